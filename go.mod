@@ -3,7 +3,8 @@ module oddleg
 go 1.26
 
 require (
-	github.com/alecthomas/kong v1.16.0 // indirect
-	github.com/goccy/go-yaml v1.19.2 // indirect
-	gonum.org/v1/gonum v0.17.0 // indirect
+	github.com/alecthomas/kong v1.16.0
+	github.com/goccy/go-yaml v1.19.2
+	gonum.org/v1/gonum v0.17.0
+	pgregory.net/rapid v1.3.0
 )

@@ -8,6 +8,12 @@
 // plain number. A Quantity is an immutable value.
 package unit
 
+import (
+	"errors"
+	"math"
+	"math/big"
+)
+
 // Unit is the unit a number was written in.
 type Unit uint8
 
@@ -33,3 +39,167 @@ const (
 	Length
 	Angle
 )
+
+// Dimension returns what the unit measures.
+func (u Unit) Dimension() Dimension {
+	switch u {
+	case Millimetre, Inch, ThreadsPerInch:
+		return Length
+	case Degree, Radian, InchPerFoot, TaperRatio:
+		return Angle
+	}
+	return Number
+}
+
+// String returns the unit as it is written after a number: nothing for plain
+// numbers and for taper ratios.
+func (u Unit) String() string {
+	switch u {
+	case Millimetre:
+		return "mm"
+	case Inch:
+		return "in"
+	case Degree:
+		return "deg"
+	case Radian:
+		return "rad"
+	case InchPerFoot:
+		return "in/ft"
+	case ThreadsPerInch:
+		return "tpi"
+	}
+	return ""
+}
+
+// Quantity is a number as written and its unit. The zero Quantity is one that
+// was not given. Two quantities written differently are different to ==; use
+// Equal.
+type Quantity struct {
+	num, den int64 // reduced, den > 0; den is 0 where not given
+	unit     Unit
+}
+
+// The faults of a fraction that is no quantity.
+var (
+	errOverflow = errors.New("this number has too many digits to be kept exactly")
+	errOverZero = errors.New("a fraction over zero is no number")
+	errNoPitch  = errors.New("a screw of 0 threads an inch has no pitch")
+)
+
+// New returns num/den in unit u; a taper ratio 1:n is 1/n. It is an error if
+// den is 0, if the reduced fraction leaves ±(2⁶³ - 1), or for 0 tpi.
+func New(num, den int64, u Unit) (Quantity, error) {
+	if den == 0 {
+		return Quantity{}, errOverZero
+	}
+	return fromRat(big.NewRat(num, den), u)
+}
+
+// fromRat keeps r, if it fits. The most negative int64 is left out so that
+// every quantity can change its sign.
+func fromRat(r *big.Rat, u Unit) (Quantity, error) {
+	num, den := r.Num(), r.Denom()
+	if !num.IsInt64() || !den.IsInt64() || num.Int64() == math.MinInt64 {
+		return Quantity{}, errOverflow
+	}
+	if u == ThreadsPerInch && num.Sign() == 0 {
+		return Quantity{}, errNoPitch
+	}
+	return Quantity{num: num.Int64(), den: den.Int64(), unit: u}, nil
+}
+
+// Given reports whether there is a value at all.
+func (q Quantity) Given() bool { return q.den != 0 }
+
+// Unit returns the unit the quantity was written in.
+func (q Quantity) Unit() Unit { return q.unit }
+
+// Dimension returns what the quantity measures.
+func (q Quantity) Dimension() Dimension { return q.unit.Dimension() }
+
+// IsTaper reports whether the quantity is an angle written as a taper.
+func (q Quantity) IsTaper() bool { return q.unit == InchPerFoot || q.unit == TaperRatio }
+
+// Sign returns -1, 0 or 1 as the quantity is negative, zero or positive; 0
+// where it is not given.
+func (q Quantity) Sign() int {
+	switch {
+	case q.num < 0:
+		return -1
+	case q.num > 0:
+		return 1
+	}
+	return 0
+}
+
+// Inside returns the quantity in millimetres, radians or as the plain number.
+// A taper, which is on the diameter, gives its half angle: atan(T/24) for T
+// inches per foot, atan(1/(2n)) for 1:n. Threads per inch give the pitch. A
+// length is converted exactly and rounded once. A quantity that is not given
+// panics.
+func (q Quantity) Inside() float64 {
+	value, _ := q.exact().Float64()
+	switch q.unit {
+	case Degree:
+		return value * math.Pi / 180
+	case InchPerFoot, TaperRatio:
+		return math.Atan(value / 2)
+	}
+	return value
+}
+
+// Equal reports whether q and o are the same quantity, in whatever unit each
+// was written: 25.4 mm and 1 in, 14 tpi and 1/14 in. Lengths are compared
+// exactly, and so are degrees, radians and tapers each among themselves; an
+// angle written in two of these ways is compared as Inside gives it. Two
+// quantities that are not given are equal.
+func (q Quantity) Equal(o Quantity) bool {
+	if !q.Given() || !o.Given() {
+		return q.Given() == o.Given()
+	}
+	if q.Dimension() != o.Dimension() {
+		return false
+	}
+	if q.unit.common() == o.unit.common() {
+		return q.exact().Cmp(o.exact()) == 0
+	}
+	return q.Inside() == o.Inside()
+}
+
+// common returns the unit in which quantities of unit u are compared exactly.
+func (u Unit) common() Unit {
+	switch u {
+	case Inch, ThreadsPerInch:
+		return Millimetre
+	case InchPerFoot:
+		return TaperRatio
+	}
+	return u
+}
+
+// exact returns the quantity in its common unit.
+func (q Quantity) exact() *big.Rat {
+	r := q.rat()
+	switch q.unit {
+	case Inch:
+		return r.Mul(r, inchInMillimetres)
+	case ThreadsPerInch:
+		return r.Quo(inchInMillimetres, r)
+	case InchPerFoot:
+		return r.Quo(r, footInInches)
+	}
+	return r
+}
+
+var (
+	inchInMillimetres = big.NewRat(254, 10)
+	footInInches      = big.NewRat(12, 1)
+)
+
+// rat returns the number as it was written.
+func (q Quantity) rat() *big.Rat {
+	if !q.Given() {
+		panic("unit: the value was asked of a quantity that is not given")
+	}
+	return big.NewRat(q.num, q.den)
+}
