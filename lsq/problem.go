@@ -34,6 +34,16 @@ func (r *Row) Add(column int, value float64) {
 	r.Values = append(r.Values, value)
 }
 
+// At returns the derivative with respect to unknown column.
+func (r *Row) At(column int) float64 {
+	for i, c := range r.Columns {
+		if c == column {
+			return r.Values[i]
+		}
+	}
+	return 0
+}
+
 // Equation is a smooth function of the unknowns that is wanted to be zero.
 type Equation interface {
 	// Eval returns the function's value at x and adds its gradient to row,
