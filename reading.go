@@ -101,7 +101,7 @@ var PlaceKinds = []PlaceKind{Circle, Line}
 type Place struct {
 	ID       string
 	Kind     PlaceKind
-	Diameter Bound         // circle: a size by id, or a plain length
+	Diameter Bound            // circle: a size by id, or a plain length
 	Guess    [2]unit.Quantity // circle: x, y; line: β, p
 	Say      string
 	Pos      Pos

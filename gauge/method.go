@@ -48,6 +48,7 @@ func (k RoleKind) Dimension() unit.Dimension {
 // Role is one argument of a method.
 type Role struct {
 	Name     string // the key under a reading's `of:`
+	Also     string // another key that may stand there; empty for most
 	Symbol   string // the letter in the formula
 	Kind     RoleKind
 	Piece    bool // usually a gauge piece of the kit
@@ -61,10 +62,10 @@ type Jaw uint8
 
 // The jaws.
 const (
-	NoJaw   Jaw = iota
-	Closing     // outside jaws close on the work
-	Opening     // inside jaws open against it
-	Reaching    // a depth or height is reached for
+	NoJaw    Jaw = iota
+	Closing      // outside jaws close on the work
+	Opening      // inside jaws open against it
+	Reaching     // a depth or height is reached for
 )
 
 // Args are the values in the roles of a method, in the order of its Roles,
@@ -84,23 +85,37 @@ type Method struct {
 	Traps   []string
 	Source  string
 
+	// HolesFor names the role that two holes of one plan may replace: roles
+	// `from` and `to` then stand in its place and their distance is its value.
+	// Roles lists only the role replaced. Empty for most methods.
+	HolesFor string
+
 	// Example holds one set of valid values in the order of the roles, for a
-	// worked number and for the tests.
+	// worked number and for the tests. In a role of kind PlaceTouched it has the
+	// diameter of the circle. It is nil for the method "formula".
 	Example []float64
 
 	// Model returns the reading. It is nil for the methods "touch", whose
 	// reading is a pair (see TouchCircle, TouchLine), and "formula".
 	Model func(a Args) grad.Number
 
-	// Valid says in words what does not hold at these values, nothing where all
-	// is well. Lengths are shown in the given unit. It may be nil.
-	Valid func(v []float64, show unit.Unit) []string
+	// Valid says in words what does not hold at these values and what to take
+	// care of, nothing where all is well. Lengths are shown in the given unit.
+	// It may be nil. Where Model is NaN for positive sizes it says why.
+	Valid func(v []float64, show unit.Unit) []Remark
 }
 
-// Role returns the index of the role with this name, -1 if there is none.
+// Remark is one sentence about a set-up at given values.
+type Remark struct {
+	Broken bool // the set-up cannot be, or the model does not hold; else advice
+	Text   string
+}
+
+// Role returns the index of the role with this name, the other name it may have
+// among them, -1 if there is none.
 func (m *Method) Role(name string) int {
 	for i := range m.Roles {
-		if m.Roles[i].Name == name {
+		if r := &m.Roles[i]; r.Name == name || r.Also == name && name != "" {
 			return i
 		}
 	}
