@@ -1,0 +1,112 @@
+// Command oddleg works out the sizes of a part that has no drawing from the
+// odd readings that can be taken round it.
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/alecthomas/kong"
+)
+
+// The exit statuses.
+const (
+	done       = 0
+	broken     = 1 // anything but the user's input
+	wrongInput = 2
+)
+
+// commands are the verbs.
+type commands struct {
+	Sizes   sizesCommand   `cmd:"" help:"Work out sizes from the readings of a job."`
+	Methods methodsCommand `cmd:"" help:"List the ways of taking a reading, or explain one."`
+	Demo    demoCommand    `cmd:"" help:"Write three example jobs and work the first through."`
+	Help    helpCommand    `cmd:"" help:"Show this help."`
+}
+
+// streams are where a verb reads and writes.
+type streams struct {
+	in       io.Reader
+	out      io.Writer
+	complain io.Writer
+	terminal bool // out is a terminal that shows colours
+}
+
+func main() {
+	os.Exit(run(os.Args[1:], streams{in: os.Stdin, out: os.Stdout, complain: os.Stderr, terminal: isTerminal(os.Stdout)}))
+}
+
+// isTerminal reports whether a file is a terminal that wants colours.
+func isTerminal(f *os.File) bool {
+	info, err := f.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0 && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
+}
+
+// run carries out one command line and returns the exit status.
+func run(args []string, s streams) int {
+	var verbs commands
+	exited := false
+	parser, err := kong.New(&verbs,
+		kong.Name("oddleg"),
+		kong.Description(description),
+		kong.Writers(s.out, s.complain),
+		kong.Exit(func(int) { exited = true }),
+		kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
+	)
+	if err != nil {
+		panic("oddleg: the command line is described wrongly: " + err.Error())
+	}
+	if len(args) == 0 {
+		args = []string{"help"}
+	}
+	context, err := parser.Parse(args)
+	if exited {
+		return done
+	}
+	if err == nil {
+		err = context.Run(s, parser)
+	}
+	return status(err, s.complain)
+}
+
+const description = `From odd readings taken round a part with no drawing to its sizes, with honest uncertainty.
+
+Exit status: 0 done (with or without warnings), 2 the input is wrong, 1 anything else.`
+
+// errReported is an error that has been told to the user already.
+var errReported = errors.New("the input is wrong")
+
+// status tells an error and returns the exit status it deserves.
+func status(err error, complain io.Writer) int {
+	var parse *kong.ParseError
+	switch {
+	case err == nil:
+		return done
+	case errors.Is(err, errReported):
+		return wrongInput
+	case errors.As(err, &parse):
+		fmt.Fprintf(complain, "oddleg: %v; `oddleg help` lists the commands\n", err)
+		return wrongInput
+	}
+	fmt.Fprintf(complain, "oddleg: %v\n", err)
+	return broken
+}
+
+// helpCommand shows the help of the program or of one command.
+type helpCommand struct {
+	Command []string `arg:"" optional:"" help:"The command to explain."`
+}
+
+// Run shows the help.
+func (c *helpCommand) Run(parser *kong.Kong) error {
+	context, err := kong.Trace(parser, c.Command)
+	if err != nil {
+		return err
+	}
+	if context.Error != nil {
+		return context.Error
+	}
+	return context.PrintUsage(false)
+}

@@ -1,0 +1,49 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"oddleg/gauge"
+	"oddleg/near"
+	"oddleg/report"
+)
+
+// methodsCommand lists and explains the gauging methods.
+type methodsCommand struct {
+	Word string `arg:"" optional:"" help:"A method's name to explain it, or a word to look for (pin, taper, bore ...)."`
+}
+
+// Run prints the methods.
+func (c *methodsCommand) Run(s streams) error {
+	style := report.Style{Colour: s.terminal}
+	if method, ok := gauge.Find(c.Word); ok {
+		return report.Method(s.out, method, style)
+	}
+	var found []*gauge.Method
+	var ids []string
+	for _, m := range gauge.Methods() {
+		ids = append(ids, m.ID)
+		if mentions(m, strings.ToLower(c.Word)) {
+			found = append(found, m)
+		}
+	}
+	if len(found) == 0 {
+		hint := ""
+		if id, ok := near.Word(c.Word, ids); ok {
+			hint = fmt.Sprintf("; did you mean %s?", id)
+		}
+		fmt.Fprintf(s.complain, "oddleg: no method has to do with %q%s\n", c.Word, hint)
+		return errReported
+	}
+	return report.Methods(s.out, found, style)
+}
+
+// mentions reports whether a method has to do with a word.
+func mentions(m *gauge.Method, word string) bool {
+	text := m.ID + " " + m.Family + " " + m.When
+	for _, role := range m.Roles {
+		text += " " + role.Name
+	}
+	return strings.Contains(strings.ToLower(text), word)
+}

@@ -1,0 +1,99 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"oddleg"
+	"oddleg/adjust"
+	"oddleg/jobfile"
+	"oddleg/report"
+)
+
+// sizesCommand works out the sizes of a job.
+type sizesCommand struct {
+	File    string `arg:"" help:"The job file (YAML); - reads standard input."`
+	JSON    bool   `name:"json" help:"Print the result as JSON (mm, degrees)."`
+	Working bool   `help:"Print every formula with its numbers, the kit, and where each uncertainty comes from."`
+}
+
+// Run prints the result.
+func (c *sizesCommand) Run(s streams) error {
+	source, err := readJob(c.File, s.in)
+	if err != nil {
+		return err
+	}
+	result, err := work(c.File, source)
+	var faults oddleg.Faults
+	switch {
+	case errors.As(err, &faults):
+		return c.complain(s, source, faults)
+	case err != nil:
+		return err
+	}
+	return c.print(s.out, result, s.terminal)
+}
+
+func (c *sizesCommand) print(out io.Writer, result *adjust.Result, terminal bool) error {
+	var page bytes.Buffer
+	if c.JSON {
+		if err := report.JSON(&page, result); err != nil {
+			return err
+		}
+	} else {
+		style := report.Style{Colour: terminal}
+		if err := report.Table(&page, result, style); err != nil {
+			return err
+		}
+		if c.Working {
+			if err := report.Working(&page, result, style); err != nil {
+				return err
+			}
+		}
+	}
+	_, err := page.WriteTo(out)
+	return err
+}
+
+// complain tells what is wrong with a job file.
+func (c *sizesCommand) complain(s streams, source []byte, faults oddleg.Faults) error {
+	if c.JSON {
+		if err := report.FaultsJSON(s.out, faults); err != nil {
+			return err
+		}
+		return errReported
+	}
+	report.Faults(s.complain, c.File, source, faults)
+	return errReported
+}
+
+// work reads and adjusts a job.
+func work(name string, source []byte) (*adjust.Result, error) {
+	job, err := jobfile.Read(name, source)
+	if err != nil {
+		return nil, err
+	}
+	return adjust.Adjust(job)
+}
+
+// readJob reads a job file, or standard input for the name -. It reads one
+// byte more than a job file may have, so that a huge file is refused and not
+// swallowed.
+func readJob(name string, in io.Reader) ([]byte, error) {
+	if name != "-" {
+		file, err := os.Open(name)
+		if err != nil {
+			return nil, err
+		}
+		defer file.Close()
+		in = file
+	}
+	source, err := io.ReadAll(io.LimitReader(in, jobfile.MaxSize+1))
+	if err != nil {
+		return nil, fmt.Errorf("reading %s: %w", name, err)
+	}
+	return source, nil
+}
