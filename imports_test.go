@@ -1,0 +1,106 @@
+package oddleg_test
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"path"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// rooms says which rooms each room may import, as DESIGN.md draws them.
+var rooms = func() map[string][]string {
+	numbers := []string{"near", "unit", "grad", "expr", "lsq"}
+	stages := []string{"facts", "gauge", "adjust"}
+	adapters := []string{"jobfile", "report"}
+	allowed := map[string][]string{"": {"unit"}}
+	for i, room := range numbers {
+		allowed[room] = numbers[:i]
+	}
+	inward := append([]string{""}, numbers...)
+	for i, room := range stages {
+		allowed[room] = append(slices.Clone(inward), stages[:i]...)
+	}
+	inward = append(inward, stages...)
+	for _, room := range adapters {
+		allowed[room] = inward
+	}
+	allowed["examples"] = nil
+	everything := append(append(slices.Clone(inward), adapters...), "examples")
+	allowed["cmd/oddleg"] = everything
+	allowed["bench"] = everything
+	return allowed
+}()
+
+// libraries says which rooms may import which modules from outside.
+var libraries = map[string][]string{
+	"lsq":        {"gonum.org/v1/gonum"},
+	"jobfile":    {"github.com/goccy/go-yaml"},
+	"cmd/oddleg": {"github.com/alecthomas/kong"},
+}
+
+// TestImports proves that imports run one way only.
+func TestImports(t *testing.T) {
+	files := 0
+	err := filepath.WalkDir(".", func(file string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() || !strings.HasSuffix(file, ".go") || strings.HasSuffix(file, "_test.go") {
+			return err
+		}
+		files++
+		checkImports(t, filepath.ToSlash(file))
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if files < 10 {
+		t.Fatalf("only %d files found: the test looks in the wrong place", files)
+	}
+}
+
+func checkImports(t *testing.T, file string) {
+	t.Helper()
+	parsed, err := parser.ParseFile(token.NewFileSet(), file, nil, parser.ImportsOnly)
+	if err != nil {
+		t.Error(err)
+		return
+	}
+	room := path.Dir(file)
+	if room == "." {
+		room = ""
+	}
+	allowed, known := rooms[room]
+	if !known {
+		t.Errorf("%s: the folder %s has no place in DESIGN.md's rooms", file, room)
+	}
+	for _, spec := range parsed.Imports {
+		name, err := strconv.Unquote(spec.Path.Value)
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		if !mayImport(room, allowed, name) {
+			t.Errorf("%s imports %s, which its room may not", file, name)
+		}
+	}
+}
+
+// mayImport reports whether a room may import a package.
+func mayImport(room string, allowed []string, name string) bool {
+	first, _, _ := strings.Cut(name, "/")
+	switch {
+	case name == "oddleg":
+		return slices.Contains(allowed, "")
+	case first == "oddleg":
+		return slices.Contains(allowed, strings.TrimPrefix(name, "oddleg/"))
+	case !strings.Contains(first, "."):
+		return true // the standard library
+	}
+	return slices.ContainsFunc(libraries[room], func(module string) bool {
+		return name == module || strings.HasPrefix(name, module+"/")
+	})
+}
