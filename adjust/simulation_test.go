@@ -57,14 +57,6 @@ func (m *mean) wants(t *testing.T, what string, want float64) {
 	}
 }
 
-// shifted is an equation with an error put in its place.
-type shifted struct {
-	lsq.Equation
-	by float64
-}
-
-func (e shifted) Eval(x []float64, row *lsq.Row) float64 { return e.Equation.Eval(x, row) - e.by }
-
 // world is a job whose true sizes are known.
 type world struct {
 	name  string
@@ -154,7 +146,7 @@ func (w *world) draw(t *testing.T, errors errorModel, random *rand.Rand, blunder
 		if i == blundered {
 			e += blunder
 		}
-		o.equation = shifted{o.equation, o.equation.Eval(w.truth, &row) + e}
+		o.equation = offset{o.equation, o.equation.Eval(w.truth, &row) + e}
 		m.observations = append(m.observations, o)
 	}
 	solved, err := (&search{m: &m, active: all(len(m.observations))}).from(w.truth)

@@ -45,10 +45,16 @@ func TestErrorOf(t *testing.T) {
 		{"height gauge", oddleg.Instrument{Kind: oddleg.HeightGauge}, Error{0.05 / root6, 0.05 / root6, 0}},
 		{"bore gauge", oddleg.Instrument{Kind: oddleg.BoreGauge}, Error{0.015 / root6, 0.015 / root6, 0}},
 		{"rule", oddleg.Instrument{Kind: oddleg.Rule}, Error{0.25 / root6, 0.25 / root6, 0}},
-		{"protractor", oddleg.Instrument{Kind: oddleg.Protractor, Resolution: thousandths(t, 500, unit.Degree)},
-			Error{0.5 * degree / root6, 0.5 * degree / root6, 0.5 * degree}},
-		{"protractor with mpe", oddleg.Instrument{Kind: oddleg.Protractor, MPE: thousandths(t, 100, unit.Degree)},
-			Error{0.1 * degree / root6, 0.1 * degree / root6, 0}},
+		{
+			"protractor",
+			oddleg.Instrument{Kind: oddleg.Protractor, Resolution: thousandths(t, 500, unit.Degree)},
+			Error{0.5 * degree / root6, 0.5 * degree / root6, 0.5 * degree},
+		},
+		{
+			"protractor with mpe",
+			oddleg.Instrument{Kind: oddleg.Protractor, MPE: thousandths(t, 100, unit.Degree)},
+			Error{0.1 * degree / root6, 0.1 * degree / root6, 0},
+		},
 	} {
 		got, err := ErrorOf(&c.in)
 		if err != nil || !sameError(got, c.want) {

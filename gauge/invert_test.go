@@ -71,8 +71,10 @@ func TestRoots(t *testing.T) {
 		miss func(x float64) (value, slope float64)
 		want []float64
 	}{
-		{"angle", oddleg.HalfAngle, nil, func(x float64) (float64, float64) { return math.Tan(x) - 0.25, 1 / math.Pow(math.Cos(x), 2) },
-			[]float64{math.Atan(0.25) - math.Pi, math.Atan(0.25)}},
+		{
+			"angle", oddleg.HalfAngle, nil, func(x float64) (float64, float64) { return math.Tan(x) - 0.25, 1 / math.Pow(math.Cos(x), 2) },
+			[]float64{math.Atan(0.25) - math.Pi, math.Atan(0.25)},
+		},
 		{"length", oddleg.Width, []float64{3}, func(x float64) (float64, float64) { return x*x - 49, 2 * x }, []float64{7}},
 		{"offset", oddleg.Offset, []float64{3}, func(x float64) (float64, float64) { return x*x - 49, 2 * x }, []float64{-7, 7}},
 		{"number", oddleg.Number, nil, func(x float64) (float64, float64) { return 3*x - 60, 3 }, []float64{20}},

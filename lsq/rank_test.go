@@ -40,30 +40,53 @@ var ranked = []struct {
 	rank, defect int
 	determined   []bool
 }{
-	{"the sum of two only",
+	{
+		"the sum of two only",
 		Problem{make([]float64, 3), seen(0.1, sumOf(5, 0, 1), sumOf(2, 2)), nil},
-		2, 1, []bool{false, false, true}},
-	{"an unknown never touched",
+		2, 1,
+		[]bool{false, false, true},
+	},
+	{
+		"an unknown never touched",
 		Problem{[]float64{0, 7}, seen(0.1, sumOf(5, 0)), nil},
-		1, 1, []bool{true, false}},
-	{"a constraint passes a value on",
+		1, 1,
+		[]bool{true, false},
+	},
+	{
+		"a constraint passes a value on",
 		Problem{make([]float64, 3), seen(0.1, sumOf(5, 0)), []Equation{lessThan(1, 0, 1), lessThan(2, 1, 2)}},
-		1, 0, []bool{true, true, true}},
-	{"a constraint splits a sum",
+		1, 0,
+		[]bool{true, true, true},
+	},
+	{
+		"a constraint splits a sum",
 		Problem{make([]float64, 2), seen(0.1, sumOf(5, 0, 1)), []Equation{lessThan(0, 0, 1)}},
-		1, 0, []bool{true, true}},
-	{"a constraint ties two that cannot be found",
+		1, 0,
+		[]bool{true, true},
+	},
+	{
+		"a constraint ties two that cannot be found",
 		Problem{make([]float64, 3), seen(0.1, sumOf(5, 0, 1, 2)), []Equation{lessThan(0, 0, 1)}},
-		1, 1, []bool{false, false, false}},
-	{"constraints leave nothing to find",
+		1, 1,
+		[]bool{false, false, false},
+	},
+	{
+		"constraints leave nothing to find",
 		Problem{make([]float64, 2), seen(0.1, sumOf(5.05, 0, 1)), []Equation{sumOf(2, 0), sumOf(3, 1)}},
-		0, 0, []bool{true, true}},
-	{"no observations",
+		0, 0,
+		[]bool{true, true},
+	},
+	{
+		"no observations",
 		Problem{make([]float64, 2), nil, []Equation{sumOf(2, 0)}},
-		0, 1, []bool{true, false}},
-	{"no unknowns",
+		0, 1,
+		[]bool{true, false},
+	},
+	{
+		"no unknowns",
 		Problem{nil, seen(0.1, sumOf(-0.05)), []Equation{sumOf(1e-13)}},
-		0, 0, nil},
+		0, 0, nil,
+	},
 	{"nothing at all", Problem{}, 0, 0, nil},
 }
 
