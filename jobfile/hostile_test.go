@@ -1,0 +1,167 @@
+package jobfile_test
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"oddleg"
+	"oddleg/jobfile"
+)
+
+// The size of hostile files and how long one may take: a hundredth of what the
+// square of its length would cost, many times what it takes. Under the race
+// detector, which slows everything, the files are smaller.
+var hostileSize = jobfile.MaxSize / 4
+
+const patience = 5 * time.Second
+
+// fill repeats a text until it has the size of hostile files.
+func fill(before, text string) string {
+	return before + strings.Repeat(text, (hostileSize-len(before))/len(text))
+}
+
+// numbered repeats a pattern with a number in it.
+func numbered(before, pattern string) string {
+	var b strings.Builder
+	b.WriteString(before)
+	for i := 0; b.Len() < hostileSize-2*len(pattern); i++ {
+		fmt.Fprintf(&b, pattern, i)
+	}
+	return b.String()
+}
+
+// steps indents each line one blank more.
+func steps(line string) string {
+	var b strings.Builder
+	for i := 0; b.Len() < hostileSize; i++ {
+		b.WriteString(strings.Repeat(" ", i) + line + "\n")
+	}
+	return b.String()
+}
+
+// hostile returns texts made to take time or memory with the square of
+// their length, or to nest without end. All are wrong.
+func hostile() map[string]string {
+	return map[string]string{
+		"open brackets":      fill("a: ", "["),
+		"open braces":        fill("a: ", "{"),
+		"nested mappings":    fill("", "{a: "),
+		"closed brackets":    fill("", "]"),
+		"hyphens":            fill("", "- "),
+		"hyphens in lines":   fill("", "-\n"),
+		"hyphens on end":     fill("a: b\n  ", "-"),
+		"keys in one line":   fill("", "a: "),
+		"keys without value": numbered("", "a%d:\n"),
+		"nested by steps":    steps("a:"),
+		"lists by steps":     steps("-"),
+		"anchors":            fill("", "&a "),
+		"aliases":            fill("a: ", "*a "),
+		"tags":               fill("a: ", "!a "),
+		"merge keys":         fill("", "<<: "),
+		"arrows":             fill("a: ", "<"),
+		"complex keys":       fill("", "? "),
+		"documents":          fill("", "---\n"),
+		"document ends":      fill("", "...\n"),
+		"directives":         fill("", "%a\n"),
+		"the same key":       fill("", "a: b\n"),
+		"many keys":          numbered("", "a%d: b\n"),
+		"many keys in flow":  numbered("a: {", "a%d: b, "),
+		"commas":             fill("a: [", ","),
+		"colons":             fill("a", ":"),
+		"values":             fill(head+"machine: {what: [", "1,"),
+		"tabs in quotes":     fill("a: \"", "\t") + "x\"",
+		"line ends":          fill("a: |\n  b\n", "\n"),
+		"blank lines":        fill("a: |\n  b\n", " \n"),
+		"block texts":        fill("", "|\n"),
+		"block lines":        fill("a: |\n", "  b\n"),
+		"folded lines":       fill("a: >\n", "  b\n\n"),
+		"comments":           fill("", "#\n"),
+		"reserved":           fill("", "@"),
+		"quotes":             fill("", "\""),
+		"single quotes":      fill("a: '", "''"),
+		"escapes":            fill("a: \"", "\\q"),
+		"open quote":         fill("a: \"", "b\n"),
+		"plain lines":        fill("a: b\n", "  c\n"),
+		"same size":          fill(head+"sizes:\n", "  a: {kind: width}\n"),
+		"unknown sizes":      numbered(head+"readings:\n", "  - {id: r%d, by: outside, of: {size: x}, with: y, saw: 1}\n"),
+		"unknown methods":    numbered(head+"readings:\n", "  - {id: r%d, by: x}\n"),
+		"unknown names":      numbered(head+"sizes: {a: {kind: width}}\nrelations:\n", "  - {that: a + b%d, is: 1}\n"),
+		"unknown guesses":    numbered(head+"plans:\n  p: {holes: [a, b], guess: {", "h%d: [1, 2], "),
+		"long formula":       fill(head+"sizes: {a: {kind: width}}\nrelations:\n  - that: a", " + a") + "\n    is: 1\n",
+		"brackets in it":     fill(head+"sizes: {a: {kind: width}}\nrelations:\n  - that: a + ", "(") + "\n    is: 1\n",
+		"long number":        fill(head+"sizes: {a: {kind: width, known: 1", "0") + "}}\n",
+		"too many values":    numbered(head+"kit: {m: {kind: micrometer}}\nsizes: {a: {kind: width}}\nreadings:\n  - {id: a, by: outside, of: {size: a}, with: m, saw: [", "%d, ") + "1]}\n",
+	}
+}
+
+// TestHostile: each of these is refused, and soon.
+func TestHostile(t *testing.T) {
+	for name, source := range hostile() {
+		start := time.Now()
+		job, err := jobfile.Read("", []byte(source))
+		if job != nil || err == nil {
+			t.Errorf("%s: was read", name)
+		}
+		if took := time.Since(start); took > patience {
+			t.Errorf("%s: took %v", name, took)
+		}
+	}
+}
+
+// TestLargeJob: a job that is large but right is read, and as quickly.
+func TestLargeJob(t *testing.T) {
+	source := numbered(head+"kit: {mic: {kind: micrometer}}\nsizes:\n", "  s%[1]d: {kind: width, surface: outside, say: one of very many}\n")
+	source = source[:strings.LastIndex(source[:len(source)/2], "\n")+1]
+	source = numbered(source+"readings:\n", "  - {id: r%[1]d, by: outside, of: {size: s%[1]d}, with: mic, saw: [5.00, 5.01]}\n")
+	start := time.Now()
+	job, err := jobfile.Read("", []byte(source))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if least := hostileSize / 200; len(job.Sizes) < least || len(job.Readings) < least {
+		t.Errorf("%d sizes, %d readings", len(job.Sizes), len(job.Readings))
+	}
+	if took := time.Since(start); took > patience {
+		t.Errorf("took %v", took)
+	}
+}
+
+// FuzzRead: whatever the bytes, there is either a job or faults that have their
+// places, and nothing panics.
+func FuzzRead(f *testing.F) {
+	for _, pattern := range []string{"../testdata/faults/*.yaml", "../examples/*.yaml"} {
+		files, err := filepath.Glob(pattern)
+		if err != nil {
+			f.Fatal(err)
+		}
+		for _, file := range files {
+			source, err := os.ReadFile(file)
+			if err != nil {
+				f.Fatal(err)
+			}
+			f.Add(source)
+		}
+	}
+	f.Add([]byte(example))
+	f.Add([]byte(otherThings))
+	f.Fuzz(func(t *testing.T, source []byte) {
+		job, err := jobfile.Read("", source)
+		if (job == nil) == (err == nil) {
+			t.Fatalf("job %v, error %v", job, err)
+		}
+		var faults oddleg.Faults
+		if err != nil && !errors.As(err, &faults) {
+			t.Fatalf("an error that is not faults: %v", err)
+		}
+		for _, fault := range faults {
+			if fault.Pos.Line < 1 || fault.Pos.Column < 1 {
+				t.Errorf("no place: %q", fault.Text)
+			}
+		}
+	})
+}
