@@ -88,6 +88,7 @@ func (p *printer) roles(m *gauge.Method) {
 	p.line("")
 	p.table(rows)
 	if m.HolesFor != "" {
+		p.line("")
 		p.paragraph("", fmt.Sprintf("Two holes of a plan, `from` and `to`, may stand in the place of `%s`.", m.HolesFor))
 	}
 }
@@ -125,6 +126,7 @@ func (p *printer) example(m *gauge.Method) {
 	}
 	p.line("\nfor example")
 	p.paragraph("", "with "+strings.Join(given, ", "))
-	numbers := m.WithNumbers(func(role int) string { return p.amount(m.Example[role], m.Roles[role].Kind.Dimension()) })
-	p.line("  %s = %s", numbers, p.amount(m.Model(args).X, m.Reads))
+	numbers := m.WithNumbers(func(role int) string { return p.bare(m.Example[role], m.Roles[role].Kind.Dimension()) })
+	p.line("  %s", numbers)
+	p.line("    = %s", p.fine(m.Model(args).X, m.Reads))
 }
