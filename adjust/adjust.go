@@ -60,6 +60,7 @@ type trial struct {
 	*lsq.Solution
 	index      []int // of each of its observations among all
 	impossible []int // observations left out since no set-up could give them
+	rivals     []int // observations that could as well be the ones to leave out
 }
 
 // solve finds start values and solves, trying others until the readings agree;
@@ -97,18 +98,25 @@ func (s *search) solve() (*trial, error) {
 // withoutOne looks for the one reading without which the others agree, where
 // all together have no solution: a misread figure can ask for a set-up that
 // cannot be, such as a flat wider than its round, and the search then ends at
-// the edge of what can be. It returns nil where there is no such reading.
+// the edge of what can be. Where nothing checks which of several it is, one is
+// left out and all are named. It returns nil where there is no such reading.
 func (s *search) withoutOne() *trial {
 	var best *trial
 	for i := range s.m.job.Readings {
 		reading := &s.m.job.Readings[i]
 		reduced, left := s.leaving(reading)
 		t := reduced.again(attempt{doubt: reading})
-		if !t.agrees() || t.Dof == 0 || best != nil && t.P() <= best.P() {
+		if !t.agrees() {
 			continue
 		}
 		t.impossible = left
-		best = t
+		switch {
+		case best == nil || t.Dof > 0 && (best.Dof == 0 || t.P() > best.P()):
+			best = t
+		case best.Dof == 0 && t.Dof == 0:
+			t.rivals = append(best.rivals, best.impossible...)
+			best = t
+		}
 	}
 	return best
 }

@@ -34,8 +34,11 @@ type verdict struct {
 // residual over the limit and adjusts again, until none is over.
 func (s *search) suspects(t *trial) *verdict {
 	v := &verdict{suspect: make([]bool, len(s.m.observations))}
-	for _, i := range t.impossible {
+	for _, i := range slices.Concat(t.impossible, t.rivals) {
 		v.suspect[i] = true
+	}
+	if len(t.rivals) > 0 {
+		v.either = append(v.either, slices.Concat(t.rivals, t.impossible))
 	}
 	reduced := &search{m: s.m, active: slices.Clone(s.active)}
 	for _, i := range t.impossible {

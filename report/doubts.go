@@ -49,6 +49,9 @@ func (p *printer) suspectValue(v adjust.Value) string {
 	if !math.IsNaN(v.Others) {
 		return fmt.Sprintf("%s: saw %s, without it the others give %s", name, p.amount(v.Saw[0], v.Dimension), p.amount(v.Others, v.Dimension))
 	}
+	if v.Redundancy == 0 {
+		return fmt.Sprintf("%s: saw %s, which does not go with what is named below", name, p.amount(v.Saw[0], v.Dimension))
+	}
 	return fmt.Sprintf("%s: saw %s, all together give %s (%.1f standard deviations)",
 		name, p.amount(v.Saw[0], v.Dimension), p.amount(v.Predicted[0], v.Dimension), math.Abs(v.Normalised))
 }
