@@ -75,15 +75,23 @@ func newFindings(m *model, t *trial, v *verdict) *findings {
 	return f
 }
 
-// columns returns the unknowns that a reading touches, each once.
+// columns returns the unknown sizes and pieces that a reading tells something
+// about, each once. Roles that only the method's rules use tell nothing.
 func (f *forward) columns() []int {
 	var list []int
-	for _, s := range f.slots {
-		if s.column >= 0 && !slices.Contains(list, s.column) {
+	for i, s := range f.slots {
+		if s.column >= 0 && !f.silent(i) && !slices.Contains(list, s.column) {
 			list = append(list, s.column)
 		}
 	}
 	return list
+}
+
+// silent reports whether a slot stands only in a role that is not in the
+// method's equation.
+func (f *forward) silent(slot int) bool {
+	role := f.soleRole(slot)
+	return role >= 0 && role < len(f.method.Roles) && math.IsNaN(f.method.Roles[role].Default)
 }
 
 // u returns the standard uncertainty of an unknown.
