@@ -214,7 +214,7 @@ func (p *printer) table(rows [][]string) {
 func width(text string) int {
 	n := utf8.RuneCountInString(text)
 	for _, part := range strings.Split(text, "\x1b[")[1:] {
-		n -= 2 + strings.IndexByte(part, 'm')
+		n -= 3 + strings.IndexByte(part, 'm')
 	}
 	return n
 }
