@@ -1,0 +1,36 @@
+package adjust
+
+import (
+	"math"
+	"testing"
+
+	"oddleg/lsq"
+)
+
+// TestTwoPathsAgree solves every job by orthogonal factors and by normal
+// equations with multipliers: the same values, uncertainties and chi-square.
+func TestTwoPathsAgree(t *testing.T) {
+	for _, w := range worlds(t) {
+		problem := lsq.Problem{Start: w.truth, Constraints: w.model.constraints}
+		for _, o := range w.model.observations {
+			problem.Observations = append(problem.Observations, lsq.Observation{Equation: o.equation, Sigma: o.sigma})
+		}
+		one, err := lsq.Solve(problem)
+		if err != nil {
+			t.Fatal(w.name, err)
+		}
+		other, err := lsq.SolveByNormals(problem)
+		if err != nil {
+			t.Fatal(w.name, err)
+		}
+		for j, x := range one.X {
+			u, v := math.Sqrt(one.Cofactors.At(j, j)), math.Sqrt(other.Cofactors.At(j, j))
+			if math.Abs(x-other.X[j]) > 1e-6*u || math.Abs(u-v) > 1e-6*u {
+				t.Errorf("%s: %v is %.9g, u %.6g by one path, %.9g, u %.6g by the other", w.name, w.model.unknowns[j], x, u, other.X[j], v)
+			}
+		}
+		if math.Abs(one.Chi2-other.Chi2) > 1e-6*one.Chi2 || one.Dof != other.Dof {
+			t.Errorf("%s: chi-square %g on %d by one path, %g on %d by the other", w.name, one.Chi2, one.Dof, other.Chi2, other.Dof)
+		}
+	}
+}
