@@ -1,6 +1,7 @@
 package adjust
 
 import (
+	"errors"
 	"math"
 	"testing"
 
@@ -10,6 +11,7 @@ import (
 // TestTwoPathsAgree solves every job by orthogonal factors and by normal
 // equations with multipliers: the same values, uncertainties and chi-square.
 func TestTwoPathsAgree(t *testing.T) {
+	compared := 0
 	for _, w := range worlds(t) {
 		problem := lsq.Problem{Start: w.truth, Constraints: w.model.constraints}
 		for _, o := range w.model.observations {
@@ -20,9 +22,13 @@ func TestTwoPathsAgree(t *testing.T) {
 			t.Fatal(w.name, err)
 		}
 		other, err := lsq.SolveByNormals(problem)
+		if errors.Is(err, lsq.ErrRank) {
+			continue // a relation of it follows from others, which the second path does not take
+		}
 		if err != nil {
 			t.Fatal(w.name, err)
 		}
+		compared++
 		for j, x := range one.X {
 			u, v := math.Sqrt(one.Cofactors.At(j, j)), math.Sqrt(other.Cofactors.At(j, j))
 			if math.Abs(x-other.X[j]) > 1e-6*u || math.Abs(u-v) > 1e-6*u {
@@ -32,5 +38,8 @@ func TestTwoPathsAgree(t *testing.T) {
 		if math.Abs(one.Chi2-other.Chi2) > 1e-6*one.Chi2 || one.Dof != other.Dof {
 			t.Errorf("%s: chi-square %g on %d by one path, %g on %d by the other", w.name, one.Chi2, one.Dof, other.Chi2, other.Dof)
 		}
+	}
+	if compared < 25 {
+		t.Errorf("only %d jobs were compared", compared)
 	}
 }

@@ -7,7 +7,8 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-var errRank = errors.New("the observations and constraints do not determine every unknown, or a constraint follows from others")
+// ErrRank says that SolveByNormals cannot solve a problem that is short of rank.
+var ErrRank = errors.New("the observations and constraints do not determine every unknown, or a constraint follows from others")
 
 // SolveByNormals solves a problem by the normal equations bordered by the
 // constraints with their Lagrange multipliers, damped, off the constraints
@@ -19,7 +20,7 @@ func SolveByNormals(p Problem) (*Solution, error) {
 	p.check()
 	b := newBordered(&p)
 	if b.n == 0 {
-		return nil, errRank
+		return nil, ErrRank
 	}
 	if !b.evaluate(b.here) {
 		return nil, ErrStart
@@ -166,7 +167,7 @@ func (b *bordered) factor(damping float64) (*mat.LU, error) {
 	b.border(matrix)
 	lu.Factorize(matrix)
 	if !(lu.Cond() < 1e14) {
-		return nil, errRank
+		return nil, ErrRank
 	}
 	return &lu, nil
 }
