@@ -27,6 +27,7 @@ type Job struct {
 	Relations   []Relation
 	Plans       []Plan
 	Places      []Place
+	Threads     []Thread
 	Later       []Section // sections that later stages read
 }
 

@@ -1,0 +1,29 @@
+package oddleg
+
+// Hand is which way a thread turns.
+type Hand string
+
+// The hands.
+const (
+	RightHand Hand = "right"
+	LeftHand  Hand = "left"
+)
+
+// Hands lists both hands.
+var Hands = []Hand{RightHand, LeftHand}
+
+// Thread is a thread of the part: the sizes that were read of it, by their ids.
+// All but the pitch may be left out.
+type Thread struct {
+	ID        string
+	Major     string
+	Pitch     string
+	Effective string
+	Minor     string
+	Angle     string // included, or the half of it
+	Surface   Surface
+	Hand      Hand
+	Starts    int
+	Meant     string // what the user decided it was
+	Pos       Pos
+}
