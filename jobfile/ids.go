@@ -26,6 +26,7 @@ const (
 	aHole        thing = "hole"
 	aPlace       thing = "place"
 	aReading     thing = "reading"
+	aThread      thing = "thread"
 )
 
 // owner is the thing that has an id: its index in the job's list of such things

@@ -17,13 +17,19 @@ import (
 const version = "1"
 
 // laterSections are the top-level keys that later stages read.
-var laterSections = []string{"threads", "part", "joints", "shop", "work", "checks"}
+var laterSections = []string{"part", "joints", "shop", "work", "checks"}
 
 // Read returns the job written in data. The error, if any, is oddleg.Faults in
 // the order of the file, and the job is then nil. The file has at most MaxSize
 // bytes of UTF-8, with or without a byte-order mark and carriage returns. Its
 // name does not matter to what is read.
-func Read(_ string, data []byte) (*oddleg.Job, error) {
+func Read(_ string, data []byte) (*oddleg.Job, error) { return read(data, false) }
+
+// ReadPlanned is Read for a job whose readings need not have been taken: one
+// without `saw` is planned. A touch says in `saw` about where it will be.
+func ReadPlanned(_ string, data []byte) (*oddleg.Job, error) { return read(data, true) }
+
+func read(data []byte, planned bool) (*oddleg.Job, error) {
 	text, err := plainText(data)
 	if err != nil {
 		return nil, err
@@ -34,6 +40,7 @@ func Read(_ string, data []byte) (*oddleg.Job, error) {
 	}
 	r := reader{
 		job:      &oddleg.Job{Units: unit.Millimetre},
+		planned:  planned,
 		owners:   map[string]owner{},
 		readings: map[string]oddleg.Pos{},
 	}
@@ -47,6 +54,7 @@ func Read(_ string, data []byte) (*oddleg.Job, error) {
 // reader makes the job from the tree of the file and gathers what is wrong.
 type reader struct {
 	job      *oddleg.Job
+	planned  bool // readings may be without values
 	faults   faults
 	owners   map[string]owner      // what has an id, by the id
 	readings map[string]oddleg.Pos // where a reading's id was written
@@ -57,7 +65,7 @@ func (r *reader) document(root node) {
 	if root.shape == empty {
 		root.pos = oddleg.Pos{Line: 1, Column: 1}
 	}
-	keys := []string{"oddleg", "job", "machine", "units", "kit", "sizes", "readings", "relations", "plans", "places"}
+	keys := []string{"oddleg", "job", "machine", "units", "kit", "sizes", "readings", "relations", "plans", "places", "threads"}
 	f := r.fields(root, "the file", append(keys, laterSections...)...)
 	if f.absent() {
 		return
@@ -71,6 +79,7 @@ func (r *reader) document(root node) {
 	r.names = r.ids(aSize, aPiece)
 	r.readReadings(f)
 	r.readRelations(f)
+	r.readThreads(f)
 	for _, name := range laterSections {
 		if key, there := f.keys[name]; there {
 			r.job.Later = append(r.job.Later, oddleg.Section{Name: name, Pos: key.pos})

@@ -214,7 +214,7 @@ func TestOtherThings(t *testing.T) {
 		later = append(later, section.Name)
 	}
 	slices.Sort(later)
-	same(t, "later sections", later, []string{"checks", "joints", "part", "shop", "threads", "work"})
+	same(t, "later sections", later, []string{"checks", "joints", "part", "shop", "work"})
 }
 
 func TestOtherReadings(t *testing.T) {

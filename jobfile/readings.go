@@ -102,7 +102,10 @@ func methodIDs() []string {
 
 // readSeen reads the instrument and the values it showed.
 func (r *reader) readSeen(x *reading) {
-	x.need("with", "saw")
+	x.need("with")
+	if !r.planned || x.isTouch() {
+		x.need("saw")
+	}
 	if with := x.text("with"); with != "" {
 		x.With = with
 		r.checkInstrument(x)
