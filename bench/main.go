@@ -6,7 +6,8 @@
 // given the job alone: it finds its own start values, tests for suspects and
 // makes all findings. "core" is lsq.Solve, "scipy" least_squares and the
 // covariance, in vectors of numpy, once with numeric derivatives and once with
-// exact ones; these three are given the same start values near the truth.
+// exact ones; these three are given the same start values near the truth. Then
+// a job is drawn a million times here and with numpy.
 // Run it as go run ./bench; it needs Debian's python3-scipy.
 package main
 
@@ -47,7 +48,11 @@ type solved struct {
 type answers struct{ Numeric, Exact solved }
 
 func main() {
-	if err := compare([]int{10, 100, 200, 1000}); err != nil {
+	err := compare([]int{10, 100, 200, 1000})
+	if err == nil {
+		err = compareSimulations(1_000_000)
+	}
+	if err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(1)
 	}

@@ -44,7 +44,9 @@ func TestImpedance(t *testing.T) {
 		t.Error("second-order terms are said to matter, which are 1e-4 of u")
 	}
 
-	drawMany(t)
+	if testing.Short() {
+		return
+	}
 	// The trials must give the same, to what their number leaves open.
 	covariance := mat.NewSymDense(3, nil)
 	for i, a := range inputs {

@@ -53,11 +53,15 @@ func files(t testing.TB) []string {
 func TestChord(t *testing.T) {
 	random := rand.New(rand.NewPCG(seed, 1))
 	solved, stepped, worst := 0, 0, 0.0
+	rounds := 60
+	if testing.Short() {
+		rounds = 10
+	}
 	for _, file := range files(t) {
 		r := adjusted(t, file)
 		w := newChord(r).walk()
 		errors := make([]float64, len(w.curves))
-		for round := range 60 {
+		for round := range rounds {
 			for k, o := range r.Observations() {
 				errors[k] = float64(1+round%2) * o.Sigma * random.NormFloat64()
 			}

@@ -91,8 +91,7 @@ func (e *example) figures(t *testing.T, got map[string]float64) {
 	}
 }
 
-// drawMany skips tests that draw a million times where time is short: under the
-// race detector, for which fewer do.
+// drawMany skips a test that draws a million times where time is short.
 func drawMany(t *testing.T) {
 	t.Helper()
 	if testing.Short() {

@@ -133,7 +133,7 @@ func (d *drawn) off() float64 {
 func TestSecondOrderIsRight(t *testing.T) {
 	trials, blur := 10_000, 0.03
 	if testing.Short() {
-		trials, blur = 1_000, 0.1
+		trials, blur = 300, 0.1
 	}
 	if os.Getenv("ODDLEG_LONG") != "" {
 		trials, blur = 200_000, 0.01
