@@ -46,7 +46,7 @@ func (o *opinion) leader() (n int64, p float64) {
 // answer returns what was meant by size i.
 func (f *found) answer(i int) Size {
 	a, o := &f.job.asked[i], f.opinion(i)
-	size := Size{ID: a.size.ID, NoRound: max(0, o.noRound), Designer: min(1, o.stated), Decided: a.decided}
+	size := Size{ID: a.size.ID, Tied: f.job.isTied(i), NoRound: max(0, o.noRound), Designer: min(1, o.stated), Decided: a.decided}
 	size.Candidates = a.candidates(o)
 	size.Tell = a.tell(size.Candidates)
 	return size

@@ -1,14 +1,13 @@
-// Package meant works out what a drawing that is lost said of each size: which
-// round size in inches or millimetres it was, or that it was none.
+// Package meant works out what a lost drawing said of each size: which round
+// size in inches or millimetres, or none.
 //
-// A size found is x = n + t - s·w + e: n what was meant, t ~ N(0, make²) how
-// closely it was made, w ≥ 0 wear, half-normal, s = 1 outside and -1 inside, and
-// e ~ N(0, u²) the reading. All sizes of a job are asked at once, since a machine
-// built in inches was built in inches all over: the share of each system is one
-// unknown of the job, Dirichlet, with a prior from the machine's country and
-// year. The sum over everything unknown is exact but for what readings share: of
-// strongly correlated sizes one common error is integrated numerically. Prior
-// shares, weights and scales are our choice, without a source.
+// A size found is x = n + t - s·w + e: n what was meant, t ~ N(0, make²) making,
+// w ≥ 0 wear, half-normal, s = 1 outside and -1 inside, e ~ N(0, u²) reading. All
+// sizes are asked at once: the share of each system is one unknown of the job,
+// Dirichlet, its prior from the machine's country and year. The sum over all that
+// is unknown is exact, but that strongly correlated sizes share one common error.
+// Of sizes tied by relations the drawing stated some, and the others follow.
+// Shares, weights and scales are our choice, without a source.
 package meant
 
 import (
@@ -39,7 +38,8 @@ type Size struct {
 	ID         string
 	Candidates []Candidate // best first, all within reach
 	NoRound    float64     // probability that no round size was meant
-	Designer   float64     // probability that the drawing stated it; 1 but in a dependent Set
+	Tied       bool        // by relations to others, from which it may follow
+	Designer   float64     // probability that the drawing stated it, and it does not follow
 	Decided    bool        // by the user: the first candidate is his
 	Tell       *Tell       // what would tell the leaders apart, nil where they are told apart
 }
@@ -82,10 +82,11 @@ type Set struct {
 	P         float64  // of that choice
 }
 
-// A candidate is worth showing from this probability, and no more than so many.
+// A candidate is worth listing from this probability, and no more than so many:
+// whoever scores the list loses next to nothing by what is left out.
 const (
-	faintest       = 0.005
-	mostCandidates = 8
+	faintest       = 0.0005
+	mostCandidates = 20
 )
 
 // Likely returns the candidates worth showing, best first.
@@ -119,6 +120,16 @@ func Round(r *adjust.Result, tables Tables) *Result {
 	out.Sizes = inOrder(r, append(out.Sizes, list...))
 	out.Warnings = append(j.contradictions(), warnings...)
 	return out
+}
+
+// Unlisted returns the probability that a round size was meant that Likely leaves
+// out.
+func (s *Size) Unlisted() float64 {
+	rest := 1 - s.NoRound
+	for _, c := range s.Likely() {
+		rest -= c.P
+	}
+	return max(0, rest)
 }
 
 // Inches returns which part of the sizes that are round at all is in inches.

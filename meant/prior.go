@@ -1,10 +1,6 @@
 package meant
 
-import (
-	"strings"
-
-	"oddleg"
-)
+import "oddleg"
 
 // priorWeight is how many sizes the prior shares count for.
 const priorWeight = 4
@@ -37,26 +33,11 @@ var metricFrom = map[string]int{
 	"CN": 1959, "JP": 1950, "RU": 1925, "SU": 1925,
 }
 
-// letters are the two letters of countries that people write in other ways.
-var letters = map[string]string{
-	"UK": "GB", "BRITAIN": "GB", "GREAT BRITAIN": "GB", "UNITED KINGDOM": "GB", "ENGLAND": "GB", "SCOTLAND": "GB", "WALES": "GB",
-	"USA": "US", "AMERICA": "US", "UNITED STATES": "US", "CANADA": "CA", "AUSTRALIA": "AU", "NEW ZEALAND": "NZ",
-	"SOUTH AFRICA": "ZA", "INDIA": "IN", "IRELAND": "IE",
-	"GERMANY": "DE", "EAST GERMANY": "DD", "GDR": "DD", "DDR": "DD", "FRANCE": "FR", "SWITZERLAND": "CH", "AUSTRIA": "AT",
-	"ITALY": "IT", "SWEDEN": "SE", "BELGIUM": "BE", "NETHERLANDS": "NL", "HOLLAND": "NL", "DENMARK": "DK", "NORWAY": "NO",
-	"FINLAND": "FI", "SPAIN": "ES", "PORTUGAL": "PT", "CZECHOSLOVAKIA": "CS", "CZECHIA": "CZ", "POLAND": "PL", "HUNGARY": "HU",
-	"ROMANIA": "RO", "BULGARIA": "BG", "YUGOSLAVIA": "YU", "JAPAN": "JP", "CHINA": "CN", "BRAZIL": "BR",
-	"RUSSIA": "RU", "SOVIET UNION": "SU", "USSR": "SU",
-}
-
 // priorOf returns the Dirichlet prior of the shares for a machine. A year that
 // is not known counts as one before any change; where the country does not tell,
 // inches and millimetres are even.
 func priorOf(m oddleg.Machine) [systems]float64 {
-	country := strings.ToUpper(strings.TrimSpace(m.Country))
-	if code, ok := letters[country]; ok {
-		country = code
-	}
+	country := CountryCode(m.Country)
 	if until, ok := inchUntil[country]; ok && m.Built < until {
 		return dirichlet(homeShare)
 	}

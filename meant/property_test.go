@@ -26,7 +26,7 @@ func anySize(t *rapid.T, id string) oddleg.Size {
 	}
 	size := oddleg.Size{
 		ID: id, Kind: kind, Surface: rapid.SampledFrom(append(oddleg.Surfaces, "")).Draw(t, "surface"),
-		Wear: rapid.SampledFrom([]oddleg.Wear{"", oddleg.NoWear, oddleg.LightWear, oddleg.HeavyWear, oddleg.TypicalWear}).Draw(t, "wear"),
+		Wear:  rapid.SampledFrom([]oddleg.Wear{"", oddleg.NoWear, oddleg.LightWear, oddleg.HeavyWear, oddleg.TypicalWear}).Draw(t, "wear"),
 		Known: oddleg.Prior{Value: mm(x), U: mm(rapid.SampledFrom([]float64{1e-6, 0.001, 0.01, 0.3, 4, 50}).Draw(t, "u"))},
 		Meant: rapid.SampledFrom([]string{"", "", "", "1 in", "25.4", "7/16 BSW", "1/3 in", "0.1234567 in", "300 mm", "-2 mm", "0", "1e9 mm"}).Draw(t, "meant"),
 	}

@@ -49,6 +49,11 @@ func (j *job) tied(b *block) [][]int {
 	return groups
 }
 
+// isTied reports whether a relation ties size i to others.
+func (j *job) isTied(i int) bool {
+	return slices.ContainsFunc(j.ties, func(t tie) bool { return t.slope[i] != 0 })
+}
+
 // set returns the likeliest choice of what was stated among some sizes, given
 // the probabilities of the bases.
 func (j *job) set(b *block, sizes []int, p []float64) Set {

@@ -90,6 +90,23 @@ func TestWallsFollowInTheSameFractions(t *testing.T) {
 	}
 }
 
+// TestWhatIsDecidedWasStated has the user decide the outer diameter of the same
+// groove: then it was the drawing's own, and the middle or the width follows.
+func TestWhatIsDecidedWasStated(t *testing.T) {
+	job := grooveJob(groove([2]string{"middle", "width"}, 60, 25.4/4), 0.003, 0.005)
+	job.Sizes[0].Meant = "66.35 mm"
+	r := meant.Round(adjusted(t, job), meant.Tables{})
+	if outer := r.Of("outer"); !outer.Decided || !outer.Tied || outer.Designer < 1-1e-9 || outer.Candidates[0].Text != "66.35 mm" {
+		t.Errorf("outer: %+v", outer)
+	}
+	if !slices.Contains(r.Sets[0].Designers, "outer") {
+		t.Errorf("stated: %+v", r.Sets)
+	}
+	if c := r.Of("middle").Candidates[0]; c.Text != "60 mm" || c.P < 0.9 {
+		t.Errorf("middle: %+v", c)
+	}
+}
+
 // TestGroovesKeepTheirPromises draws grooves of which a random two sizes were
 // stated and the others follow.
 func TestGroovesKeepTheirPromises(t *testing.T) {

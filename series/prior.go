@@ -2,9 +2,9 @@ package series
 
 import (
 	"slices"
-	"strings"
 
 	"oddleg"
+	"oddleg/meant"
 )
 
 // trade is where and when a machine was built, as far as it tells which threads
@@ -26,15 +26,13 @@ const (
 	metricCame  = 1970
 )
 
-// countries says whose practice a country followed, by the code and the common
-// words for it.
+// countries says whose practice a country followed, by its two letters.
 var countries = map[trade][]string{
-	britishOld: {"GB", "UK", "GREAT BRITAIN", "BRITAIN", "ENGLAND", "SCOTLAND", "WALES", "IE", "IRELAND", "AU", "AUSTRALIA", "NZ", "NEW ZEALAND", "IN", "INDIA", "ZA", "SOUTH AFRICA", "HK"},
-	american:   {"US", "USA", "UNITED STATES", "AMERICA", "CA", "CANADA"},
+	britishOld: {"GB", "IE", "AU", "NZ", "IN", "ZA", "HK"},
+	american:   {"US", "CA"},
 	metric: {
-		"AT", "AUSTRIA", "BE", "BELGIUM", "BG", "BR", "CH", "SWITZERLAND", "CN", "CHINA", "CS", "CZ", "CZECHOSLOVAKIA", "DD", "DE", "GERMANY", "DK",
-		"DENMARK", "ES", "SPAIN", "FI", "FINLAND", "FR", "FRANCE", "HU", "HUNGARY", "IT", "ITALY", "JP", "JAPAN", "KR", "NL", "NETHERLANDS", "NO",
-		"NORWAY", "PL", "POLAND", "PT", "RO", "RU", "RUSSIA", "SE", "SWEDEN", "SI", "SK", "SU", "TW", "YU",
+		"AT", "BE", "BG", "BR", "CH", "CN", "CS", "CZ", "DD", "DE", "DK", "ES", "FI", "FR", "HU", "IT", "JP", "KR", "NL", "NO",
+		"PL", "PT", "RO", "RU", "SE", "SI", "SK", "SU", "TW", "YU",
 	},
 }
 
@@ -42,7 +40,7 @@ var countries = map[trade][]string{
 // the country is not known inch and metric are even; known tells whether the
 // country was understood, or none was given.
 func practice(m oddleg.Machine) (mix [trades]float64, known bool) {
-	country := strings.ToUpper(strings.TrimSpace(m.Country))
+	country := meant.CountryCode(m.Country)
 	switch {
 	case country == "":
 		return [trades]float64{0.15, 0.1, 0.25, 0.5}, true
