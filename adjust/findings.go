@@ -164,19 +164,27 @@ func (f *findings) check(column int) Check {
 	return least
 }
 
-// checkOf says what would show that a reading with these values is wrong. All
-// values shifted together are seen where the sum of their common redundancy is
-// not zero.
-func (f *findings) checkOf(values []int) Check {
-	together, alone := 0.0, 1.0
+// checkOf says what would show that a reading with these values is wrong.
+func (f *findings) checkOf(values []int) Check { return checkFrom(f.commonRedundancy(values)) }
+
+// commonRedundancy returns the redundancy of an error that all these values
+// share, and the least of one value.
+func (f *findings) commonRedundancy(values []int) (together, alone float64) {
+	alone = 1
 	for _, k := range values {
 		alone = min(alone, f.Redundancy[k])
 		for _, l := range values {
 			together += f.TestCorrelation(k, l) * math.Sqrt(f.Redundancy[k]*f.Redundancy[l])
 		}
 	}
+	return together / float64(len(values)), alone
+}
+
+// checkFrom says what would show a wrong reading with these redundancies. All
+// values shifted together are seen where their common redundancy is not zero.
+func checkFrom(together, alone float64) Check {
 	switch {
-	case together/float64(len(values)) > 1e-6:
+	case together > 1e-6:
 		return OthersCheck
 	case alone > 1e-6:
 		return RepeatsCheck

@@ -103,7 +103,7 @@ func (m *model) forward(r *oddleg.Reading) *forward {
 
 func (m *model) addZero(f *forward) {
 	column, ok := m.zeros[f.reading.With]
-	if ok && f.method.ID != gauge.TouchMethod {
+	if ok && !f.pair() {
 		f.zero = column
 	}
 	if f.reading.With != "" && f.dimension == unit.Number {
@@ -144,13 +144,19 @@ func (f *forward) countsOnce(kept []int) bool {
 	if f.pair() || len(kept) == 0 || f.sigma.repeat >= f.sigma.resolution/3 {
 		return false
 	}
-	low, high := math.Inf(1), math.Inf(-1)
-	for i, seen := range f.reading.Saw {
+	low, high := f.span()
+	return high-low <= f.sigma.resolution*(1+1e-9)
+}
+
+// span returns the least and the greatest value that is not set aside.
+func (f *forward) span() (low, high float64) {
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, seen := range f.reading.Saw {
 		if !seen.SetAside {
-			low, high = min(low, f.reading.Saw[i].X.Inside()), max(high, f.reading.Saw[i].X.Inside())
+			low, high = min(low, seen.X.Inside()), max(high, seen.X.Inside())
 		}
 	}
-	return high-low <= f.sigma.resolution*(1+1e-9)
+	return low, high
 }
 
 // fillRoles puts the reading's arguments in the roles of its method.

@@ -159,6 +159,19 @@ func (r *Result) Misclosures(x, into []float64) {
 // for one standard deviation of that observation, to first order.
 func (r *Result) Influence(column int) []float64 { return r.found.Influence(column) }
 
+// Solved returns what was solved, with the solution as its start values, and
+// the solution. The observations are in the order of Observations. Neither is
+// to be changed.
+func (r *Result) Solved() (lsq.Problem, *lsq.Solution) {
+	f := r.found
+	problem := lsq.Problem{Start: f.X, Constraints: f.constraints}
+	for _, i := range f.index {
+		o := f.observations[i]
+		problem.Observations = append(problem.Observations, lsq.Observation{Equation: o.equation, Sigma: o.sigma})
+	}
+	return problem, f.Solution
+}
+
 // Constrained reports whether exact relations hold among the unknowns.
 func (r *Result) Constrained() bool { return len(r.found.constraints) > 0 }
 
@@ -166,11 +179,10 @@ func (r *Result) Constrained() bool { return len(r.found.constraints) > 0 }
 // solution at hand. It returns false where that leads to no solution. It may
 // run in any number of goroutines.
 func (r *Result) Perturbed(errors []float64) (x []float64, ok bool) {
-	f := r.found
-	problem := lsq.Problem{Start: slices.Clone(f.X), Constraints: f.constraints}
-	for k, i := range f.index {
-		o := f.observations[i]
-		problem.Observations = append(problem.Observations, lsq.Observation{Equation: offset{o.equation, errors[k]}, Sigma: o.sigma})
+	problem, _ := r.Solved()
+	for k := range problem.Observations {
+		o := &problem.Observations[k]
+		o.Equation = offset{o.Equation, errors[k]}
 	}
 	solution, err := lsq.Solve(problem)
 	if err != nil || !solution.Converged {
