@@ -324,3 +324,26 @@ func withUnits(job string) string {
 	}
 	return job
 }
+
+// TestPlanWithoutItsBaseLine lays a plan whose first two holes have no distance
+// between them (constructed: h2 at 72, h3 at 36.5, ±36).
+func TestPlanWithoutItsBaseLine(t *testing.T) {
+	r := adjusted(t, `
+plans: {c: {holes: [h1, h2, h3, h4]}}
+readings:
+  - {id: a, by: over-plugs, of: {from: h1, to: h3, plug-1: 8 mm, plug-2: 8 mm}, with: cal, saw: 59.26}
+  - {id: b, by: over-plugs, of: {from: h1, to: h4, plug-1: 8 mm, plug-2: 8 mm}, with: cal, saw: 59.26}
+  - {id: c, by: over-plugs, of: {from: h2, to: h3, plug-1: 8 mm, plug-2: 8 mm}, with: cal, saw: 58.56}
+  - {id: d, by: over-plugs, of: {from: h2, to: h4, plug-1: 8 mm, plug-2: 8 mm}, with: cal, saw: 58.56}
+  - {id: e, by: over-plugs, of: {from: h3, to: h4, plug-1: 8 mm, plug-2: 8 mm}, with: cal, saw: 80.00}
+`)
+	want := map[string][2]float64{"h1": {0, 0}, "h2": {72, 0}, "h3": {36.49, 36}, "h4": {36.49, -36}}
+	for _, p := range r.Places {
+		if w := want[p.ID]; math.Hypot(p.At[0]-w[0], p.At[1]-w[1]) > 0.1 {
+			t.Errorf("%s at %.3f, want %v", p.ID, p.At, w)
+		}
+	}
+	if len(r.Warnings) != 2 || !strings.Contains(r.Warnings[0].Text, "h1 hangs on h3 and h4 only") {
+		t.Errorf("warnings %v: want that h1 and h2 may lie on the other side", r.Warnings)
+	}
+}

@@ -4,8 +4,6 @@ import (
 	"math"
 
 	"oddleg"
-	"oddleg/gauge"
-	"oddleg/lsq"
 )
 
 // layPlans gives every hole of every plan a start place by trilateration: hole
@@ -24,6 +22,7 @@ type layout struct {
 	laid      []bool
 	choice    int
 	scale     float64
+	framed    bool // the holes lie in the plan's axes, as its guesses do
 }
 
 type xy struct{ x, y float64 }
@@ -36,13 +35,7 @@ func (s *starter) layPlan(plan *oddleg.Plan) {
 		plan: plan, distances: s.distances(plan), at: make([]xy, n), laid: make([]bool, n),
 		choice: s.choice, scale: s.m.scale,
 	}
-	l.laid[0] = true
-	l.at[1] = xy{l.baseline(), 0}
-	l.laid[1] = true
-	for next := l.next(); next >= 0; next = l.next() {
-		l.at[next] = l.place(next)
-		l.laid[next] = true
-	}
+	l.lay()
 	s.guessed = true // a mirror image can always be tried
 	for i, hole := range plan.Holes {
 		columns := s.m.places[hole]
@@ -51,6 +44,75 @@ func (s *starter) layPlan(plan *oddleg.Plan) {
 		}
 		if columns[1] >= 0 {
 			s.set(columns[1], l.at[i].y)
+		}
+	}
+}
+
+// lay places all holes, two of known distance first. Where these are not the
+// first two of the plan, the whole is moved into the plan's axes afterwards.
+func (l *layout) lay() {
+	a, b := l.base()
+	l.framed = a == 0 && b == 1
+	l.laid[a], l.laid[b] = true, true
+	l.at[b] = xy{l.baseline(a, b), 0}
+	for next := l.next(); next >= 0; next = l.next() {
+		l.at[next] = l.place(next)
+		l.laid[next] = true
+	}
+	if !l.framed {
+		l.moveIntoAxes()
+	}
+}
+
+// base returns the two holes to lay first: the first two if their distance is
+// read or guessed, else the two of known distance that most others hang on.
+func (l *layout) base() (a, b int) {
+	_, read := l.distance(0, 1)
+	_, guessed := l.plan.Guess[l.plan.Holes[1]]
+	if read || guessed {
+		return 0, 1
+	}
+	b, most := 1, 0
+	for i := range l.at {
+		for j := range i {
+			if _, ok := l.distance(i, j); ok && l.degree(i)+l.degree(j) > most {
+				a, b, most = j, i, l.degree(i)+l.degree(j)
+			}
+		}
+	}
+	return a, b
+}
+
+// degree returns how many distances of a hole are known.
+func (l *layout) degree(i int) int {
+	count := 0
+	for ends := range l.distances {
+		if ends[0] == i || ends[1] == i {
+			count++
+		}
+	}
+	return count
+}
+
+// moveIntoAxes moves the first hole to the origin and turns the second onto the
+// x axis, and takes the mirror image that suits the guesses, or that has the
+// third hole above the axis.
+func (l *layout) moveIntoAxes() {
+	origin, turn := l.at[0], math.Atan2(l.at[1].y-l.at[0].y, l.at[1].x-l.at[0].x)
+	sin, cos := math.Sincos(turn)
+	var upright, mirrored float64
+	for i, p := range l.at {
+		x, y := p.x-origin.x, p.y-origin.y
+		l.at[i] = xy{x*cos + y*sin, y*cos - x*sin}
+		if g, ok := l.plan.Guess[l.plan.Holes[i]]; ok {
+			wanted := xy{g.X.Inside(), g.Y.Inside()}
+			upright += wanted.to(l.at[i])
+			mirrored += wanted.to(xy{l.at[i].x, -l.at[i].y})
+		}
+	}
+	if mirrored < upright || mirrored == upright && len(l.at) > 2 && l.at[2].y < 0 {
+		for i := range l.at {
+			l.at[i].y = -l.at[i].y
 		}
 	}
 }
@@ -96,37 +158,16 @@ func (l *layout) distance(i, j int) (float64, bool) {
 	return d, ok
 }
 
-// baseline returns a start value for the distance of the first two holes: as
-// read, as guessed, or the length of the shortest way between them.
-func (l *layout) baseline() float64 {
-	if d, ok := l.distance(0, 1); ok {
+// baseline returns a start value for the distance of the two holes laid first:
+// as read, or as guessed.
+func (l *layout) baseline(a, b int) float64 {
+	if d, ok := l.distance(a, b); ok {
 		return d
 	}
-	if g, ok := l.plan.Guess[l.plan.Holes[1]]; ok {
+	if g, ok := l.plan.Guess[l.plan.Holes[b]]; ok {
 		return math.Abs(g.X.Inside())
 	}
-	if d := l.shortest(0, 1); !math.IsInf(d, 1) {
-		return d
-	}
 	return l.scale
-}
-
-// shortest returns the length of the shortest way from hole a to hole b over
-// the distances read, +Inf where there is none.
-func (l *layout) shortest(a, b int) float64 {
-	way := make([]float64, len(l.at))
-	for i := range way {
-		way[i] = math.Inf(1)
-	}
-	way[a] = 0
-	for range way {
-		for ends, d := range l.distances {
-			i, j := ends[0], ends[1]
-			way[j] = min(way[j], way[i]+d)
-			way[i] = min(way[i], way[j]+d)
-		}
-	}
-	return way[b]
 }
 
 // next returns the hole not yet laid that has most distances to holes that
@@ -159,6 +200,7 @@ func (l *layout) anchors(i int) []int {
 // from two anchors, the one that suits the guess and the other distances best.
 func (l *layout) place(i int) xy {
 	guess, guessed := l.plan.Guess[l.plan.Holes[i]]
+	guessed = guessed && l.framed
 	wanted := xy{}
 	if guessed {
 		wanted = xy{guess.X.Inside(), guess.Y.Inside()}
@@ -171,16 +213,33 @@ func (l *layout) place(i int) xy {
 		return l.somewhere(i, anchors)
 	}
 	up, down := l.crossings(i, anchors)
-	if l.choice%2 == 1 {
-		up, down = down, up
-	}
 	if guessed {
 		if wanted.to(down) < wanted.to(up) {
 			return down
 		}
 		return up
 	}
-	if l.misfit(i, down, anchors) < l.misfit(i, up, anchors)*(1-1e-9) {
+	if len(anchors) == 2 {
+		return l.eitherSide(up, down)
+	}
+	if l.misfit(i, down, anchors) < l.misfit(i, up, anchors) {
+		return down
+	}
+	return up
+}
+
+// eitherSide returns the one of two places, equally good by the readings, that
+// lies further from the holes already laid: people draw plans that spread out,
+// not ones folded over. Odd choices take the other.
+func (l *layout) eitherSide(up, down xy) xy {
+	var spreadUp, spreadDown float64
+	for i, p := range l.at {
+		if l.laid[i] {
+			spreadUp += p.to(up)
+			spreadDown += p.to(down)
+		}
+	}
+	if (spreadDown > spreadUp*(1+1e-9)) != (l.choice%2 == 1) {
 		return down
 	}
 	return up
@@ -234,115 +293,4 @@ func (l *layout) misfit(i int, at xy, anchors []int) float64 {
 		sum += (at.to(l.at[j]) - d) * (at.to(l.at[j]) - d)
 	}
 	return sum
-}
-
-// layPlaces gives circles and lines a start place from the touches.
-func (s *starter) layPlaces() {
-	for i := range s.m.job.Places {
-		place := &s.m.job.Places[i]
-		columns := s.m.places[place.ID]
-		points, reach := s.touches(place)
-		at := s.fit(place, points, reach)
-		if place.Guess[0].Given() {
-			at = [2]float64{place.Guess[0].Inside(), place.Guess[1].Inside()}
-		}
-		s.set(columns[0], at[0])
-		s.set(columns[1], at[1])
-	}
-}
-
-// fit returns a start place from the touches, which lie reach outside the
-// surface, and settles a circle's diameter with it.
-func (s *starter) fit(place *oddleg.Place, points []xy, reach float64) [2]float64 {
-	if place.Kind == oddleg.Line {
-		line := fitLine(points)
-		return [2]float64{line[0], line[1] - reach}
-	}
-	centre, radius := fitCircle(points)
-	s.settleDiameter(place, 2*(radius-reach))
-	return [2]float64{centre.x, centre.y}
-}
-
-// settleDiameter takes the diameter of a touched circle where nothing else has
-// settled it.
-func (s *starter) settleDiameter(place *oddleg.Place, diameter float64) {
-	column, ok := s.m.sizes[place.Diameter.ID]
-	if ok && !s.settled[column] && diameter > 0 {
-		s.set(column, diameter)
-	}
-}
-
-// touches returns the stylus centres of all touches of a place and how far
-// outside its surface they lie: half the stylus, signed by its side.
-func (s *starter) touches(place *oddleg.Place) (points []xy, reach float64) {
-	for _, f := range s.m.forwards {
-		if f.method.ID != gauge.TouchMethod || f.place() != place.ID || f.reading == s.doubt {
-			continue
-		}
-		args := f.args(s.x)
-		last := len(f.arguments)
-		reach = args[last-2].X * args[last-1].X / 2
-		for _, seen := range f.reading.Saw {
-			if !seen.SetAside {
-				points = append(points, xy{seen.X.Inside(), seen.Y.Inside()})
-			}
-		}
-	}
-	return points, reach
-}
-
-// fitCircle returns the circle x² + y² + ax + by + c = 0 with the least sum of
-// squares of its left side: rough, but it needs no start.
-func fitCircle(points []xy) (centre xy, radius float64) {
-	if len(points) < 3 {
-		return centroid(points), 1
-	}
-	c := centroid(points)
-	problem := lsq.Problem{Start: make([]float64, 3)}
-	for _, p := range points {
-		problem.Observations = append(problem.Observations, lsq.Observation{Equation: onCircle{p.x - c.x, p.y - c.y}, Sigma: 1})
-	}
-	v, err := lsq.Solve(problem)
-	if err != nil {
-		return c, c.to(points[0])
-	}
-	dx, dy := -v.X[0]/2, -v.X[1]/2
-	return xy{c.x + dx, c.y + dy}, math.Sqrt(max(0, dx*dx+dy*dy-v.X[2]))
-}
-
-// onCircle is the equation x² + y² + ax + by + c = 0 over a, b and c.
-type onCircle xy
-
-func (p onCircle) Eval(v []float64, row *lsq.Row) float64 {
-	row.Add(0, p.x)
-	row.Add(1, p.y)
-	row.Add(2, 1)
-	return p.x*p.x + p.y*p.y + v[0]*p.x + v[1]*p.y + v[2]
-}
-
-// fitLine returns the angle β and offset p of the line through the points with
-// the least sum of squared distances, p not negative.
-func fitLine(points []xy) [2]float64 {
-	c := centroid(points)
-	var xx, xy, yy float64
-	for _, p := range points {
-		xx += (p.x - c.x) * (p.x - c.x)
-		xy += (p.x - c.x) * (p.y - c.y)
-		yy += (p.y - c.y) * (p.y - c.y)
-	}
-	normal := math.Atan2(2*xy, xx-yy)/2 + math.Pi/2
-	offset := c.x*math.Cos(normal) + c.y*math.Sin(normal)
-	if offset < 0 {
-		normal, offset = normal-math.Pi, -offset
-	}
-	return [2]float64{normal, offset}
-}
-
-func centroid(points []xy) xy {
-	var c xy
-	for _, p := range points {
-		c.x += p.x / float64(len(points))
-		c.y += p.y / float64(len(points))
-	}
-	return c
 }

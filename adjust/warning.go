@@ -37,6 +37,7 @@ func (f *findings) warnings(r *Result) []Warning {
 	f.calipers(add)
 	f.radii(add)
 	f.nearlyAlike(add)
+	f.mirrors(add)
 	for _, section := range f.job.Later {
 		add("", "the section `%s` is kept but not used yet", section.Name)
 	}
@@ -84,6 +85,34 @@ func (f *findings) calipers(add func(reading, format string, args ...any)) {
 			add("", "%s reads %s: jaws, points and rod have zeros of their own; list it once for each", instrument.ID, list(ways))
 		}
 	}
+}
+
+// mirrors warns of holes that hang on two others only, and so may as well lie
+// on the other side of them. In a plan of three the third lies above the axis.
+func (f *findings) mirrors(add func(reading, format string, args ...any)) {
+	for _, plan := range f.job.Plans {
+		partners := f.partners()
+		for _, hole := range plan.Holes {
+			_, guessed := plan.Guess[hole]
+			if list := partners[hole]; len(plan.Holes) > 3 && len(list) == 2 && !guessed {
+				add("", "%s hangs on %s and %s only: it may as well lie on the other side of the line between them; give it a `guess:`, or read a third distance",
+					hole, list[0], list[1])
+			}
+		}
+	}
+}
+
+// partners returns for each hole the others whose distance from it is read.
+func (f *findings) partners() map[string][]string {
+	found := map[string][]string{}
+	for _, forward := range f.forwards {
+		from, to, ok := forward.ends()
+		if ok && f.used[forward] && !slices.Contains(found[from], to) {
+			found[from] = append(found[from], to)
+			found[to] = append(found[to], from)
+		}
+	}
+	return found
 }
 
 func wayOf(jaw gauge.Jaw) string {
