@@ -16,6 +16,10 @@ const (
 	leaders  = 6
 )
 
+// wholeLimit is the limit of the test of a whole reading, α = 0.00001: so
+// strict that it adds next to nothing to the false alarms of its values.
+const wholeLimit = 4.417173413467605
+
 // Observations whose normalised residuals differ by less than twinSpread and
 // whose tests correlate above twinCorrelation cannot be told apart.
 const (
@@ -30,8 +34,14 @@ type verdict struct {
 	clean   *trial // the solution without the suspects, nil where there are none
 }
 
-// suspects sets aside in thought the observation with the largest normalised
-// residual over the limit and adjusts again, until none is over.
+// charge is what may be wrong together: one observation, or all those of one
+// reading, by their place in a trial.
+type charge []int
+
+// suspects sets aside in thought what stands out most and adjusts again, until
+// nothing does: the observation with the largest normalised residual over the
+// limit, or a whole reading whose values agree with each other and contradict
+// the others still more.
 func (s *search) suspects(t *trial) *verdict {
 	v := &verdict{suspect: make([]bool, len(s.m.observations))}
 	for _, i := range slices.Concat(t.impossible, t.rivals) {
@@ -46,20 +56,22 @@ func (s *search) suspects(t *trial) *verdict {
 	}
 	for t.Dof > 0 {
 		worst, next := reduced.worst(t)
-		if worst < 0 {
+		if worst == nil {
 			break
 		}
 		twins := reduced.twins(t, worst)
-		for _, k := range twins {
+		for _, k := range slices.Concat(twins...) {
 			v.suspect[t.index[k]] = true
 		}
 		if len(twins) > 1 {
-			v.either = append(v.either, indices(t, twins))
+			v.either = append(v.either, indices(t, slices.Concat(twins...)))
 		}
 		if next == nil {
 			break
 		}
-		reduced.active[t.index[worst]] = false
+		for _, k := range worst {
+			reduced.active[t.index[k]] = false
+		}
 		v.clean, t = next, next
 	}
 	return v
@@ -74,37 +86,122 @@ func indices(t *trial, list []int) []int {
 	return out
 }
 
-// worst returns the observation to set aside next and the solution without it
-// (nil where there is none), or -1 where all are within the limit.
-func (s *search) worst(t *trial) (k int, next *trial) {
-	order := s.testable(t)
-	if len(order) == 0 || math.Abs(t.Normalised(order[0])) <= testLimit {
-		return -1, nil
+// worst returns what to set aside next and the solution without it (nil where
+// there is none), or nil where all are within their limits.
+func (s *search) worst(t *trial) (c charge, next *trial) {
+	order := s.charges(t)
+	if len(order) == 0 || math.Abs(t.against(order[0])) <= testLimit {
+		return nil, nil
 	}
-	if math.Abs(t.Normalised(order[0])) <= farLimit {
+	if math.Abs(t.against(order[0])) <= farLimit {
 		order = order[:1]
 	}
-	order = order[:min(leaders, len(order))]
-	if k, next = best(order, func(k int) *trial { return s.without(t, k) }); next.agrees() {
-		return k, next
+	order = leading(order)
+	if c, next = s.best(t, order, s.without); next.agrees() {
+		return c, next
 	}
 	// The solution with the blunder may lie where no step leads back from.
-	if other, fresh := best(order, func(k int) *trial { return s.afresh(t, k) }); better(next, fresh) == fresh {
+	if other, fresh := s.best(t, order, s.afresh); better(next, fresh) == fresh {
 		return other, fresh
 	}
-	return k, next
+	return c, next
 }
 
-// best returns the candidate whose solution is best, the first where none has
-// a solution.
-func best(candidates []int, solve func(k int) *trial) (k int, solution *trial) {
-	k = candidates[0]
-	for _, candidate := range candidates {
-		if t := solve(candidate); t != nil && better(solution, t) == t {
-			k, solution = candidate, t
+// leading returns the first few single observations and the first few whole
+// readings of an order: neither crowds out the other.
+func leading(order []charge) []charge {
+	var list []charge
+	singles, wholes := 0, 0
+	for _, c := range order {
+		count := &singles
+		if len(c) > 1 {
+			count = &wholes
+		}
+		if *count++; *count <= leaders {
+			list = append(list, c)
 		}
 	}
-	return k, solution
+	return list
+}
+
+// best returns the charge without which the rest agree best, the first where
+// none has a solution. A whole reading takes one error away, not as many as it
+// has values: what they scatter among themselves still counts.
+func (s *search) best(t *trial, charges []charge, solve func(t *trial, c charge) *trial) (best charge, solution *trial) {
+	best, least := charges[0], math.Inf(1)
+	for _, c := range charges {
+		next := solve(t, c)
+		if next == nil {
+			continue
+		}
+		cost := next.Chi2 + s.scatter(t, c)
+		if solution == nil || next.Converged && !solution.Converged || next.Converged == solution.Converged && cost < least {
+			best, solution, least = c, next, cost
+		}
+	}
+	return best, solution
+}
+
+// scatter returns the chi-square of the values of a charge about their mean.
+func (s *search) scatter(t *trial, c charge) float64 {
+	mean, sum := 0.0, 0.0
+	for _, k := range c {
+		mean += t.Misclosures[k] / float64(len(c))
+	}
+	for _, k := range c {
+		sum += math.Pow((t.Misclosures[k]-mean)/s.m.observations[t.index[k]].sigma, 2)
+	}
+	return sum
+}
+
+// charges returns what may be wrong, largest first: single observations, and
+// whole readings of several that are over their limit. A touch is wrong by
+// itself.
+func (s *search) charges(t *trial) []charge {
+	var list []charge
+	whole := map[string]charge{}
+	for _, k := range s.testable(t) {
+		list = append(list, charge{k})
+		o := s.m.observations[t.index[k]]
+		if o.source.Kind == FromReading && !s.m.values[o.values[0]].reading.pair() {
+			whole[o.source.ID] = append(whole[o.source.ID], k)
+		}
+	}
+	for _, reading := range s.m.job.Readings {
+		c := whole[reading.ID]
+		if len(c) > 1 && t.shared(c, c) > float64(len(c))*leastShared && math.Abs(t.against(c)) > wholeLimit {
+			list = append(list, c)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b charge) int {
+		return cmp.Compare(math.Abs(t.against(b)), math.Abs(t.against(a)))
+	})
+	return list
+}
+
+// leastShared is the redundancy under which nothing checks a whole reading.
+const leastShared = 1e-6
+
+// against returns the test of an error that all of a charge share, in its
+// standard deviations: Baarda's w for one observation.
+func (t *trial) against(c charge) float64 {
+	sum := 0.0
+	for _, k := range c {
+		sum += t.Normalised(k) * math.Sqrt(t.Redundancy[k])
+	}
+	return sum / math.Sqrt(t.shared(c, c))
+}
+
+// shared returns Σ ρ_kl·√(r_k·r_l): how the errors of two charges show in each
+// other's misfits; over n, of a charge and itself, its redundancy.
+func (t *trial) shared(a, b charge) float64 {
+	sum := 0.0
+	for _, k := range a {
+		for _, l := range b {
+			sum += t.TestCorrelation(k, l) * math.Sqrt(t.Redundancy[k]*t.Redundancy[l])
+		}
+	}
+	return sum
 }
 
 // testable returns the observations that can be wrong in themselves, largest
@@ -124,43 +221,46 @@ func (s *search) testable(t *trial) []int {
 	return order
 }
 
-// twins returns the observations that cannot be told apart from k, with k.
-func (s *search) twins(t *trial, k int) []int {
-	list := []int{k}
-	w := math.Abs(t.Normalised(k))
-	for _, j := range s.testable(t) {
-		if j == k || math.Abs(math.Abs(t.Normalised(j))-w) >= twinSpread*w {
+// twins returns what cannot be told apart from a charge, with it first.
+func (s *search) twins(t *trial, c charge) []charge {
+	list := []charge{c}
+	w := math.Abs(t.against(c))
+	for _, other := range s.charges(t) {
+		if slices.ContainsFunc(other, func(k int) bool { return slices.Contains(slices.Concat(list...), k) }) ||
+			math.Abs(math.Abs(t.against(other))-w) >= twinSpread*w {
 			continue
 		}
-		if math.Abs(t.TestCorrelation(k, j)) > twinCorrelation {
-			list = append(list, j)
+		if math.Abs(t.shared(c, other)) > twinCorrelation*math.Sqrt(t.shared(c, c)*t.shared(other, other)) {
+			list = append(list, other)
 		}
 	}
 	return list
 }
 
-// without solves without observation k of t, from where t ended.
-func (s *search) without(t *trial, k int) *trial {
-	next, err := s.less(t, k).from(t.X)
+// without solves without a charge, from where t ended.
+func (s *search) without(t *trial, c charge) *trial {
+	next, err := s.less(t, c).from(t.X)
 	if err != nil {
 		return nil
 	}
 	return next
 }
 
-// afresh solves without observation k of t, from new start values that do not
-// trust its reading.
-func (s *search) afresh(t *trial, k int) *trial {
+// afresh solves without a charge, from new start values that do not trust its
+// reading.
+func (s *search) afresh(t *trial, c charge) *trial {
 	var doubt *oddleg.Reading
-	if source := s.m.observations[t.index[k]].source; source.Kind == FromReading {
+	if source := s.m.observations[t.index[c[0]]].source; source.Kind == FromReading {
 		doubt = s.m.job.Reading(source.ID)
 	}
-	return s.less(t, k).again(attempt{doubt: doubt})
+	return s.less(t, c).again(attempt{doubt: doubt})
 }
 
-// less returns a search without observation k of t.
-func (s *search) less(t *trial, k int) *search {
+// less returns a search without a charge.
+func (s *search) less(t *trial, c charge) *search {
 	reduced := &search{m: s.m, active: slices.Clone(s.active)}
-	reduced.active[t.index[k]] = false
+	for _, k := range c {
+		reduced.active[t.index[k]] = false
+	}
 	return reduced
 }
