@@ -157,7 +157,8 @@ func (s *survey) confirm(list []*Candidate) []*Candidate {
 
 // full adjusts the job with a reading as the sizes foretell it, and with one
 // that is off by as much as it may well be: where that changes the uncertainty,
-// or leaves nothing that can be found, the promise is rough.
+// or leaves nothing that can be found, the promise is rough. So it is for a hole
+// or place that cannot be found yet: nothing foretells where it will lie.
 func (s *survey) full(c *Candidate) bool {
 	job, after, ok := s.taken(c)
 	if !ok {
@@ -165,6 +166,9 @@ func (s *survey) full(c *Candidate) bool {
 	}
 	c.Then = stateOf(after.Present(), s.a.For)
 	if c.At != nil {
+		return true
+	}
+	if c.Rough = !s.a.Now.Determined && s.r.Size(s.a.For) == nil; c.Rough {
 		return true
 	}
 	seen := newest(job, c)
