@@ -109,7 +109,7 @@ type Observation struct {
 	Values      int  // how many values of the reading it is the mean of, 0 for a prior
 }
 
-// Observations lists what the adjustment used, in the order of Misclosures.
+// Observations lists what the adjustment used.
 func (r *Result) Observations() []Observation {
 	list := make([]Observation, len(r.found.index))
 	for k, i := range r.found.index {
@@ -145,16 +145,6 @@ func (r *Result) Column(id string) (int, bool) {
 	return column, ok
 }
 
-// Misclosures fills in, for each observation, what it should have been at x
-// less what it was. It may run in any number of goroutines.
-func (r *Result) Misclosures(x, into []float64) {
-	var row lsq.Row
-	for k, i := range r.found.index {
-		row.Reset()
-		into[k] = r.found.observations[i].equation.Eval(x, &row)
-	}
-}
-
 // Influence returns how unknown column follows each observation: its change
 // for one standard deviation of that observation, to first order.
 func (r *Result) Influence(column int) []float64 { return r.found.Influence(column) }
@@ -171,9 +161,6 @@ func (r *Result) Solved() (lsq.Problem, *lsq.Solution) {
 	}
 	return problem, f.Solution
 }
-
-// Constrained reports whether exact relations hold among the unknowns.
-func (r *Result) Constrained() bool { return len(r.found.constraints) > 0 }
 
 // Perturbed solves again with an error added to every observation, from the
 // solution at hand. It returns false where that leads to no solution. It may

@@ -1,37 +1,25 @@
 package gauge
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"strconv"
 	"strings"
 	"testing"
 
-	"github.com/goccy/go-yaml"
+	"oddleg/testdata/certified"
 )
 
-// published holds the worked examples, each with its source and with whether
-// its figures were seen, remembered or constructed.
-const published = "../testdata/certified/"
+type figure = certified.Figure
 
-type figure struct {
-	Name      string
-	Value     string
-	Tolerance float64
-}
-
+// workedExample is a published entry whose inputs are mostly numbers.
 type workedExample struct {
-	ID       string
-	Inputs   map[string]any
-	Expected []figure
-	Source   string
+	*certified.Entry
+	inputs map[string]any
 }
 
 // in returns a numeric input of the example.
 func (e *workedExample) in(t *testing.T, name string) float64 {
 	t.Helper()
-	switch x := e.Inputs[name].(type) {
+	switch x := e.inputs[name].(type) {
 	case float64:
 		return x
 	case uint64:
@@ -41,44 +29,16 @@ func (e *workedExample) in(t *testing.T, name string) float64 {
 	return 0
 }
 
-func workedExamples(t *testing.T) map[string]*workedExample {
+func worked(t *testing.T, id string) *workedExample {
 	t.Helper()
-	text, err := os.ReadFile(published + "examples.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	index := map[string]*workedExample{}
-	// entry by entry, and only those of measuring: elsewhere the file has words
-	// broken over lines inside braces, which this reader does not take
-	for entry := range strings.SplitSeq(string(text), "\n- id: ") {
-		if !strings.HasPrefix(entry, "d-") && !strings.HasPrefix(entry, "m-") {
-			continue
-		}
-		e := &workedExample{}
-		if err := yaml.Unmarshal([]byte("  id: "+entry), e); err != nil {
-			t.Fatal(err)
-		}
-		index[e.ID] = e
-	}
-	return index
+	e := &workedExample{Entry: certified.Example(t, id)}
+	e.Read(t, &e.inputs)
+	return e
 }
 
-// printed asks for agreement to half a unit in the last printed digit, unless
-// the example states a tolerance. The 1e-9 is the rounding of a half itself.
 func printed(t *testing.T, f figure, got float64) {
 	t.Helper()
-	want, err := strconv.ParseFloat(f.Value, 64)
-	if err != nil {
-		t.Fatal(err)
-	}
-	tolerance := f.Tolerance
-	if tolerance == 0 {
-		_, decimals, _ := strings.Cut(f.Value, ".")
-		tolerance = 0.5 * math.Pow(10, -float64(len(decimals)))
-	}
-	if !(math.Abs(got-want) <= tolerance*(1+1e-9)) {
-		t.Errorf("%s = %.8g, published %s", f.Name, got, f.Value)
-	}
+	f.Compare(t, got)
 }
 
 // read runs a method forward; roles not named have their defaults.
@@ -155,13 +115,9 @@ func span(t *testing.T, module, shift, teeth, spanned float64) float64 {
 // TestPublishedExamples runs every published figure that a method of the
 // catalogue can work out, through the catalogue alone.
 func TestPublishedExamples(t *testing.T) {
-	examples := workedExamples(t)
 	for id, work := range publishedWork {
 		t.Run(id, func(t *testing.T) {
-			e := examples[id]
-			if e == nil {
-				t.Fatal("not among the worked examples")
-			}
+			e := worked(t, id)
 			got := work(t, e)
 			for _, f := range e.Expected {
 				if value, ok := got[f.Name]; ok {
@@ -180,52 +136,21 @@ func TestPublishedExamples(t *testing.T) {
 // 2130 (US form). Its rule M = d - 1.5155 P + 3 w, rounded as there, means an
 // effective diameter of d - 1.5155 P + (P/2)·cot 30°.
 func TestWiresOfTheHandbook(t *testing.T) {
-	for _, row := range table(t, "three_wire_60deg_mh31.csv") {
-		top, bottom, _ := strings.Cut(row["d"], "/")
-		major := number(t, top) / number(t, bottom)
-		pitch := 1 / number(t, row["tpi"])
-		printed(t, figure{Name: row["d"] + "-" + row["tpi"], Value: row["M_US"]},
-			wires(t, major-1.5155*pitch+pitch/2/math.Tan(30*degree), pitch, 60, number(t, row["wire"])))
+	for _, row := range certified.Table(t, "examples-data/three_wire_60deg_mh31.csv") {
+		d, tpi, wire, us := row[0], row[1], row[2], row[4]
+		top, bottom, _ := strings.Cut(d, "/")
+		major := certified.Number(t, top) / certified.Number(t, bottom)
+		pitch := 1 / certified.Number(t, tpi)
+		printed(t, figure{Name: d + "-" + tpi, Value: us},
+			wires(t, major-1.5155*pitch+pitch/2/math.Tan(30*degree), pitch, 60, certified.Number(t, wire)))
 	}
 }
 
 // TestSpanTable has the base tangent lengths of module 1, 20°: handbook tables
 // from memory, the file computed.
 func TestSpanTable(t *testing.T) {
-	for _, row := range table(t, "gear_span_m1_a20.csv") {
-		printed(t, figure{Name: "z " + row["z"], Value: row["W"]}, span(t, 1, 0, number(t, row["z"]), number(t, row["k"])))
+	for _, row := range certified.Table(t, "examples-data/gear_span_m1_a20.csv") {
+		teeth, spanned, length := row[0], row[1], row[2]
+		printed(t, figure{Name: "z " + teeth, Value: length}, span(t, 1, 0, certified.Number(t, teeth), certified.Number(t, spanned)))
 	}
-}
-
-func number(t *testing.T, text string) float64 {
-	t.Helper()
-	x, err := strconv.ParseFloat(text, 64)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return x
-}
-
-func table(t *testing.T, name string) []map[string]string {
-	t.Helper()
-	file, err := os.Open(published + "examples-data/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	reader := csv.NewReader(file)
-	reader.Comment = '#'
-	lines, err := reader.ReadAll()
-	if err != nil || len(lines) < 2 {
-		t.Fatalf("%s: %d lines, %v", name, len(lines), err)
-	}
-	var rows []map[string]string
-	for _, line := range lines[1:] {
-		row := map[string]string{}
-		for i, cell := range line {
-			row[lines[0][i]] = cell
-		}
-		rows = append(rows, row)
-	}
-	return rows
 }

@@ -1,103 +1,33 @@
 package lsq
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"path/filepath"
 	"strconv"
-	"strings"
 	"testing"
 
-	"github.com/goccy/go-yaml"
-
 	"oddleg/grad"
+	"oddleg/testdata/certified"
 )
 
-// example is an entry of the file of published and certified examples. Where
-// each figure comes from stands there, beside it.
-type example struct {
-	ID       string
-	Inputs   yaml.RawMessage `yaml:"inputs"`
-	Expected []figure        `yaml:"expected"`
-	Analysis []struct {
-		Obs        string   `yaml:"obs"`
-		Residual   float64  `yaml:"residual_mm"`
-		Redundancy float64  `yaml:"redundancy"`
-		Prior      *float64 `yaml:"w_prior"`
-		Posterior  float64  `yaml:"w_posterior"`
-		Blunder    *float64 `yaml:"estimated_blunder_mm"`
-	} `yaml:"analysis"`
-}
-
-type figure struct {
-	Name              string  `yaml:"name"`
-	Value             string  `yaml:"value"`
-	Tolerance         float64 `yaml:"tolerance"`
-	StandardDeviation string  `yaml:"standard_deviation"`
-}
-
-const certified = "../testdata/certified"
+// example is a published entry with the comparisons of this package.
+type example struct{ *certified.Entry }
 
 // published returns the entry with this id, its inputs read into inputs.
 func published(t *testing.T, id string, inputs any) *example {
 	t.Helper()
-	text, err := os.ReadFile(filepath.Join(certified, "examples.yaml"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	_, entry, found := strings.Cut("\n"+string(text), "\n- id: "+id+"\n")
-	if !found {
-		t.Fatalf("no example %s", id)
-	}
-	entry, _, _ = strings.Cut(entry, "\n- id: ")
-	e := &example{ID: id}
-	if err := yaml.Unmarshal([]byte(entry), e); err != nil {
-		t.Fatal(err)
-	}
-	if err := yaml.Unmarshal(e.Inputs, inputs); err != nil {
-		t.Fatal(err)
-	}
-	return e
+	e := certified.Example(t, id)
+	e.Read(t, inputs)
+	return &example{e}
 }
 
-// compare checks a figure against the printed one: within its tolerance, else
-// half a unit of the last printed digit.
 func (e *example) compare(t *testing.T, name string, got float64) {
 	t.Helper()
-	f := e.figure(t, name)
-	want, tolerance := number(t, f.Value), f.Tolerance
-	if tolerance == 0 {
-		tolerance = halfUnit(f.Value)
-	}
-	if !(math.Abs(got-want) <= tolerance*(1+1e-9)) {
-		t.Errorf("%s = %.9g, published %s ± %.2g", name, got, f.Value, tolerance)
-	}
-}
-
-func (e *example) figure(t *testing.T, name string) figure {
-	t.Helper()
-	for _, f := range e.Expected {
-		if f.Name == name {
-			return f
-		}
-	}
-	t.Fatalf("%s gives no %s", e.ID, name)
-	return figure{}
-}
-
-func halfUnit(printed string) float64 {
-	_, decimals, _ := strings.Cut(printed, ".")
-	return 0.5 * math.Pow(10, -float64(len(decimals)))
+	e.Compare(t, name, got)
 }
 
 func number(t *testing.T, text string) float64 {
 	t.Helper()
-	v, err := strconv.ParseFloat(text, 64)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return v
+	return certified.Number(t, text)
 }
 
 func numbers(t *testing.T, texts []string) []float64 {
@@ -108,19 +38,9 @@ func numbers(t *testing.T, texts []string) []float64 {
 	return list
 }
 
-// table returns the rows of a data file, without its header.
 func table(t *testing.T, path string) [][]string {
 	t.Helper()
-	file, err := os.Open(filepath.Join(certified, path))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	rows, err := csv.NewReader(file).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return rows[1:]
+	return certified.Table(t, path)
 }
 
 // digits returns to how many significant digits got agrees with want.
@@ -238,8 +158,8 @@ func (e *example) compareRegression(t *testing.T, s *Solution) {
 	t.Helper()
 	const enough = 10
 	for j, x := range s.X {
-		f := e.figure(t, "b"+strconv.Itoa(j+1))
-		if d := digits(x, number(t, f.Value)); d < enough {
+		f := e.Figure(t, "b"+strconv.Itoa(j+1))
+		if d := digits(x, f.Number(t)); d < enough {
 			t.Errorf("%s = %.11g, certified %s: %.1f digits", f.Name, x, f.Value, d)
 		}
 		deviation := math.Sqrt(s.Cofactors.At(j, j) * s.S2())
@@ -250,7 +170,7 @@ func (e *example) compareRegression(t *testing.T, s *Solution) {
 	for name, got := range map[string]float64{
 		"residual sum of squares": s.Chi2, "residual standard deviation": math.Sqrt(s.S2()), "degrees of freedom": float64(s.Dof),
 	} {
-		if f := e.figure(t, name); digits(got, number(t, f.Value)) < enough {
+		if f := e.Figure(t, name); digits(got, f.Number(t)) < enough {
 			t.Errorf("%s = %.11g, certified %s", name, got, f.Value)
 		}
 	}

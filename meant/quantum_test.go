@@ -1,9 +1,12 @@
 package meant
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"oddleg/testdata/certified"
 )
 
 // The two tests against theory stand in the place of published data: of the
@@ -11,18 +14,18 @@ import (
 
 // TestKendallsStatistic draws whole multiples of a quantum with a normal error
 // and compares the mean of the statistic with its expectation √(2N)·exp(-2π²·s²/q²).
-// Expected figures: testdata/certified/examples.yaml, q-kendall-noise (formula of
+// Expected figures: q-kendall-noise among the certified examples (formula of
 // D. G. Kendall, Phil. Trans. R. Soc. A 276 (1974) 231; figures computed there).
 func TestKendallsStatistic(t *testing.T) {
 	random := rand.New(rand.NewPCG(20260318, 20))
+	e := certified.Example(t, "q-kendall-noise")
 	for _, test := range []struct {
-		n          int
-		sOverQ     float64
-		want, half float64
-	}{{20, 0.10, 5.192, 0.0006}, {20, 0.20, 2.872, 0.0006}, {8, 0.10, 3.284, 0.0006}} {
-		if theory := math.Sqrt(2*float64(test.n)) * math.Exp(-2*math.Pi*math.Pi*test.sOverQ*test.sOverQ); math.Abs(theory-test.want) > test.half {
-			t.Errorf("expectation %.5f, published %.3f", theory, test.want)
-		}
+		n      int
+		sOverQ float64
+	}{{20, 0.10}, {20, 0.20}, {8, 0.10}} {
+		published := e.Figure(t, fmt.Sprintf("expected phi, N %d, s/q %.2f", test.n, test.sOverQ))
+		published.Compare(t, math.Sqrt(2*float64(test.n))*math.Exp(-2*math.Pi*math.Pi*test.sOverQ*test.sOverQ))
+		want := published.Number(t)
 		const q, rounds = 1.5875, 4000
 		var sum, squares float64
 		for range rounds {
@@ -36,8 +39,8 @@ func TestKendallsStatistic(t *testing.T) {
 		}
 		mean := sum / rounds
 		bound := 3.29 * math.Sqrt((squares/rounds-mean*mean)/rounds)
-		if math.Abs(mean-test.want) > bound+test.half {
-			t.Errorf("%d sizes with error %g q: mean %.4f, want %.3f ± %.4f", test.n, test.sOverQ, mean, test.want, bound)
+		if math.Abs(mean-want) > bound+published.Tolerance {
+			t.Errorf("%d sizes with error %g q: mean %.4f, want %.3f ± %.4f", test.n, test.sOverQ, mean, want, bound)
 		}
 	}
 }
@@ -71,8 +74,8 @@ func TestKendallsStatisticOfRandomSizes(t *testing.T) {
 }
 
 // TestBroadbentsCriterion has n = 20 and s²/d² = 0.15. Expected figures:
-// testdata/certified/examples.yaml, q-broadbent-lumped (S. R. Broadbent,
-// Biometrika 42 (1955) 45, from memory; moments of a uniform remainder).
+// q-broadbent-lumped among the certified examples (S. R. Broadbent, Biometrika 42
+// (1955) 45, from memory; moments of a uniform remainder).
 func TestBroadbentsCriterion(t *testing.T) {
 	const q = 6.35
 	x := make([]float64, 20)
@@ -80,12 +83,9 @@ func TestBroadbentsCriterion(t *testing.T) {
 		sign := float64(1 - 2*(i%2))
 		x[i] = q*float64(i+3) + sign*math.Sqrt(0.15)*q/2
 	}
-	if got := lumped(x, q); math.Abs(got-0.8199) > 0.5e-4 {
-		t.Errorf("criterion %.5f, want 0.8199", got)
-	}
-	if math.Abs(lumpedSigma-0.29814) > 0.5e-5 {
-		t.Errorf("standard deviation %.6f, want 0.29814", lumpedSigma)
-	}
+	e := certified.Example(t, "q-broadbent-lumped")
+	e.Compare(t, "C for n 20, s2/d2 0.15", lumped(x, q))
+	e.Compare(t, "standard deviation of C under chance", lumpedSigma)
 	random := rand.New(rand.NewPCG(20260318, 22))
 	const rounds = 4000
 	var sum, squares float64

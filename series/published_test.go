@@ -1,78 +1,13 @@
 package series
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"path/filepath"
-	"strconv"
 	"strings"
 	"testing"
 
-	"github.com/goccy/go-yaml"
-
 	"oddleg/facts"
+	"oddleg/testdata/certified"
 )
-
-// example is an entry of the file of published and certified examples. Where
-// each figure comes from stands there, beside it.
-type example struct {
-	ID       string
-	Expected []struct {
-		Name      string  `yaml:"name"`
-		Value     string  `yaml:"value"`
-		Tolerance float64 `yaml:"tolerance"`
-	} `yaml:"expected"`
-}
-
-const certified = "../testdata/certified"
-
-// published returns the entry with this id.
-func published(t *testing.T, id string) *example {
-	t.Helper()
-	text, err := os.ReadFile(filepath.Join(certified, "examples.yaml"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	_, entry, found := strings.Cut("\n"+string(text), "\n- id: "+id+"\n")
-	if !found {
-		t.Fatalf("no example %s", id)
-	}
-	entry, _, _ = strings.Cut(entry, "\n- id: ")
-	e := &example{ID: id}
-	if err := yaml.Unmarshal([]byte(entry), e); err != nil {
-		t.Fatal(err)
-	}
-	return e
-}
-
-// value returns a printed figure and half a unit of its last digit.
-func (e *example) value(t *testing.T, name string) (want, tolerance float64) {
-	t.Helper()
-	for _, f := range e.Expected {
-		if f.Name != name {
-			continue
-		}
-		want, err := strconv.ParseFloat(f.Value, 64)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if f.Tolerance != 0 {
-			return want, f.Tolerance
-		}
-		_, decimals, _ := strings.Cut(f.Value, ".")
-		return want, 0.5 * math.Pow(10, -float64(len(decimals)))
-	}
-	t.Fatalf("%s gives no %s", e.ID, name)
-	return 0, 0
-}
-
-func (e *example) compare(t *testing.T, name string, got float64) {
-	t.Helper()
-	if want, tolerance := e.value(t, name); !(math.Abs(got-want) <= tolerance*(1+1e-9)) {
-		t.Errorf("%s: %s = %.9g, published %g ± %.2g", e.ID, name, got, want, tolerance)
-	}
-}
 
 // row returns the thread of the tables with this designation.
 func row(t *testing.T, designation string) facts.Thread {
@@ -99,7 +34,7 @@ func oldFull(t *testing.T) float64 {
 }
 
 func TestPublishedTappingPercentages(t *testing.T) {
-	e := published(t, "m-tap-drill-percent")
+	e := certified.Example(t, "m-tap-drill-percent")
 	for _, c := range []struct {
 		name, thread string
 		hole         float64 // in
@@ -117,7 +52,7 @@ func TestPublishedTappingPercentages(t *testing.T) {
 		case strings.HasPrefix(c.name, "4-3"):
 			major, pitch = 4*inch, inch/3
 		}
-		e.compare(t, c.name, engagement(major, pitch, oldFull(t), c.hole*inch))
+		e.Compare(t, c.name, engagement(major, pitch, oldFull(t), c.hole*inch))
 	}
 }
 
@@ -136,19 +71,18 @@ func TestTappingDrillOfTheTrade(t *testing.T) {
 }
 
 func TestPublishedWires(t *testing.T) {
-	published(t, "d-3wire-best-8tpi").compare(t, "w", measuringWires(row(t, "1-8 UNC")).Best/inch)
-	published(t, "d-3wire-7/16-14").compare(t, "best wire", measuringWires(row(t, "7/16-14 UNC")).Best/inch)
+	certified.Example(t, "d-3wire-best-8tpi").Compare(t, "w", measuringWires(row(t, "1-8 UNC")).Best/inch)
+	certified.Example(t, "d-3wire-7/16-14").Compare(t, "best wire", measuringWires(row(t, "7/16-14 UNC")).Best/inch)
 	acme := measuringWires(row(t, "1 1/4-5 Acme"))
-	e := published(t, "d-3wire-acme-best-5tpi")
-	e.compare(t, "best", acme.Best/inch)
+	e := certified.Example(t, "d-3wire-acme-best-5tpi")
+	e.Compare(t, "best", acme.Best/inch)
 	// The table's largest Acme wire is 0.00002 P above the handbook's; it stands
 	// as it was taken over.
-	e.compare(t, "max", acme.Largest/inch-0.00002/5)
-	e.compare(t, "min", acme.Smallest/inch)
+	e.Compare(t, "max", acme.Largest/inch-0.00002/5)
+	e.Compare(t, "min", acme.Smallest/inch)
 	// What the reading over the best wire is made of: E + k·w - c·P.
-	constants := published(t, "d-3wire-constants-29")
-	k, _ := constants.value(t, "k")
-	c, _ := constants.value(t, "c")
+	constants := certified.Example(t, "d-3wire-constants-29")
+	k, c := constants.Figure(t, "k").Number(t), constants.Figure(t, "c").Number(t)
 	thread := row(t, "1 1/4-5 Acme")
 	if want := basicSizes(thread).Effective + k*acme.Best - c*thread.Pitch; math.Abs(acme.Over-want) > 0.5e-4*acme.Best {
 		t.Errorf("over wires %.5f mm, by the published constants %.5f mm", acme.Over, want)
@@ -164,25 +98,14 @@ func TestPublishedWires(t *testing.T) {
 // TestHandbookTableOverWires recomputes the rows of the handbook's table for the
 // American form that are threads of the series: M = d - 1.5155/n + 3w.
 func TestHandbookTableOverWires(t *testing.T) {
-	text, err := os.ReadFile(filepath.Join(certified, "examples-data", "three_wire_60deg_mh31.csv"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	reader := csv.NewReader(strings.NewReader(string(text)))
-	reader.Comment = '#'
-	lines, err := reader.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
 	tried := 0
-	for _, line := range lines[1:] {
+	for _, line := range certified.Table(t, "examples-data/three_wire_60deg_mh31.csv") {
 		for _, r := range facts.Threads() {
 			if r.Designation != line[0]+"-"+line[1]+" UNC" && r.Designation != line[0]+"-"+line[1]+" UNF" {
 				continue
 			}
 			tried++
-			wire, _ := strconv.ParseFloat(line[2], 64)
-			want, _ := strconv.ParseFloat(line[4], 64)
+			wire, want := certified.Number(t, line[2]), certified.Number(t, line[4])
 			w := measuringWires(r)
 			over := w.Over/inch + 3*(wire-w.Best/inch)
 			if math.Abs(over-want) > 0.0001 {
@@ -198,8 +121,8 @@ func TestHandbookTableOverWires(t *testing.T) {
 // TestPublishedGears gives the readings that the handbooks print for known gears:
 // module, pressure angle and shift must come out.
 func TestPublishedGears(t *testing.T) {
-	shifted, _ := published(t, "d-gear-span-shifted").value(t, "W")
-	pins, _ := published(t, "d-gear-over-pins").value(t, "dimension over pins")
+	shifted := certified.Example(t, "d-gear-span-shifted").Figure(t, "W").Number(t)
+	pins := certified.Example(t, "d-gear-over-pins").Figure(t, "dimension over pins").Number(t)
 	const u = 0.005
 	for _, c := range []struct {
 		name   string
@@ -227,7 +150,7 @@ func TestPublishedGears(t *testing.T) {
 // TestPublishedSpansGiveModuleOne has one span and the tips of each gear: the
 // pressure angle is then left to what is common, and 20° is first, not alone.
 func TestPublishedSpansGiveModuleOne(t *testing.T) {
-	e := published(t, "d-gear-span-module1")
+	e := certified.Example(t, "d-gear-span-module1")
 	for _, c := range []struct {
 		name       string
 		teeth, few int
@@ -240,7 +163,7 @@ func TestPublishedSpansGiveModuleOne(t *testing.T) {
 		{"z 50, k 6", 50, 6},
 		{"z 60, k 7", 60, 7},
 	} {
-		span, _ := e.value(t, c.name)
+		span := e.Figure(t, c.name).Number(t)
 		a, err := FindGear(GearSeen{
 			Teeth: c.teeth, Tip: Measured{float64(c.teeth) + 2, 0.005}, Spans: []SpanSeen{{c.few, Measured{span, 0.002}}}, Make: 0.003,
 		})

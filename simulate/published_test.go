@@ -2,19 +2,15 @@ package simulate_test
 
 import (
 	"math"
-	"os"
-	"regexp"
 	"runtime"
 	"slices"
-	"strconv"
-	"strings"
 	"testing"
 
-	"github.com/goccy/go-yaml"
 	"gonum.org/v1/gonum/mat"
 
 	"oddleg/grad"
 	"oddleg/simulate"
+	examples "oddleg/testdata/certified"
 )
 
 const certified = "../testdata/certified/"
@@ -26,69 +22,22 @@ const (
 	seed   = 20260305
 )
 
-// example is an entry of the file of published examples, where the source of
-// each figure stands.
-type example struct {
-	ID       string
-	Inputs   yaml.RawMessage `yaml:"inputs"`
-	Expected []struct {
-		Name, Value string
-		Tolerance   float64
-	} `yaml:"expected"`
-}
+// example is a published entry.
+type example struct{ *examples.Entry }
 
-// published returns the entry with this id. Its words that run on over a line
-// inside braces are joined first: the reader does not take them.
 func published(t *testing.T, id string) *example {
 	t.Helper()
-	text, err := os.ReadFile(certified + "examples.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	_, entry, found := strings.Cut("\n"+string(text), "\n- id: "+id+"\n")
-	if !found {
-		t.Fatalf("no example %s", id)
-	}
-	entry, _, _ = strings.Cut(entry, "\n- id: ")
-	entry = regexp.MustCompile(`\n {6}([^ ])`).ReplaceAllString(entry, " $1")
-	e := &example{ID: id}
-	if err := yaml.Unmarshal([]byte(entry), e); err != nil {
-		t.Fatal(err)
-	}
-	return e
+	return &example{examples.Example(t, id)}
 }
 
-// read reads the entry's inputs into v.
 func (e *example) read(t *testing.T, v any) {
 	t.Helper()
-	if err := yaml.Unmarshal(e.Inputs, v); err != nil {
-		t.Fatal(err)
-	}
+	e.Read(t, v)
 }
 
-// figures compares what was found with all that is printed, each to its
-// tolerance, else to half a unit of the last printed digit.
 func (e *example) figures(t *testing.T, got map[string]float64) {
 	t.Helper()
-	for _, f := range e.Expected {
-		value, ok := got[f.Name]
-		if !ok {
-			t.Errorf("%s: %s was not looked at", e.ID, f.Name)
-			continue
-		}
-		want, err := strconv.ParseFloat(f.Value, 64)
-		if err != nil {
-			t.Fatal(err)
-		}
-		tolerance := f.Tolerance
-		if tolerance == 0 {
-			_, decimals, _ := strings.Cut(f.Value, ".")
-			tolerance = 0.5 * math.Pow(10, -float64(len(decimals)))
-		}
-		if !(math.Abs(value-want) <= tolerance*(1+1e-9)) {
-			t.Errorf("%s: %s = %.7g, published %s ± %.2g", e.ID, f.Name, value, f.Value, tolerance)
-		}
-	}
+	e.Figures(t, got)
 }
 
 // drawMany skips a test that draws a million times where time is short.
