@@ -3,42 +3,70 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"oddleg/adjust"
 	"oddleg/unit"
 )
 
-// suspects names every observation that the others contradict.
+// suspect is one observation that the others contradict, in words.
+type suspect struct {
+	source adjust.Source
+	text   string
+}
+
+// suspects names every observation that the others contradict, and what may
+// have gone wrong with it.
 func (p *printer) suspects() {
-	var lines []string
+	list := p.suspectList()
+	if len(list) == 0 {
+		return
+	}
+	order := make([]adjust.Source, len(list))
+	for i, s := range list {
+		order[i] = s.source
+	}
+	p.heading("Suspect: look at these again")
+	for _, s := range list {
+		p.line("  %s", p.paint(red, s.text))
+		for _, line := range p.explained(s.source, order) {
+			p.line("    %s", line)
+		}
+	}
+}
+
+func (p *printer) suspectList() []suspect {
+	var list []suspect
 	for _, v := range p.r.Readings {
 		if v.Suspect {
-			lines = append(lines, p.suspectValue(v))
+			list = append(list, suspect{adjust.Source{Kind: adjust.FromReading, ID: v.ID, Index: v.Index}, p.suspectValue(v)})
 		}
 	}
 	for _, z := range p.r.Instruments {
 		if z.Suspect {
-			lines = append(lines, fmt.Sprintf("%s: its zero is %s out, more than it states", z.ID, p.amount(z.Value, z.Dimension)))
+			list = append(list, suspect{
+				adjust.Source{Kind: adjust.FromInstrument, ID: z.ID},
+				p.suspectZero(z),
+			})
 		}
 	}
 	for _, piece := range p.r.Pieces {
 		if piece.Suspect {
-			lines = append(lines, fmt.Sprintf("%s: the readings want it %s; is it the right piece?", piece.ID, p.amount(piece.Value, unit.Length)))
+			list = append(list, suspect{
+				adjust.Source{Kind: adjust.FromPiece, ID: piece.ID},
+				p.suspectPiece(piece),
+			})
 		}
 	}
-	lines = append(lines, p.suspectTies()...)
-	if len(lines) == 0 {
-		return
-	}
-	p.heading("Suspect: look at these again")
-	for _, line := range lines {
-		p.line("  %s", p.paint(red, line))
-	}
+	return append(list, p.suspectTies()...)
 }
 
 func (p *printer) suspectValue(v adjust.Value) string {
 	name := p.valueName(v.ID, v.Index)
+	if math.IsNaN(v.Others) {
+		v.Others = p.others(adjust.Source{Kind: adjust.FromReading, ID: v.ID, Index: v.Index})
+	}
 	if v.Impossible && math.IsNaN(v.Others) {
 		return name + ": cannot be with the other readings"
 	}
@@ -57,20 +85,53 @@ func (p *printer) suspectValue(v adjust.Value) string {
 }
 
 // suspectTies names the known sizes and relations that the readings contradict.
-func (p *printer) suspectTies() []string {
-	var lines []string
+func (p *printer) suspectTies() []suspect {
+	var list []suspect
 	for _, s := range p.r.Sizes {
 		if s.Known != nil && s.Known.Suspect {
-			lines = append(lines, fmt.Sprintf("%s: what was known beforehand does not fit the readings (%.1f standard deviations)", s.ID, math.Abs(s.Known.Normalised)))
+			list = append(list, suspect{
+				adjust.Source{Kind: adjust.FromKnown, ID: s.ID},
+				p.suspectKnown(s),
+			})
 		}
 	}
 	for _, t := range p.r.Relations {
 		if t.Suspect {
 			r := p.r.Job.Relations[t.Index]
-			lines = append(lines, fmt.Sprintf("relation %s = %s: the readings contradict it (%.1f standard deviations)", r.That, r.Is, math.Abs(t.Normalised)))
+			list = append(list, suspect{
+				adjust.Source{Kind: adjust.FromRelation, Index: t.Index},
+				fmt.Sprintf("relation %s = %s: the readings contradict it (%.1f standard deviations)", r.That, r.Is, math.Abs(t.Normalised)),
+			})
 		}
 	}
-	return lines
+	return list
+}
+
+// suspectZero, suspectPiece and suspectKnown say what the readings want where
+// what was stated beforehand is left out; where nothing tells that, what they
+// make of it together.
+func (p *printer) suspectZero(z adjust.Zero) string {
+	source := adjust.Source{Kind: adjust.FromInstrument, ID: z.ID}
+	if want := p.others(source); !math.IsNaN(want) {
+		return fmt.Sprintf("%s: the others want its zero %s out, more than it states", z.ID, p.amount(want, z.Dimension))
+	}
+	return fmt.Sprintf("%s: its zero is %s out, more than it states", z.ID, p.amount(z.Value, z.Dimension))
+}
+
+func (p *printer) suspectPiece(piece adjust.Piece) string {
+	want := p.others(adjust.Source{Kind: adjust.FromPiece, ID: piece.ID})
+	if math.IsNaN(want) {
+		want = piece.Value
+	}
+	return fmt.Sprintf("%s: the readings want it %s; is it the right piece?", piece.ID, p.amount(want, unit.Length))
+}
+
+func (p *printer) suspectKnown(s adjust.Size) string {
+	if want := p.others(adjust.Source{Kind: adjust.FromKnown, ID: s.ID}); !math.IsNaN(want) {
+		return fmt.Sprintf("%s: known as %s, without that the readings give %s", s.ID,
+			p.amount(p.r.Job.Size(s.ID).Known.Value.Inside(), s.Dimension), p.amount(want, s.Dimension))
+	}
+	return fmt.Sprintf("%s: what was known beforehand does not fit the readings (%.1f standard deviations)", s.ID, math.Abs(s.Known.Normalised))
 }
 
 // valueName names one value of a reading, with its place in the list only
@@ -90,13 +151,30 @@ func (p *printer) either() {
 		return
 	}
 	p.heading("One of these is wrong, but the readings cannot tell which")
-	for _, group := range p.r.Either {
-		var names []string
-		for _, source := range group {
-			names = append(names, p.sourceName(source))
+	settle := settledBy(p.r, p.doubts)
+	for i, group := range p.r.Either {
+		p.line("  %s", strings.Join(p.rivals(group), "  or  "))
+		if settle[i] != "" {
+			p.line("    %s", settle[i])
 		}
-		p.line("  %s", strings.Join(names, "  or  "))
 	}
+}
+
+// rivals names what stands in a group. Values of a reading that is there beside
+// others are wrong together.
+func (p *printer) rivals(group []adjust.Source) []string {
+	beside := slices.ContainsFunc(group, func(s adjust.Source) bool { return s.Kind != group[0].Kind || s.ID != group[0].ID })
+	var names []string
+	for _, s := range group {
+		name := p.sourceName(s)
+		if beside && s.Kind == adjust.FromReading {
+			name = s.ID + " (" + p.r.Job.Reading(s.ID).By + ")"
+		}
+		if !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	return names
 }
 
 func (p *printer) sourceName(s adjust.Source) string {

@@ -28,6 +28,13 @@ type (
 		Places       map[string]any      `json:"places"`
 		Undetermined []undeterminedJSON  `json:"undetermined"`
 		Warnings     []warningJSON       `json:"warnings"`
+		Simulation   *simulationJSON     `json:"simulation,omitempty"`
+		SettledBy    []string            `json:"either_settled_by,omitempty"`
+
+		Threads       map[string][]threadJSON `json:"threads,omitempty"`
+		SettleThreads map[string]string       `json:"threads_settle,omitempty"`
+
+		Meaning *meaningJSON `json:"meaning,omitempty"`
 	}
 	sizeJSON struct {
 		Unit       string    `json:"unit"`
@@ -43,32 +50,41 @@ type (
 		ULeast     *float64  `json:"u_least,omitempty"`
 		UMost      *float64  `json:"u_most,omitempty"`
 		Known      *testJSON `json:"known,omitempty"`
+
+		Meant       []candidateJSON `json:"meant,omitempty"`
+		NoRoundSize *float64        `json:"no_round_size,omitempty"`
+		OtherRound  *float64        `json:"other_round_size,omitempty"` // too faint to list
+		CannotTell  *tellJSON       `json:"cannot_tell,omitempty"`
+		Stated      *float64        `json:"stated,omitempty"` // of a size tied by relations
 	}
 	testJSON struct {
-		Residual   float64 `json:"residual"`
-		Normalised float64 `json:"normalised"`
-		Redundancy float64 `json:"redundancy"`
-		Suspect    bool    `json:"suspect"`
+		Residual   float64       `json:"residual"`
+		Normalised float64       `json:"normalised"`
+		Redundancy float64       `json:"redundancy"`
+		Suspect    bool          `json:"suspect"`
+		Perhaps    []perhapsJSON `json:"perhaps,omitempty"`
 	}
 	kitJSON struct {
-		Zero       *float64 `json:"zero,omitempty"`
-		Value      *float64 `json:"value,omitempty"`
-		U          float64  `json:"u"`
-		Normalised float64  `json:"normalised"`
-		Redundancy float64  `json:"redundancy"`
-		Suspect    bool     `json:"suspect"`
+		Zero       *float64      `json:"zero,omitempty"`
+		Value      *float64      `json:"value,omitempty"`
+		U          float64       `json:"u"`
+		Normalised float64       `json:"normalised"`
+		Redundancy float64       `json:"redundancy"`
+		Suspect    bool          `json:"suspect"`
+		Perhaps    []perhapsJSON `json:"perhaps,omitempty"`
 	}
 	valueJSON struct {
-		ID                string   `json:"id"`
-		Index             int      `json:"index"`
-		Saw               any      `json:"saw"`
-		Predicted         any      `json:"predicted"`
-		Residual          *float64 `json:"residual"`
-		Normalised        *float64 `json:"normalised"`
-		Redundancy        float64  `json:"redundancy"`
-		SmallestCatchable *float64 `json:"smallest_catchable"`
-		Suspect           bool     `json:"suspect"`
-		SetAside          bool     `json:"set_aside,omitempty"`
+		ID                string        `json:"id"`
+		Index             int           `json:"index"`
+		Saw               any           `json:"saw"`
+		Predicted         any           `json:"predicted"`
+		Residual          *float64      `json:"residual"`
+		Normalised        *float64      `json:"normalised"`
+		Redundancy        float64       `json:"redundancy"`
+		SmallestCatchable *float64      `json:"smallest_catchable"`
+		Suspect           bool          `json:"suspect"`
+		SetAside          bool          `json:"set_aside,omitempty"`
+		Perhaps           []perhapsJSON `json:"perhaps,omitempty"`
 	}
 	tieJSON struct {
 		Index int `json:"index"`
@@ -110,8 +126,11 @@ type (
 	}
 )
 
+// Addition puts more into the JSON of a result.
+type Addition func(*resultJSON)
+
 // JSON writes a result as one JSON object.
-func JSON(w io.Writer, r *adjust.Result) error {
+func JSON(w io.Writer, r *adjust.Result, additions ...Addition) error {
 	out := resultJSON{
 		Job: r.Job.Name, Chi2: r.Chi2, Dof: r.Dof, Chi2P: r.P,
 		Sizes: map[string]sizeJSON{}, Kit: map[string]kitJSON{}, Readings: []valueJSON{}, Relations: []tieJSON{},
@@ -144,6 +163,9 @@ func JSON(w io.Writer, r *adjust.Result) error {
 	}
 	for _, warning := range r.Warnings {
 		out.Warnings = append(out.Warnings, warningJSON(warning))
+	}
+	for _, add := range additions {
+		add(&out)
 	}
 	return encode(w, out)
 }

@@ -9,6 +9,7 @@ import (
 
 	"oddleg"
 	"oddleg/adjust"
+	"oddleg/blunder"
 	"oddleg/unit"
 )
 
@@ -26,16 +27,18 @@ var checkWords = map[adjust.Check]string{
 
 // printer writes the parts of a report in order.
 type printer struct {
-	w     io.Writer
-	r     *adjust.Result
-	units unit.Unit
-	style Style
+	w      io.Writer
+	r      *adjust.Result
+	units  unit.Unit
+	style  Style
+	doubts []blunder.Doubt
 }
 
 // Table writes the sizes as a machinist reads them, then what is suspect, what
-// cannot be found and what makes the result doubtful.
-func Table(w io.Writer, r *adjust.Result, style Style) error {
-	p := &printer{w: w, r: r, units: r.Job.Units, style: style}
+// cannot be found and what makes the result doubtful. Doubts explain what is
+// suspect.
+func Table(w io.Writer, r *adjust.Result, style Style, doubts ...blunder.Doubt) error {
+	p := &printer{w: w, r: r, units: r.Job.Units, style: style, doubts: doubts}
 	return p.report(p.sizes, p.agreement, p.places, p.warnings, p.suspects, p.either, p.setAside, p.undetermined)
 }
 
