@@ -31,15 +31,11 @@ func (c *demoCommand) Run(s streams) error {
 	}
 	first := filepath.Join(c.Folder, jobs[0].Name)
 	fmt.Fprintf(s.out, "\nThe first, worked through as `oddleg sizes --working %s` does:\n\n", first)
-	result, err := work(first, jobs[0].Source)
+	found, err := find(first, jobs[0].Source)
 	if err != nil {
 		return err
 	}
-	style := report.Style{Colour: s.terminal}
-	if err := report.Table(s.out, result, style); err != nil {
-		return err
-	}
-	if err := report.Working(s.out, result, style); err != nil {
+	if err := found.print(s.out, true, report.Style{Colour: s.terminal}); err != nil {
 		return err
 	}
 	fmt.Fprintf(s.out, "\nNow yours: copy an example, change it, and run `oddleg sizes FILE`.\n`oddleg methods` lists the ways of taking a reading.\n")

@@ -8,7 +8,6 @@ import (
 	"os"
 
 	"oddleg"
-	"oddleg/adjust"
 	"oddleg/jobfile"
 	"oddleg/report"
 )
@@ -18,6 +17,7 @@ type sizesCommand struct {
 	File    string `arg:"" help:"The job file (YAML); - reads standard input."`
 	JSON    bool   `name:"json" help:"Print the result as JSON (mm, degrees)."`
 	Working bool   `help:"Print every formula with its numbers, the kit, and where each uncertainty comes from."`
+	simulateFlags
 }
 
 // Run prints the result.
@@ -26,7 +26,10 @@ func (c *sizesCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
-	result, err := work(c.File, source)
+	found, err := find(c.File, source)
+	if err == nil {
+		found.simulation, err = c.simulate(found.result)
+	}
 	var faults oddleg.Faults
 	switch {
 	case errors.As(err, &faults):
@@ -34,27 +37,16 @@ func (c *sizesCommand) Run(s streams) error {
 	case err != nil:
 		return err
 	}
-	return c.print(s.out, result, s.terminal)
-}
-
-func (c *sizesCommand) print(out io.Writer, result *adjust.Result, terminal bool) error {
 	var page bytes.Buffer
 	if c.JSON {
-		if err := report.JSON(&page, result); err != nil {
-			return err
-		}
+		err = found.json(&page)
 	} else {
-		style := report.Style{Colour: terminal}
-		if err := report.Table(&page, result, style); err != nil {
-			return err
-		}
-		if c.Working {
-			if err := report.Working(&page, result, style); err != nil {
-				return err
-			}
-		}
+		err = found.print(&page, c.Working, report.Style{Colour: s.terminal})
 	}
-	_, err := page.WriteTo(out)
+	if err != nil {
+		return err
+	}
+	_, err = page.WriteTo(s.out)
 	return err
 }
 
@@ -68,15 +60,6 @@ func (c *sizesCommand) complain(s streams, source []byte, faults oddleg.Faults) 
 	}
 	report.Faults(s.complain, c.File, source, faults)
 	return errReported
-}
-
-// work reads and adjusts a job.
-func work(name string, source []byte) (*adjust.Result, error) {
-	job, err := jobfile.Read(name, source)
-	if err != nil {
-		return nil, err
-	}
-	return adjust.Adjust(job)
 }
 
 // readJob reads a job file, or standard input for the name -. It reads one
