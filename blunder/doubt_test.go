@@ -125,7 +125,7 @@ func TestExplainingAnything(t *testing.T) {
 	for _, w := range worlds(t, "testdata/*.yaml", "../testdata/jobs/*.yaml", "../examples/*.yaml") {
 		for i := range w.r.Job.Readings {
 			for _, factor := range []float64{1 / 25.4, 0.5, 2, 10} {
-				if count++; count%rounds(1, 9, 41) != 0 {
+				if count++; count%rounds(1, 23, 101) != 0 {
 					continue
 				}
 				r := adjusted(t, grossly(w.r.Job, i, factor))

@@ -369,7 +369,7 @@ func (a *account) otherGauges() []slip {
 			}
 			goes, stops := a.boundOf(changed.Goes), a.boundOf(changed.Stops)
 			middle := (goes + stops) / 2
-			if wider := (stops - goes) * (a.boundOf(reading.Stops) - a.boundOf(reading.Goes)); wider <= 0 || !a.within(middle-a.said) {
+			if sameWay := (stops - goes) * (a.boundOf(reading.Stops) - a.boundOf(reading.Goes)); sameWay <= 0 || !a.within(middle-a.said) {
 				continue
 			}
 			corrected := []Correction{{Source: a.source, Dimension: unit.Length, WouldBe: [2]float64{middle}}}

@@ -75,7 +75,7 @@ func TestSlipsHardToPlace(t *testing.T) {
 	var all score
 	for _, kind := range blunder.Kinds {
 		var s score
-		for tries := 0; s.jobs < rounds(200, 3, 1) && tries < 200*rounds(200, 3, 1); tries++ {
+		for tries := 0; s.jobs < rounds(200, 2, 1) && tries < 200*rounds(200, 2, 1); tries++ {
 			if d, v := list[random.IntN(len(list))].planted(t, random, kind, noMatter); d != nil {
 				s.count(d, v, kind)
 			}

@@ -27,6 +27,9 @@ func Meant(w io.Writer, r *adjust.Result, m *meant.Result, style Style) error {
 // meanings writes the candidates of every size.
 func (p *printer) meanings(m *meant.Result) {
 	p.heading("What was meant")
+	if len(p.suspectList()) > 0 {
+		p.line("  %s", p.paint(yellow, "taking the readings as they stand, the suspect ones too: settle these first"))
+	}
 	p.line("  on each line === is the reading, ± 95 %%, and each figure a candidate: its chance in tenths, + for less than one\n")
 	rows := [][]string{{"size", "meant", "chance", ""}}
 	for i := range m.Sizes {
