@@ -17,6 +17,7 @@ type sizesCommand struct {
 	File    string `arg:"" help:"The job file (YAML); - reads standard input."`
 	JSON    bool   `name:"json" help:"Print the result as JSON (mm, degrees)."`
 	Working bool   `help:"Print every formula with its numbers, the kit, and where each uncertainty comes from."`
+	Chart   string `placeholder:"FILE.svg" help:"Also draw what was meant: each reading over the sizes it may have been."`
 	simulateFlags
 }
 
@@ -36,6 +37,11 @@ func (c *sizesCommand) Run(s streams) error {
 		return c.complain(s, source, faults)
 	case err != nil:
 		return err
+	}
+	if c.Chart != "" {
+		if err := os.WriteFile(c.Chart, report.MeaningChart(found.result, found.meaning), 0o666); err != nil {
+			return err
+		}
 	}
 	var page bytes.Buffer
 	if c.JSON {
