@@ -117,6 +117,10 @@ type (
 
 const degreesPerRadian = 180 / math.Pi
 
+// tabledDegrees gives an angle of a table back as the table has it: radians do
+// not hold whole degrees exactly.
+func tabledDegrees(rad float64) float64 { return math.Round(rad*degreesPerRadian*1e10) / 1e10 }
+
 // ThreadJSON writes what a thread may have been as one JSON object, with the
 // sheet of the likeliest.
 func ThreadJSON(w io.Writer, a series.ThreadAnswer, left bool) error {
@@ -146,7 +150,7 @@ func threadsToJSON(candidates []series.Thread) []threadJSON {
 	for i, t := range candidates {
 		list[i] = threadJSON{
 			Designation: t.Designation, Family: t.Family, MajorMM: t.Major, PitchMM: t.Pitch,
-			AngleDeg: t.Angle * degreesPerRadian, P: t.P, WearMM: t.Wear, Decided: t.Decided, Source: t.Source,
+			AngleDeg: tabledDegrees(t.Angle), P: t.P, WearMM: t.Wear, Decided: t.Decided, Source: t.Source,
 		}
 	}
 	return list
@@ -219,7 +223,7 @@ func TaperJSON(w io.Writer, a series.TaperAnswer) error {
 	out := taperAnswerJSON{Candidates: []taperJSON{}, None: a.None, Settle: a.Settle, Settled: a.Settled, Warnings: noneIfNil(a.Warnings)}
 	for _, t := range a.Candidates {
 		out.Candidates = append(out.Candidates, taperJSON{
-			Designation: t.Designation, Family: t.Family, Number: t.Number, HalfAngleDeg: t.HalfAngle * degreesPerRadian,
+			Designation: t.Designation, Family: t.Family, Number: t.Number, HalfAngleDeg: tabledDegrees(t.HalfAngle),
 			InPerFoot: 24 * math.Tan(t.HalfAngle), LargeMM: number(t.Large), GaugeLineMM: number(t.GaugeLine),
 			UGaugeLineMM: number(t.UGaugeLine), P: t.P, Source: t.Source,
 		})
