@@ -135,7 +135,7 @@ func (s *search) best(t *trial, charges []charge, solve func(t *trial, c charge)
 			continue
 		}
 		cost := next.Chi2 + s.scatter(t, c)
-		if solution == nil || next.Converged && !solution.Converged || next.Converged == solution.Converged && cost < least {
+		if solution == nil || next.Converged && !solution.Converged || next.Converged == solution.Converged && cost < least*(1-1e-9) {
 			best, solution, least = c, next, cost
 		}
 	}
@@ -173,10 +173,17 @@ func (s *search) charges(t *trial) []charge {
 			list = append(list, c)
 		}
 	}
-	slices.SortStableFunc(list, func(a, b charge) int {
-		return cmp.Compare(math.Abs(t.against(b)), math.Abs(t.against(a)))
-	})
+	slices.SortStableFunc(list, func(a, b charge) int { return cmp.Compare(t.weight(b), t.weight(a)) })
 	return list
+}
+
+// weight orders charges: by the size of their test, a single value before a
+// whole reading that cannot be told from it.
+func (t *trial) weight(c charge) float64 {
+	if len(c) > 1 {
+		return math.Abs(t.against(c)) * (1 - twinSpread)
+	}
+	return math.Abs(t.against(c))
 }
 
 // leastShared is the redundancy under which nothing checks a whole reading.
