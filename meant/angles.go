@@ -31,7 +31,7 @@ func angles(r *adjust.Result) (list []Size, warnings []string) {
 	for i := range r.Job.Sizes {
 		size := &r.Job.Sizes[i]
 		found := r.Size(size.ID)
-		if size.Kind.Dimension() != unit.Angle || !found.Determined {
+		if size.Kind.Dimension() != unit.Angle || !found.Determined || ofThread(r.Job, size.ID) && size.Meant == "" {
 			continue
 		}
 		a := newAngle(size, found)

@@ -69,11 +69,18 @@ func isLength(kind oddleg.SizeKind) bool {
 	return kind.Dimension() == unit.Length && kind != oddleg.Pitch && kind != oddleg.Module
 }
 
-// followsFromThread reports whether the size is a thread's effective or minor
-// diameter: the drawing gave the thread, not these.
+// followsFromThread reports whether the drawing gave a thread and not this size:
+// an effective or minor diameter, or any size of a thread that the job names,
+// which the tables of threads tell from all its sizes at once.
 func followsFromThread(job *oddleg.Job, id string) bool {
-	return standsFor(job, id, "effective") || standsFor(job, id, "minor") ||
-		slices.ContainsFunc(job.Threads, func(t oddleg.Thread) bool { return t.Effective == id || t.Minor == id })
+	return standsFor(job, id, "effective") || standsFor(job, id, "minor") || ofThread(job, id) && job.Size(id).Meant == ""
+}
+
+// ofThread reports whether a size is one of a thread that the job names.
+func ofThread(job *oddleg.Job, id string) bool {
+	return slices.ContainsFunc(job.Threads, func(t oddleg.Thread) bool {
+		return slices.Contains([]string{t.Major, t.Effective, t.Minor, t.Angle}, id)
+	})
 }
 
 // isMajor reports whether the size is a thread's major diameter.
