@@ -1,10 +1,8 @@
 package main
 
 import (
-	"bytes"
-	"errors"
+	"io"
 
-	"oddleg"
 	"oddleg/advise"
 	"oddleg/jobfile"
 	"oddleg/report"
@@ -18,34 +16,15 @@ type expectCommand struct {
 
 // Run prints what to expect.
 func (c *expectCommand) Run(s streams) error {
-	source, err := readJob(c.File, s.in)
-	if err != nil {
-		return err
-	}
-	expectation, err := c.expect(source)
-	var faults oddleg.Faults
-	switch {
-	case errors.As(err, &faults):
-		return (&sizesCommand{File: c.File, JSON: c.JSON}).complain(s, source, faults)
-	case err != nil:
-		return err
-	}
-	var page bytes.Buffer
-	write := func() error { return report.Expected(&page, expectation, report.Style{Colour: s.terminal}) }
-	if c.JSON {
-		write = func() error { return report.ExpectedJSON(&page, expectation) }
-	}
-	if err := write(); err != nil {
-		return err
-	}
-	_, err = page.WriteTo(s.out)
-	return err
-}
-
-func (c *expectCommand) expect(source []byte) (*advise.Expectation, error) {
-	job, err := jobfile.ReadPlanned(c.File, source)
-	if err != nil {
-		return nil, err
-	}
-	return advise.Expect(job)
+	return onJob(s, c.File, c.JSON, func(source []byte) (answer, error) {
+		job, err := jobfile.ReadPlanned(c.File, source)
+		if err != nil {
+			return answer{}, err
+		}
+		e, err := advise.Expect(job)
+		return answer{
+			print: func(w io.Writer, style report.Style) error { return report.Expected(w, e, style) },
+			json:  func(w io.Writer) error { return report.ExpectedJSON(w, e) },
+		}, err
+	})
 }

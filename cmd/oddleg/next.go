@@ -1,9 +1,9 @@
 package main
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"slices"
 
 	"oddleg"
@@ -23,37 +23,22 @@ type nextCommand struct {
 
 // Run prints the readings worth taking.
 func (c *nextCommand) Run(s streams) error {
-	source, err := readJob(c.File, s.in)
-	if err != nil {
-		return err
-	}
-	result, err := work(c.File, source)
-	var faults oddleg.Faults
-	switch {
-	case errors.As(err, &faults):
-		return (&sizesCommand{File: c.File, JSON: c.JSON}).complain(s, source, faults)
-	case err != nil:
-		return err
-	}
-	options, err := c.options(result.Job)
-	if err != nil {
-		fmt.Fprintf(s.complain, "oddleg: %v\n", err)
-		return errReported
-	}
-	return c.print(s, advise.Next(result, options))
-}
-
-func (c *nextCommand) print(s streams, advice *advise.Advice) error {
-	var page bytes.Buffer
-	write := func() error { return report.Advice(&page, advice, report.Style{Colour: s.terminal}) }
-	if c.JSON {
-		write = func() error { return report.AdviceJSON(&page, advice) }
-	}
-	if err := write(); err != nil {
-		return err
-	}
-	_, err := page.WriteTo(s.out)
-	return err
+	return onJob(s, c.File, c.JSON, func(source []byte) (answer, error) {
+		result, err := work(c.File, source)
+		if err != nil {
+			return answer{}, err
+		}
+		options, err := c.options(result.Job)
+		if err != nil {
+			fmt.Fprintf(s.complain, "oddleg: %v\n", err)
+			return answer{}, errReported
+		}
+		advice := advise.Next(result, options)
+		return answer{
+			print: func(w io.Writer, style report.Style) error { return report.Advice(w, advice, style) },
+			json:  func(w io.Writer) error { return report.AdviceJSON(w, advice) },
+		}, nil
+	})
 }
 
 // options reads what is wanted; an error says what to write instead.

@@ -1,14 +1,9 @@
 package main
 
 import (
-	"bytes"
-	"errors"
-	"fmt"
 	"io"
 	"os"
 
-	"oddleg"
-	"oddleg/jobfile"
 	"oddleg/report"
 )
 
@@ -23,66 +18,26 @@ type sizesCommand struct {
 
 // Run prints the result.
 func (c *sizesCommand) Run(s streams) error {
-	source, err := readJob(c.File, s.in)
-	if err != nil {
-		return err
-	}
-	found, err := find(c.File, source)
-	if err == nil {
-		found.simulation, err = c.simulate(found.result)
-	}
-	var faults oddleg.Faults
-	switch {
-	case errors.As(err, &faults):
-		return c.complain(s, source, faults)
-	case err != nil:
-		return err
-	}
-	if c.Chart != "" {
-		if err := os.WriteFile(c.Chart, report.MeaningChart(found.result, found.meaning), 0o666); err != nil {
-			return err
-		}
-	}
-	var page bytes.Buffer
-	if c.JSON {
-		err = found.json(&page)
-	} else {
-		err = found.print(&page, c.Working, report.Style{Colour: s.terminal})
-	}
-	if err != nil {
-		return err
-	}
-	_, err = page.WriteTo(s.out)
-	return err
-}
-
-// complain tells what is wrong with a job file.
-func (c *sizesCommand) complain(s streams, source []byte, faults oddleg.Faults) error {
-	if c.JSON {
-		if err := report.FaultsJSON(s.out, faults); err != nil {
-			return err
-		}
-		return errReported
-	}
-	report.Faults(s.complain, c.File, source, faults)
-	return errReported
-}
-
-// readJob reads a job file, or standard input for the name -. It reads one
-// byte more than a job file may have, so that a huge file is refused and not
-// swallowed.
-func readJob(name string, in io.Reader) ([]byte, error) {
-	if name != "-" {
-		file, err := os.Open(name)
+	return onJob(s, c.File, c.JSON, func(source []byte) (answer, error) {
+		found, err := find(c.File, source)
 		if err != nil {
-			return nil, err
+			return answer{}, err
 		}
-		defer file.Close()
-		in = file
+		if found.simulation, err = c.simulate(found.result); err != nil {
+			return answer{}, err
+		}
+		if err := c.draw(found); err != nil {
+			return answer{}, err
+		}
+		print := func(w io.Writer, style report.Style) error { return found.print(w, c.Working, style) }
+		return answer{print: print, json: found.json}, nil
+	})
+}
+
+// draw writes the chart if one is asked for.
+func (c *sizesCommand) draw(f *found) error {
+	if c.Chart == "" {
+		return nil
 	}
-	source, err := io.ReadAll(io.LimitReader(in, jobfile.MaxSize+1))
-	if err != nil {
-		return nil, fmt.Errorf("reading %s: %w", name, err)
-	}
-	return source, nil
+	return os.WriteFile(c.Chart, report.MeaningChart(f.result, f.meaning), 0o666)
 }

@@ -1,0 +1,78 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"oddleg"
+	"oddleg/jobfile"
+	"oddleg/report"
+)
+
+// answer is what a verb has to say about a job: to people, or to programs.
+type answer struct {
+	print func(w io.Writer, style report.Style) error
+	json  func(w io.Writer) error
+}
+
+// onJob reads a job file, works on it and prints the answer; where the file is
+// wrong it says so. Nothing is printed of an answer that cannot be given whole.
+func onJob(s streams, file string, asJSON bool, work func(source []byte) (answer, error)) error {
+	source, err := readJob(file, s.in)
+	if err != nil {
+		return err
+	}
+	a, err := work(source)
+	var faults oddleg.Faults
+	switch {
+	case errors.As(err, &faults):
+		return complain(s, file, asJSON, source, faults)
+	case err != nil:
+		return err
+	}
+	var page bytes.Buffer
+	if asJSON {
+		err = a.json(&page)
+	} else {
+		err = a.print(&page, report.Style{Colour: s.terminal})
+	}
+	if err != nil {
+		return err
+	}
+	_, err = page.WriteTo(s.out)
+	return err
+}
+
+// complain tells what is wrong with a job file.
+func complain(s streams, file string, asJSON bool, source []byte, faults oddleg.Faults) error {
+	if asJSON {
+		if err := report.FaultsJSON(s.out, faults); err != nil {
+			return err
+		}
+		return errReported
+	}
+	report.Faults(s.complain, file, source, faults)
+	return errReported
+}
+
+// readJob reads a job file, or standard input for the name -. It reads one
+// byte more than a job file may have, so that a huge file is refused and not
+// swallowed.
+func readJob(name string, in io.Reader) ([]byte, error) {
+	if name != "-" {
+		file, err := os.Open(name)
+		if err != nil {
+			return nil, err
+		}
+		defer file.Close()
+		in = file
+	}
+	source, err := io.ReadAll(io.LimitReader(in, jobfile.MaxSize+1))
+	if err != nil {
+		return nil, fmt.Errorf("reading %s: %w", name, err)
+	}
+	return source, nil
+}
