@@ -122,7 +122,7 @@ func plainScale(job *oddleg.Job, instrument *oddleg.Instrument) float64 {
 	case gauge.InstrumentReads(instrument) == unit.Angle:
 		return 180 / math.Pi
 	case job.Units == unit.Inch:
-		return 1 / 25.4
+		return 1 / unit.MillimetresPerInch
 	}
 	return 1
 }

@@ -12,7 +12,7 @@ import (
 
 // The steps by which scales are misread, in mm.
 const (
-	inch         = 25.4
+	inch         = unit.MillimetresPerInch
 	turnMM       = 0.5
 	turnInch     = 0.025 * inch
 	beamMM       = 1

@@ -128,6 +128,6 @@ func (p *parser) alike(t token, parts ...*node) Dimension {
 func (p *parser) takeFileUnit(n *node) {
 	n.dimension = length
 	if p.env.Bare == unit.Inch {
-		n.value *= 25.4
+		n.value *= unit.MillimetresPerInch
 	}
 }

@@ -4,6 +4,8 @@ import (
 	_ "embed"
 	"slices"
 	"sync"
+
+	"oddleg/unit"
 )
 
 //go:embed drills.csv
@@ -33,7 +35,7 @@ func (r row) inchOrMetric(metric bool) float64 {
 	if metric {
 		return r.number("mm")
 	}
-	return 25.4 * r.number("inch")
+	return unit.MillimetresPerInch * r.number("inch")
 }
 
 // Drills returns the number, letter, fraction and metric drills. Diameters are

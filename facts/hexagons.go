@@ -4,6 +4,8 @@ import (
 	_ "embed"
 	"slices"
 	"sync"
+
+	"oddleg/unit"
 )
 
 //go:embed hex.csv
@@ -24,7 +26,7 @@ var readHexagons = sync.OnceValue(func() []Hexagon {
 	for _, r := range rows(hexagons) {
 		flats := r.number("across_flats_max")
 		if r["unit"] == "in" {
-			flats *= 25.4
+			flats *= unit.MillimetresPerInch
 		}
 		list = append(list, Hexagon{
 			Family: r["family"], Thread: r["thread_size"], Part: r["part"], Flats: flats,

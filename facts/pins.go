@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"sync"
+
+	"oddleg/unit"
 )
 
 //go:embed pin_sets.csv
@@ -61,7 +63,7 @@ var readPinClasses = sync.OnceValue(func() []PinClass {
 	var list []PinClass
 	for _, r := range rows(pinGauges) {
 		list = append(list, PinClass{
-			Over: 25.4 * r.number("over_in"), To: 25.4 * r.number("to_in"), Class: r["class"],
+			Over: unit.MillimetresPerInch * r.number("over_in"), To: unit.MillimetresPerInch * r.number("to_in"), Class: r["class"],
 			Tolerance: r.number("tolerance_microinch") * 25.4e-6, Direction: r["direction"], Source: r["source"],
 		})
 	}

@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"sync"
+
+	"oddleg/unit"
 )
 
 //go:embed tapers.csv
@@ -31,8 +33,8 @@ var readTapers = sync.OnceValue(func() []Taper {
 			Number:    r["number"],
 			HalfAngle: math.Atan(r.number("taper_per_foot_in") / 24),
 			Large:     r.optional("large_dia_mm"),
-			Small:     25.4 * r.optional("small_dia_in"),
-			Length:    25.4 * r.optional("length_between_in"),
+			Small:     unit.MillimetresPerInch * r.optional("small_dia_in"),
+			Length:    unit.MillimetresPerInch * r.optional("length_between_in"),
 			Between:   r["length_meaning"],
 			Standard:  r["standard"],
 			Source:    r["source"],

@@ -7,6 +7,8 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+
+	"oddleg/unit"
 )
 
 // FromMemory reports whether a row's source says that no second place was seen
@@ -65,7 +67,7 @@ var readThreads = sync.OnceValue(func() []Thread {
 		}
 		if r["major_unit"] == "in" {
 			t.TPI = r.number("tpi")
-			t.Pitch = 25.4 / t.TPI // the table rounds it
+			t.Pitch = unit.MillimetresPerInch / t.TPI // the table rounds it
 		}
 		list = append(list, t)
 	}

@@ -46,12 +46,3 @@ func Find(id string) (*Method, bool) {
 	m, ok := byID[id]
 	return m, ok
 }
-
-// Families returns the names of the families in the order of the catalogue.
-func Families() []string {
-	names := make([]string, len(families))
-	for i, f := range families {
-		names[i] = f.name
-	}
-	return names
-}

@@ -184,8 +184,8 @@ func TestFind(t *testing.T) {
 			t.Errorf("%s is not found, or stands twice", m.ID)
 		}
 		seen[m.ID] = true
-		if !slices.Contains(Families(), m.Family) {
-			t.Errorf("%s is of no family: %q", m.ID, m.Family)
+		if m.Family == "" {
+			t.Errorf("%s is of no family", m.ID)
 		}
 	}
 	if _, ok := Find("over-three-pins"); ok {

@@ -86,7 +86,7 @@ func (p *printer) halfWidth(U float64, d unit.Dimension) string {
 	case d == unit.Angle:
 		scale, name = natural(1, d), "°"
 	case d == unit.Length && p.units == unit.Inch:
-		scale, name = 1/millimetresPerInch, " in"
+		scale, name = 1/unit.MillimetresPerInch, " in"
 	case d == unit.Length:
 		name = " mm"
 	}

@@ -24,7 +24,7 @@ func (p *printer) gearCandidates(seen series.GearSeen, list []series.Gear) {
 			thinner = fmt.Sprintf("%.2f mm", g.Wear)
 		}
 		rows = append(rows, []string{
-			p.marked(g.Designation, g.Source), percent(g.P), fmt.Sprintf("%.4g", g.Module), fmt.Sprintf("%.4g", millimetresPerInch/g.Module),
+			p.marked(g.Designation, g.Source), percent(g.P), fmt.Sprintf("%.4g", g.Module), fmt.Sprintf("%.4g", unit.MillimetresPerInch/g.Module),
 			shiftText(g), fmt.Sprintf("%.2f", g.Module*(float64(seen.Teeth)+2*g.Addendum+2*g.Shift)), thinner,
 		})
 	}

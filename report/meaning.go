@@ -138,7 +138,7 @@ func (p *printer) small(x float64, d unit.Dimension) string {
 	case d == unit.Angle:
 		text = fmt.Sprintf("%.2f°", x*180/math.Pi)
 	case p.units == unit.Inch:
-		text = fmt.Sprintf("%.3f in", x/millimetresPerInch)
+		text = fmt.Sprintf("%.3f in", x/unit.MillimetresPerInch)
 	}
 	if strings.Trim(text, "0.°in m") == "" {
 		return ""
@@ -252,7 +252,7 @@ func (p *printer) telling(s *meant.Size, t *meant.Tell) string {
 func (p *printer) closely(U float64) string {
 	name := "mm"
 	if p.units == unit.Inch {
-		U, name = U/millimetresPerInch, "in"
+		U, name = U/unit.MillimetresPerInch, "in"
 	}
 	_, text := unit.WithUncertainty(0, U)
 	return text + " " + name

@@ -6,6 +6,7 @@ import (
 
 	"oddleg/facts"
 	"oddleg/series"
+	"oddleg/unit"
 )
 
 // The JSON forms of what a thread, gear or taper was meant to be.
@@ -210,7 +211,7 @@ func GearJSON(w io.Writer, a series.GearAnswer) error {
 	out := gearAnswerJSON{Candidates: []gearJSON{}, Settle: a.Settle, Settled: a.Settled, Warnings: noneIfNil(a.Warnings)}
 	for _, g := range a.Candidates {
 		out.Candidates = append(out.Candidates, gearJSON{
-			Designation: g.Designation, Family: g.Family, ModuleMM: g.Module, DP: millimetresPerInch / g.Module,
+			Designation: g.Designation, Family: g.Family, ModuleMM: g.Module, DP: unit.MillimetresPerInch / g.Module,
 			PressureDeg: g.Pressure * degreesPerRadian, Addendum: g.Addendum, Shift: g.Shift, UShift: g.UShift, PShifted: g.Shifted,
 			P: g.P, WearMM: g.Wear, Source: g.Source,
 		})

@@ -77,8 +77,6 @@ func (p *printer) paint(code, text string) string {
 	return "\x1b[" + code + "m" + text + "\x1b[0m"
 }
 
-const millimetresPerInch = 25.4
-
 const (
 	red    = "31"
 	yellow = "33"
@@ -122,7 +120,7 @@ func (p *printer) sizeRow(s adjust.Size) []string {
 func (p *printer) near(s adjust.Size) string {
 	switch kind := p.r.Job.Size(s.ID).Kind; {
 	case kind == oddleg.Pitch:
-		return fmt.Sprintf("%.2f tpi", millimetresPerInch/s.Value)
+		return fmt.Sprintf("%.2f tpi", unit.MillimetresPerInch/s.Value)
 	case kind == oddleg.Module || s.Dimension != unit.Length:
 		return ""
 	}

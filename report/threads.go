@@ -57,7 +57,7 @@ func (p *printer) threadHeading(seen series.ThreadSeen, left bool) {
 	add("effective", seen.Effective)
 	add("minor", seen.Minor)
 	if seen.Pitch.Given() {
-		read = append(read, fmt.Sprintf("pitch %.3f mm or %.2f tpi", seen.Pitch.Value, millimetresPerInch/seen.Pitch.Value))
+		read = append(read, fmt.Sprintf("pitch %.3f mm or %.2f tpi", seen.Pitch.Value, unit.MillimetresPerInch/seen.Pitch.Value))
 	}
 	if seen.Angle.Given() {
 		read = append(read, "flanks "+unit.ShowAngle(seen.Angle.Value))

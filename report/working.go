@@ -48,7 +48,7 @@ func (p *printer) fine(x float64, d unit.Dimension) string {
 	case d == unit.Number:
 		return p.amount(x, d)
 	case p.units == unit.Inch:
-		return fmt.Sprintf("%.5f in", x/millimetresPerInch)
+		return fmt.Sprintf("%.5f in", x/unit.MillimetresPerInch)
 	}
 	return fmt.Sprintf("%.4f mm", x)
 }

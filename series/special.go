@@ -30,7 +30,7 @@ func levels(steps, shares []float64) []level {
 	return list
 }
 
-const inch = 25.4
+const inch = unit.MillimetresPerInch
 
 // system is one way of choosing round diameters and pitches.
 type system struct {

@@ -213,7 +213,7 @@ func (p *probe) shown(s *probed, x float64) string {
 	case s.Dimension == unit.Angle:
 		scale, name = 180/math.Pi, "°"
 	case s.Dimension == unit.Length && p.units == unit.Inch:
-		scale, name = 1/25.4, " in"
+		scale, name = 1/unit.MillimetresPerInch, " in"
 	case s.Dimension == unit.Length:
 		name = " mm"
 	}

@@ -7,8 +7,6 @@ import (
 	"strings"
 )
 
-const millimetresPerInch = 25.4
-
 // unknown is shown in the place of a number that is none.
 const unknown = "?"
 
@@ -23,7 +21,7 @@ func ShowLength(mm float64, in Unit) string {
 
 // ThouText returns a length given in mm in inches to a tenth of a thou,
 // 2.5007 in.
-func ThouText(mm float64) string { return fixed(mm/millimetresPerInch, 4) + " in" }
+func ThouText(mm float64) string { return fixed(mm/MillimetresPerInch, 4) + " in" }
 
 // ShowAngle returns an angle given in radians in degrees, 5.007°.
 func ShowAngle(rad float64) string { return fixed(rad*180/math.Pi, 3) + "°" }
@@ -89,7 +87,7 @@ func trimmed(text string) string {
 // nothing finer than a tenth of a thou is shown unless the uncertainty would
 // vanish.
 func InchWithUncertainty(mm, Umm float64) string {
-	inches, uncertainty := mm/millimetresPerInch, Umm/millimetresPerInch
+	inches, uncertainty := mm/MillimetresPerInch, Umm/MillimetresPerInch
 	v, u := WithUncertainty(inches, uncertainty)
 	const tenthOfThou = 1e-4
 	if decimalsFor(uncertainty) > 4 && uncertainty >= tenthOfThou/2 {
@@ -106,7 +104,7 @@ func NearestFraction(mm float64, den int64) (fraction Quantity, above float64) {
 	if den < 1 {
 		panic("unit: the denominator of a fraction is below 1")
 	}
-	parts := math.Round(mm / millimetresPerInch * float64(den))
+	parts := math.Round(mm / MillimetresPerInch * float64(den))
 	if !(math.Abs(parts) < math.MaxInt64) {
 		return Quantity{}, math.NaN()
 	}
@@ -131,7 +129,7 @@ func FractionText(mm float64, den int64) string {
 
 // signedThou returns a difference in mm as thou with its sign.
 func signedThou(mm float64) string {
-	text := fixed(mm/millimetresPerInch*1000, 1)
+	text := fixed(mm/MillimetresPerInch*1000, 1)
 	if strings.HasPrefix(text, "-") {
 		return text
 	}

@@ -74,7 +74,7 @@ func TestNearestFractionIsNearest(t *testing.T) {
 		if den%q.den != 0 {
 			t.Fatalf("%v has a denominator that does not divide %d", q, den)
 		}
-		if half := millimetresPerInch / float64(2*den); math.Abs(above) > half*(1+1e-9) {
+		if half := MillimetresPerInch / float64(2*den); math.Abs(above) > half*(1+1e-9) {
 			t.Fatalf("%g mm is %g mm from %v: over half a step, %g mm", mm, above, q, half)
 		}
 	})

@@ -30,6 +30,9 @@ const (
 	ThreadsPerInch // a pitch
 )
 
+// MillimetresPerInch is the length of the inch, exact since 1959.
+const MillimetresPerInch = 25.4
+
 // Dimension is what sort of thing a quantity measures.
 type Dimension uint8
 
