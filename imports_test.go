@@ -14,9 +14,12 @@ import (
 
 // rooms says which rooms each room may import, as DESIGN.md draws them.
 var rooms = func() map[string][]string {
-	numbers := []string{"near", "unit", "grad", "expr", "lsq"}
-	stages := []string{"facts", "gauge", "adjust", "simulate", "blunder", "advise", "meant", "series"}
-	adapters := []string{"jobfile", "report"}
+	numbers := []string{"near", "unit", "grad", "expr", "lsq", "geom"}
+	stages := []string{
+		"facts", "limits", "gauge", "adjust", "simulate", "blunder", "advise", "meant", "series",
+		"fit", "mating", "strength", "part", "draw", "booklet",
+	}
+	adapters := []string{"jobfile", "report", "paper", "solid"}
 	allowed := map[string][]string{"": {"unit"}}
 	for i, room := range numbers {
 		allowed[room] = numbers[:i]
@@ -42,6 +45,9 @@ var libraries = map[string][]string{
 	"lsq":                {"gonum.org/v1/gonum"},
 	"simulate":           {"gonum.org/v1/gonum"},
 	"jobfile":            {"github.com/goccy/go-yaml"},
+	"fit":                {"gonum.org/v1/gonum"},
+	"mating":             {"gonum.org/v1/gonum"},
+	"paper":              {"codeberg.org/go-pdf/fpdf", "codeberg.org/go-fonts/dejavu"},
 	"cmd/oddleg":         {"github.com/alecthomas/kong"},
 	"testdata/certified": {"github.com/goccy/go-yaml"},
 }

@@ -28,6 +28,8 @@ type Job struct {
 	Plans       []Plan
 	Places      []Place
 	Threads     []Thread
+	Part        *Part // nil where nothing is to be made
+	Joints      []Joint
 	Later       []Section // sections that later stages read
 }
 
