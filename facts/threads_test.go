@@ -8,8 +8,8 @@ import (
 
 const degree = math.Pi / 180
 
-// near fails unless two figures agree within half a unit of a decimal place.
-func near(t *testing.T, what string, got, want float64, places int) {
+// agree fails unless two figures agree within half a unit of a decimal place.
+func agree(t *testing.T, what string, got, want float64, places int) {
 	t.Helper()
 	if !(math.Abs(got-want) <= 0.5*math.Pow(10, -float64(places))*(1+1e-9)) {
 		t.Errorf("%s = %.7g, wanted %.7g to %d places", what, got, want, places)
@@ -44,13 +44,13 @@ func TestFormsFollowFromTheirGeometry(t *testing.T) {
 		{"Cycle 60 rounded", height(60) - 1./3, 2 * (height(60) - 1./3), 2 * (height(60) - 1./3), 60},
 	} {
 		f := formNamed(t, c.form)
-		near(t, c.form+" effective", f.Effective, c.effective, 6)
-		near(t, c.form+" screw", f.MinorScrew, c.screw, 6)
-		near(t, c.form+" nut", f.MinorNut, c.nut, 6)
-		near(t, c.form+" angle", f.Angle/degree, c.angle, 9)
+		agree(t, c.form+" effective", f.Effective, c.effective, 6)
+		agree(t, c.form+" screw", f.MinorScrew, c.screw, 6)
+		agree(t, c.form+" nut", f.MinorNut, c.nut, 6)
+		agree(t, c.form+" angle", f.Angle/degree, c.angle, 9)
 	}
 	// The printed constant of the Whitworth form (BS 84; handbooks).
-	near(t, "Whitworth depth", formNamed(t, "Whitworth").Effective, 0.640327, 6)
+	agree(t, "Whitworth depth", formNamed(t, "Whitworth").Effective, 0.640327, 6)
 }
 
 // TestBAFollowsFromItsRule recomputes the whole BA series: the pitch is 0.9^k mm
@@ -63,8 +63,8 @@ func TestBAFollowsFromItsRule(t *testing.T) {
 			continue
 		}
 		pitch := math.Pow(0.9, float64(k))
-		near(t, row.Designation+" pitch", row.Pitch, twoFigures(pitch), 9)
-		near(t, row.Designation+" major", row.Major, twoFigures(6*math.Pow(pitch, 1.2)), 9)
+		agree(t, row.Designation+" pitch", row.Pitch, twoFigures(pitch), 9)
+		agree(t, row.Designation+" major", row.Major, twoFigures(6*math.Pow(pitch, 1.2)), 9)
 		k++
 	}
 	if k != 17 {
@@ -114,8 +114,8 @@ func TestThreadsOfTheTrade(t *testing.T) {
 	}
 	for _, row := range Threads() {
 		if w, listed := want[row.Designation]; listed {
-			near(t, row.Designation, row.Major, w[0], 6)
-			near(t, row.Designation+" pitch", row.Pitch, w[1], 6)
+			agree(t, row.Designation, row.Major, w[0], 6)
+			agree(t, row.Designation+" pitch", row.Pitch, w[1], 6)
 			delete(want, row.Designation)
 		}
 	}
@@ -198,10 +198,10 @@ func TestJarnoRule(t *testing.T) {
 		if row.Family != "Jarno" {
 			continue
 		}
-		near(t, "large", row.Large, 25.4*n/8, 6)
-		near(t, "small", row.Small, 25.4*n/10, 6)
-		near(t, "length", row.Length, 25.4*n/2, 6)
-		near(t, "half angle", math.Tan(row.HalfAngle), 0.025, 9)
+		agree(t, "large", row.Large, 25.4*n/8, 6)
+		agree(t, "small", row.Small, 25.4*n/10, 6)
+		agree(t, "length", row.Length, 25.4*n/2, 6)
+		agree(t, "half angle", math.Tan(row.HalfAngle), 0.025, 9)
 		n++
 	}
 	if n != 21 {
@@ -225,7 +225,7 @@ func TestOldHexagonsAreOneSizeLarger(t *testing.T) {
 		}
 	}
 	for _, pair := range [][2]string{{"1/4", "5/16"}, {"5/16", "3/8"}, {"3/8", "7/16"}, {"7/16", "1/2"}, {"1/2", "9/16"}, {"3/4", "7/8"}, {"7/8", "1"}} {
-		near(t, "old "+pair[0], old[pair[0]], present[pair[1]], 6)
+		agree(t, "old "+pair[0], old[pair[0]], present[pair[1]], 6)
 	}
 }
 
@@ -236,6 +236,6 @@ func TestTappingCoefficientsAreThoseOfTheForms(t *testing.T) {
 		if strings.Contains(rule.Form, "old full thread") {
 			want = 1.5 * math.Sqrt(3) / 2
 		}
-		near(t, rule.Form, rule.Coefficient, want, 5)
+		agree(t, rule.Form, rule.Coefficient, want, 5)
 	}
 }

@@ -12,14 +12,14 @@ import (
 	"oddleg/report"
 )
 
-// answer is what a verb has to say about a job: to people, or to programs.
+// answer is what a verb has to say: to people, or to programs.
 type answer struct {
 	print func(w io.Writer, style report.Style) error
 	json  func(w io.Writer) error
 }
 
 // onJob reads a job file, works on it and prints the answer; where the file is
-// wrong it says so. Nothing is printed of an answer that cannot be given whole.
+// wrong it says so.
 func onJob(s streams, file string, asJSON bool, work func(source []byte) (answer, error)) error {
 	source, err := readJob(file, s.in)
 	if err != nil {
@@ -33,7 +33,13 @@ func onJob(s streams, file string, asJSON bool, work func(source []byte) (answer
 	case err != nil:
 		return err
 	}
+	return a.tell(s, asJSON)
+}
+
+// tell prints an answer, or nothing of one that cannot be given whole.
+func (a answer) tell(s streams, asJSON bool) error {
 	var page bytes.Buffer
+	var err error
 	if asJSON {
 		err = a.json(&page)
 	} else {
