@@ -12,7 +12,8 @@ import (
 type Combined struct {
 	Value      float64
 	Gradient   lsq.Row
-	Given      map[string]float64 // derivatives by names that were given from outside
+	By         map[string]float64 // derivatives by every name in it
+	Given      map[string]float64 // those of them by names that were given from outside
 	Determined bool
 }
 
@@ -35,11 +36,12 @@ func (r *Result) Combine(f Formula, given map[string]float64) Combined {
 			values[i] = value
 			continue
 		}
-		parts[i] = r.named(name)
+		parts[i] = r.Named(name)
 		values[i] = parts[i].Value
 	}
-	c := Combined{Value: f.Eval(values, gradient), Given: map[string]float64{}}
+	c := Combined{Value: f.Eval(values, gradient), By: map[string]float64{}, Given: map[string]float64{}}
 	for i, name := range names {
+		c.By[name] = gradient[i]
 		if _, ok := given[name]; ok {
 			c.Given[name] = gradient[i]
 			continue
@@ -66,8 +68,9 @@ func (c *Combined) add(o Combined, k float64) {
 	}
 }
 
-// named returns a size or gauge piece.
-func (r *Result) named(id string) Combined {
+// Named returns a size or gauge piece as it was found, with the gradient by
+// itself.
+func (r *Result) Named(id string) Combined {
 	if column, ok := r.found.sizes[id]; ok {
 		return r.unknown(column)
 	}
@@ -100,6 +103,20 @@ func (r *Result) CovarianceOf(a, b Combined) float64 {
 	for i, p := range a.Gradient.Columns {
 		for j, q := range b.Gradient.Columns {
 			sum += a.Gradient.Values[i] * b.Gradient.Values[j] * r.found.Cofactors.At(p, q)
+		}
+	}
+	return sum
+}
+
+// InfluenceOf returns how a quantity follows each observation of Observations:
+// its change for one standard deviation of it, to first order. The products of
+// the influences of two quantities that are determined add up to their
+// covariance.
+func (r *Result) InfluenceOf(c Combined) []float64 {
+	sum := make([]float64, len(r.found.index))
+	for i, column := range c.Gradient.Columns {
+		for k, influence := range r.found.Influence(column) {
+			sum[k] += c.Gradient.Values[i] * influence
 		}
 	}
 	return sum

@@ -104,6 +104,13 @@ func (a *Advice) Reaches(s State) bool {
 	return s.Determined && (a.Want == 0 || s.U95() <= a.Want)
 }
 
+// Taken returns what the job would say with one of the readings taken, as the
+// sizes foretell it; false where that cannot be worked out.
+func (a *Advice) Taken(c *Candidate) (*adjust.Result, bool) {
+	_, after, ok := newSurvey(a.Result, a).taken(c)
+	return after, ok
+}
+
 // Targets lists what Options.For may name.
 func Targets(job *oddleg.Job) []string {
 	var list []string

@@ -1,0 +1,241 @@
+package fit
+
+import (
+	"errors"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"oddleg"
+	"oddleg/adjust"
+	"oddleg/meant"
+	"oddleg/unit"
+)
+
+// TestTargets by hand: the mate is exact, only the rectangle scatters, and
+// chances are parts of its width.
+func TestTargets(t *testing.T) {
+	for _, c := range []struct {
+		name           string
+		least, most    float64
+		holds          float64
+		from           oddleg.Origin
+		mean           float64
+		assembles      float64
+		binds, rattles float64
+		kept           bool
+	}{
+		{"the middle, with room", 0.03, 0.07, 0.02, oddleg.GoesIn, 0.05, 1, 0, 0, true},
+		{"the middle, over it", 0.03, 0.07, 0.02, oddleg.GoesOver, 0.05, 1, 0, 0, true},
+		// 1 % of the width 0.04 may bind: mean = 0.02 - 0.0004. Over 0.03 lie 0.0096 of it.
+		{"the promise asks for more", 0.01, 0.02, 0.02, oddleg.GoesIn, 0.0196, 0.99, 0.01, 0.49, true},
+		{"wider than wanted, in the middle", 0.025, 0.035, 0.02, oddleg.GoesIn, 0.03, 1, 0, 0.375, true},
+		// The grip asks for 99 % under 0: mean = -0.0196, of which 0.0096 + ... lies beyond -0.02.
+		{"an interference that grips", -0.02, 0, 0.02, oddleg.GoesIn, -0.0196, 0.51, 0.99, 0.01, true},
+		{"an interference with room", -0.07, -0.03, 0.01, oddleg.GoesIn, -0.05, 1, 1, 0, true},
+		// A transition stays in its middle: 0.5 of its width 0.04 each way, of which 0.01 is wanted.
+		{"a transition", -0.01, 0.01, 0.02, oddleg.GoesIn, 0, 0.75, 0.5, 0.25, false},
+		{"exact", 0.01, 0.03, 0, oddleg.GoesIn, 0.02, 1, 0, 0, true},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			size := slide(c.least, c.most, c.holds)
+			size.From = c.from
+			bore := oddleg.Size{ID: "bore", Kind: oddleg.Diameter, Known: oddleg.Prior{Value: mm(20)}}
+			m := fitted(t, jobOf([]oddleg.Size{bore}, size), nil).Of("slide")
+			w := m.Mating
+			closeTo(t, "mean", w.Mean, c.mean, 1e-12)
+			closeTo(t, "assembles", w.Assembles, c.assembles, 1e-9)
+			closeTo(t, "binds", w.Binds, c.binds, 1e-9)
+			closeTo(t, "rattles", w.Rattles, c.rattles, 1e-9)
+			if w.Kept != c.kept {
+				t.Errorf("kept: %v", w.Kept)
+			}
+			target := 20 - c.mean
+			if c.from == oddleg.GoesOver {
+				target = 20 + c.mean
+			}
+			closeTo(t, "target", m.Target, target, 1e-12)
+			closeTo(t, "low", m.Low, target-c.holds, 1e-12)
+			closeTo(t, "high", m.High, target+c.holds, 1e-12)
+		})
+	}
+}
+
+// formed is a bore out of form, read at two places with a micrometer.
+func formed(size oddleg.NewSize) *oddleg.Job {
+	job := jobOf([]oddleg.Size{{ID: "bore", Kind: oddleg.Diameter, Surface: oddleg.Inside, Form: mm(0.1)}}, size)
+	job.Instruments = []oddleg.Instrument{{ID: "gauge", Kind: oddleg.BoreGauge, Zero: mm(0.001), Repeat: mm(0.001)}}
+	for i, x := range []float64{20.00, 20.06} {
+		job.Readings = append(job.Readings, oddleg.Reading{
+			ID: []string{"a", "b"}[i], By: "inside", Of: []oddleg.Arg{{Role: "size", ID: "bore"}}, With: "gauge", Saw: []oddleg.Seen{{X: mm(x)}},
+		})
+	}
+	return job
+}
+
+// TestMateOutOfForm: the tightest place counts for going together, the slackest
+// for rattling; the other way round for what goes over.
+func TestMateOutOfForm(t *testing.T) {
+	found := fitted(t, formed(slide(0.01, 0.09, 0.005)), nil)
+	in, e := found.Of("slide"), found.Found.Size("bore").Extent
+	tight, slack := spread{e.ULeast, 0.005}, spread{e.UMost, 0.005}
+	closeTo(t, "least", in.Mating.LeastMate, e.Least, 1e-12)
+	closeTo(t, "most", in.Mating.MostMate, e.Most, 1e-12)
+	closeTo(t, "target, in the middle of both places", in.Target, (e.Least+e.Most)/2-0.05, 1e-12)
+	closeTo(t, "clearance low", in.Mating.ClearanceLow, e.Least-in.Target+tight.at(outside95), 1e-12)
+	closeTo(t, "clearance high", in.Mating.ClearanceHigh, e.Most-in.Target-slack.at(outside95), 1e-12)
+	promised := fitted(t, formed(slide(0, 0.01, 0.005)), nil).Of("slide")
+	closeTo(t, "the promise at the tightest place", promised.Target, e.Least+tight.at(0.01), 1e-12)
+	closeTo(t, "it goes together", promised.Mating.Assembles, 0.99, 1e-9)
+	size := slide(0, 0.01, 0.005)
+	size.From = oddleg.GoesOver
+	closeTo(t, "over the largest place", fitted(t, formed(size), nil).Of("slide").Target, e.Most-slack.at(0.01), 1e-12)
+	grip := fitted(t, formed(slide(-0.01, 0, 0.005)), nil).Of("slide")
+	closeTo(t, "a grip at the slackest place", grip.Target, e.Most+slack.at(0.99), 1e-12)
+}
+
+// TestNamedFits: 20 H7/g6 has 0.007 to 0.041 mm of clearance (ISO 286-2, from
+// memory). It is applied to the mate as it is; what was meant picks the row.
+func TestNamedFits(t *testing.T) {
+	size := oddleg.NewSize{ID: "slide", Kind: oddleg.Diameter, From: oddleg.GoesIn, Of: formula("bore"), Fit: "H7/g6", Holds: mm(0.005)}
+	worn := []oddleg.Size{known("bore", 20.083, 0.002)}
+	m := fitted(t, jobOf(worn, size), nil).Of("slide")
+	closeTo(t, "least", m.Mating.Least, 0.007, 1e-12)
+	closeTo(t, "most", m.Mating.Most, 0.041, 1e-12)
+	closeTo(t, "target", m.Target, 20.083-0.024, 1e-9)
+	if m.Code != "g6" {
+		t.Errorf("code %q", m.Code)
+	}
+	size.From = oddleg.GoesOver
+	if m := fitted(t, jobOf(worn, size), nil).Of("slide"); m.Code != "H7" {
+		t.Errorf("code of what goes over: %q", m.Code)
+	}
+	size.From, size.Kind = oddleg.GoesIn, oddleg.Radius
+	m = fitted(t, jobOf([]oddleg.Size{{ID: "bore", Kind: oddleg.Radius, Known: oddleg.Prior{Value: mm(10)}}}, size), nil).Of("slide")
+	closeTo(t, "clearance on a radius", m.Mating.Most, 0.0205, 1e-12)
+	// 18 mm is the end of a row: as measured, 18.02, it lies in the next one.
+	decided := &meant.Result{Sizes: []meant.Size{{ID: "bore", Decided: true, Candidates: []meant.Candidate{{Text: "18 mm", Value: 18, P: 1}}}}}
+	size.Kind = oddleg.Diameter
+	m = fitted(t, jobOf([]oddleg.Size{known("bore", 18.02, 0.002)}, size), decided).Of("slide")
+	closeTo(t, "18 H7/g6 (ISO 286-2, from memory)", m.Mating.Most, 0.035, 1e-12)
+}
+
+// TestOtherOrigins: what is copied, stated or a thread.
+func TestOtherOrigins(t *testing.T) {
+	found := []oddleg.Size{known("nose", 12.695, 0.004), known("bore", 20, 0.003)}
+	decided := &meant.Result{Sizes: []meant.Size{
+		{ID: "nose", Decided: true, Candidates: []meant.Candidate{{Text: "1/2 in", Value: 12.7, P: 1}}},
+		{ID: "bore", Candidates: []meant.Candidate{{Text: "20.05 mm", Value: 20.05, P: 0.8}}},
+	}}
+	job := jobOf(found,
+		oddleg.NewSize{ID: "nose", Kind: oddleg.Diameter, From: oddleg.Copies, Of: formula("nose"), Within: mm(0.01)},
+		oddleg.NewSize{ID: "bore", Kind: oddleg.Diameter, From: oddleg.Copies, Of: formula("bore"), Holds: mm(0.02)},
+		oddleg.NewSize{ID: "both", Kind: oddleg.Length, From: oddleg.Copies, Of: formula("nose + bore"), Within: mm(0.1)},
+		oddleg.NewSize{ID: "long", Kind: oddleg.Length, From: oddleg.Is, Of: formula("62"), Within: mm(0.2)},
+		oddleg.NewSize{ID: "about", Kind: oddleg.Length, From: oddleg.Is, Of: formula("2 * 30 mm")},
+		oddleg.NewSize{ID: "lead", Kind: oddleg.Angle, From: oddleg.Is, Of: formula("60 deg")},
+		oddleg.NewSize{ID: "screw", From: oddleg.IsThread, Thread: "m10", Class: "6g"},
+	)
+	f := fitted(t, job, decided)
+	for _, c := range []struct {
+		id                string
+		target, low, high float64
+		u                 float64
+		decided           bool
+	}{
+		{"nose", 12.7, 12.69, 12.71, 0.004, true},
+		{"bore", 20, 19.98, 20.02, 0.003, false},
+		{"both", 32.695, 32.595, 32.795, 0.005, false},
+		{"long", 62, 61.8, 62.2, 0, false},
+		{"about", 60, 60, 60, 0, false},
+		{"lead", math.Pi / 3, math.Pi / 3, math.Pi / 3, 0, false},
+		{"screw", 10, 9.732, 9.968, 0, false}, // ISO 965-2, M10 6g, from memory
+	} {
+		m := f.Of(c.id)
+		if !m.Determined || m.Mating != nil || m.Decided != c.decided {
+			t.Errorf("%s: %+v", c.id, m)
+		}
+		closeTo(t, c.id, m.Target, c.target, 1e-12)
+		closeTo(t, c.id+" low", m.Low, c.low, 1e-9)
+		closeTo(t, c.id+" high", m.High, c.high, 1e-9)
+		closeTo(t, c.id+" u", m.U, c.u, 1e-12)
+	}
+	if says := strings.Join(f.Of("bore").Advice, " "); !strings.Contains(says, "probably 20.05 mm (80 %)") {
+		t.Errorf("of the bore it says %q", says)
+	}
+	for _, l := range f.Of("screw").Thread.Limits {
+		if l.Class != "6g" {
+			t.Errorf("limits of class %s", l.Class)
+		}
+	}
+}
+
+// TestNotDetermined: no number, and the reading that would give one.
+func TestNotDetermined(t *testing.T) {
+	job := jobOf([]oddleg.Size{{ID: "bore", Kind: oddleg.Width}}, slide(0.01, 0.04, 0.01))
+	job.Part.Stacks = []oddleg.Stack{{ID: "gap", That: formula("bore - part.slide"), Wanted: between(0, 0.05)}}
+	f := fitted(t, job, nil)
+	m := f.Of("slide")
+	if m.Determined || m.Mating != nil || !math.IsNaN(m.Target) || m.Read == nil || m.Read.Advice.For != "bore" {
+		t.Errorf("%+v", m)
+	}
+	if c := f.Stacks[0]; c.Determined || !math.IsNaN(c.Value) || !math.IsNaN(c.Within) {
+		t.Errorf("%+v", c)
+	}
+}
+
+// TestSuspectReading: a part is not made to a reading that contradicts the
+// others without a word.
+func TestSuspectReading(t *testing.T) {
+	job := formed(slide(0.01, 0.09, 0.005))
+	job.Sizes[0].Form = unit.Quantity{}
+	job.Readings = append(job.Readings, job.Readings[0])
+	job.Readings[2].ID = "c"
+	warned := func() bool {
+		return slices.ContainsFunc(fitted(t, job, nil).Warnings, func(w adjust.Warning) bool { return strings.Contains(w.Text, "suspect") })
+	}
+	if !warned() {
+		t.Error("20.00, 20.06 and 20.00 pass without a word")
+	}
+	job.Readings[1].Saw[0].X = mm(20.001)
+	if warned() {
+		t.Error("sound readings are warned of")
+	}
+}
+
+// TestFaults says what is wrong and where.
+func TestFaults(t *testing.T) {
+	at := func(s oddleg.NewSize) oddleg.NewSize { s.Pos = oddleg.Pos{Line: 7, Column: 3}; return s }
+	bore := []oddleg.Size{known("bore", 20, 0.005)}
+	for _, c := range []struct {
+		name string
+		job  *oddleg.Job
+		says []string
+	}{
+		{"no part", &oddleg.Job{Units: unit.Millimetre}, []string{"add a `part:`"}},
+		{"no clearance", jobOf(bore, at(oddleg.NewSize{ID: "slide", Kind: oddleg.Diameter, From: oddleg.GoesIn, Of: formula("bore")})), []string{"7:3", "add clearance"}},
+		{"an angle", jobOf(bore, at(oddleg.NewSize{ID: "slide", Kind: oddleg.Angle, From: oddleg.GoesIn, Of: formula("bore")})), []string{"7:3", "only a length goes in"}},
+		{"no such fit", jobOf(bore, at(oddleg.NewSize{ID: "slide", Kind: oddleg.Diameter, From: oddleg.GoesIn, Of: formula("bore"), Fit: "snug"})), []string{"7:3", "snug"}},
+		{"no such thread", jobOf(bore, at(oddleg.NewSize{ID: "screw", From: oddleg.IsThread, Thread: "7/16 BSV"})), []string{"7:3", "did you mean 7/16 BSW"}},
+		{"no such class", jobOf(bore, at(oddleg.NewSize{ID: "screw", From: oddleg.IsThread, Thread: "7/16 BSW", Class: "6g"})), []string{"7:3", "medium"}},
+		{"no such size", jobOf(bore, oddleg.NewSize{ID: "slide", Kind: oddleg.Diameter, From: oddleg.Copies, Of: oddleg.Formula{Text: "bode", Pos: oddleg.Pos{Line: 4, Column: 9}}}), []string{"4:9", "bore"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			r, err := adjust.Adjust(c.job)
+			if err != nil {
+				t.Fatal(err)
+			}
+			_, err = Fit(r, nil)
+			var faults oddleg.Faults
+			if !errors.As(err, &faults) {
+				t.Fatalf("error %v", err)
+			}
+			for _, want := range c.says {
+				if !strings.Contains(err.Error(), want) {
+					t.Errorf("it says %q, not %q", err, want)
+				}
+			}
+		})
+	}
+}

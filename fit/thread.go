@@ -1,0 +1,153 @@
+package fit
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"oddleg"
+	"oddleg/facts"
+	"oddleg/near"
+	"oddleg/series"
+)
+
+// thread makes a thread by the tables: the sheet keeps the limits of its class
+// alone.
+func (b *bench) thread(size *oddleg.NewSize) Made {
+	t, ok := b.designated(size)
+	if !ok {
+		return missing(size)
+	}
+	sheet := series.ThreadSheet(t)
+	made := Made{Size: size, Determined: true, Target: sheet.Basic.Major, Thread: &sheet}
+	made.within(0)
+	sheet.Limits = b.limitsOf(size, sheet.Limits)
+	for _, l := range sheet.Limits {
+		if !l.Inside && strings.HasSuffix(l.Of, "major") {
+			made.Low, made.High = l.Low, l.High
+		}
+	}
+	return made
+}
+
+// designated finds a thread in the tables by its designation.
+func (b *bench) designated(size *oddleg.NewSize) (facts.Thread, bool) {
+	wanted := closed(size.Thread)
+	var names []string
+	for _, t := range facts.Threads() {
+		if closed(t.Designation) == wanted {
+			return t, true
+		}
+		names = append(names, t.Designation)
+	}
+	hint := "write it as the tables do, 7/16 BSW or M10x1"
+	if name, ok := near.Word(size.Thread, names); ok {
+		hint = "did you mean " + name + "?"
+	}
+	b.faults.Add(size.Pos, "size %s: %q is no thread of the tables; %s", size.ID, size.Thread, hint)
+	return facts.Thread{}, false
+}
+
+// closed is a designation without blanks and capitals.
+func closed(s string) string { return strings.ToLower(strings.Join(strings.Fields(s), "")) }
+
+// limitsOf returns the limits of a thread's class, of its side where the job
+// tells that: of no class stated, those of the first that the tables have of
+// each side. A diameter with the same limits in every class belongs to all.
+func (b *bench) limitsOf(size *oddleg.NewSize, all []series.Limit) []series.Limit {
+	const every = "all"
+	var list []series.Limit
+	var classes []string
+	first := map[bool]string{}
+	for _, l := range all {
+		if b.otherSide(size, l) {
+			continue
+		}
+		list = append(list, l)
+		if l.Class != every && first[l.Inside] == "" {
+			first[l.Inside] = l.Class
+		}
+		if l.Class != every && !slices.Contains(classes, l.Class) {
+			classes = append(classes, l.Class)
+		}
+	}
+	if size.Class != "" && !slices.Contains(classes, size.Class) {
+		b.noClass(size, classes)
+	}
+	return slices.DeleteFunc(list, func(l series.Limit) bool {
+		return l.Class != every && l.Class != cmp.Or(size.Class, first[l.Inside])
+	})
+}
+
+func (b *bench) noClass(size *oddleg.NewSize, classes []string) {
+	if len(classes) == 0 {
+		b.faults.Add(size.Pos, "size %s: the tables have no classes of %s; leave class out", size.ID, size.Thread)
+		return
+	}
+	b.faults.Add(size.Pos, "size %s: %s has no class %q here; the tables have %s", size.ID, size.Thread, size.Class, strings.Join(classes, ", "))
+}
+
+// otherSide reports whether limits are of the nut where a screw is made, or the
+// other way round. Where nothing tells which it is, both sides are kept.
+func (b *bench) otherSide(size *oddleg.NewSize, l series.Limit) bool {
+	switch b.side(size) {
+	case oddleg.Inside:
+		return !l.Inside
+	case oddleg.Outside:
+		return l.Inside
+	}
+	return false
+}
+
+// side returns whether a thread is a screw or a nut: as it is stated, else by
+// where the shape has it.
+func (b *bench) side(size *oddleg.NewSize) oddleg.Surface {
+	outside, inside := threadsOf(&b.part.Shape)
+	screw, nut := slices.Contains(outside, size.ID), slices.Contains(inside, size.ID)
+	switch {
+	case size.Surface != "":
+		return size.Surface
+	case screw && nut:
+		return oddleg.NoSurface
+	case screw:
+		return oddleg.Outside
+	case nut || b.part.Kind == oddleg.NutPart:
+		return oddleg.Inside
+	}
+	return oddleg.NoSurface
+}
+
+// threadsOf returns the ids of the threads that a shape has outside and inside.
+func threadsOf(s *oddleg.Shape) (outside, inside []string) {
+	var holes []oddleg.HoleShape
+	if t := s.Turned; t != nil {
+		for _, step := range t.Steps {
+			outside = append(outside, step.Thread)
+		}
+		for _, step := range slices.Concat(t.Bore, t.RightBore) {
+			inside = append(inside, step.Thread)
+		}
+		for _, hole := range t.CrossHoles {
+			inside = append(inside, hole.Thread)
+		}
+	}
+	if s.Shoe != nil && s.Shoe.Stem != nil {
+		outside = append(outside, s.Shoe.Stem.Thread)
+	}
+	if s.Shoe != nil && s.Shoe.Hole != nil {
+		holes = append(holes, *s.Shoe.Hole)
+	}
+	if s.Plate != nil {
+		holes = append(holes, s.Plate.Holes...)
+	}
+	if s.Gib != nil {
+		holes = append(holes, s.Gib.Holes...)
+	}
+	if s.Nut != nil {
+		inside = append(inside, s.Nut.Thread)
+	}
+	for i := range holes {
+		inside = append(inside, holes[i].Thread)
+	}
+	return outside, inside
+}
