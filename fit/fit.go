@@ -19,8 +19,8 @@ const (
 )
 
 // Fit says what to make every size of the job's part to. What was meant by the
-// sizes, from meant.Round, may be nil. The error is of type oddleg.Faults: a job
-// without a part, a size that does not say how it fits, a thread or a fit that
+// sizes, from meant.Round, may be nil. Of a job that has joints and no part
+// nothing is made. The error is of type oddleg.Faults: a job without either, a size that does not say how it fits, a thread or a fit that
 // is not in the tables.
 func Fit(r *adjust.Result, m *meant.Result) (*Result, error) { return Seeded(r, m, usualSeed) }
 
@@ -70,14 +70,18 @@ type bench struct {
 }
 
 func newBench(r *adjust.Result, m *meant.Result) (*bench, error) {
-	if r.Job.Part == nil {
+	part := r.Job.Part
+	switch {
+	case part == nil && len(r.Job.Joints) > 0:
+		part = &oddleg.Part{} // its joints can be judged all the same
+	case part == nil:
 		return nil, oddleg.Faults{{Text: "this job makes nothing yet: add a `part:` with a name, a kind and `sizes:`, each with goes-in, goes-over, copies, is or thread, " +
 			"such as `shank: {kind: diameter, goes-in: bore, clearance: 0.01..0.04 mm}`"}}
 	}
 	if m == nil {
 		m = &meant.Result{}
 	}
-	return &bench{r: r, m: m, part: r.Job.Part, made: &Result{Found: r}, taken: map[string]*source{}}, nil
+	return &bench{r: r, m: m, part: part, made: &Result{Found: r}, taken: map[string]*source{}}, nil
 }
 
 // make works out one size, without advice.

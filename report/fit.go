@@ -31,6 +31,10 @@ func newMaking(w io.Writer, f *fit.Result, style Style) *making {
 // head says what is made.
 func (p *making) head() {
 	part := p.r.Job.Part
+	if part == nil {
+		p.line("%s\n", p.paint(bold, p.r.Job.Name))
+		return
+	}
 	said := []string{string(part.Kind)}
 	if part.Material != "" {
 		said = append(said, part.Material)
@@ -44,6 +48,9 @@ func (p *making) head() {
 
 // toMake writes the table for the bench.
 func (p *making) toMake() {
+	if len(p.f.Make) == 0 {
+		return
+	}
 	first, second := unit.Millimetre, unit.Inch
 	if p.units == unit.Inch {
 		first, second = second, first

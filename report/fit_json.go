@@ -15,7 +15,7 @@ import (
 type (
 	fitJSON struct {
 		Job      string                `json:"job"`
-		Part     string                `json:"part"`
+		Part     string                `json:"part,omitempty"`
 		Make     map[string]madeJSON   `json:"make"`
 		Stacks   map[string]chainJSON  `json:"stacks"`
 		Mates    map[string]matingJSON `json:"mates"`
@@ -108,8 +108,11 @@ type (
 func FitJSON(w io.Writer, f *fit.Result, mates []mating.Answer, joints []strength.Answer) error {
 	p := newMaking(w, f, Style{})
 	out := fitJSON{
-		Job: f.Found.Job.Name, Part: f.Found.Job.Part.Name, Make: map[string]madeJSON{}, Stacks: map[string]chainJSON{},
+		Job: f.Found.Job.Name, Make: map[string]madeJSON{}, Stacks: map[string]chainJSON{},
 		Mates: matesJSON(mates), GivesWay: waysToJSON(joints), Joints: jointsToJSON(joints), Warnings: []warningJSON{},
+	}
+	if part := f.Found.Job.Part; part != nil {
+		out.Part = part.Name
 	}
 	for i := range f.Make {
 		out.Make[f.Make[i].Size.ID] = p.madeToJSON(&f.Make[i])
