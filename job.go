@@ -30,6 +30,8 @@ type Job struct {
 	Threads     []Thread
 	Part        *Part // nil where nothing is to be made
 	Joints      []Joint
+	Shop        []Machinery
+	Work        []Operation
 	Later       []Section // sections that later stages read
 }
 
@@ -73,6 +75,9 @@ func (j *Job) Hole(id string) (*Plan, int) {
 	}
 	return nil, 0
 }
+
+// Machinery returns the machine of the shop with this id, nil if there is none.
+func (j *Job) Machinery(id string) *Machinery { return byID(j.Shop, id) }
 
 type identified interface{ id() string }
 

@@ -52,10 +52,10 @@ const (
 type Step struct {
 	Section  CrossSection
 	Size     Measure
-	To       Measure // of a taper: the diameter at its right end
+	To       Measure // of a taper: the diameter at its further end, as the steps are listed
 	Thread   string  // id of a size of the part that is a thread; empty for a plain step
-	Length   Measure
-	Chamfer  Measure // of its free edge: at 45°, by its length
+	Length   Measure // not given for the last of a bore: right through
+	Chamfer  Measure // of its free edges: at 45°, by its length
 	Fillet   Measure // in the corner to the next larger step
 	Undercut Undercut
 	Grooves  []Groove
@@ -71,7 +71,8 @@ type Undercut struct {
 	Width, Depth Measure
 }
 
-// Groove runs round a step: its left edge so far from the step's left end.
+// Groove runs round a step: its nearer edge so far from where the step begins, as
+// the steps are listed.
 type Groove struct {
 	At, Width, Diameter Measure
 	Pos                 Pos
@@ -164,7 +165,7 @@ type HoleShape struct {
 	X, Y         Measure
 	Plan         string   // holes where they were found; X and Y are not given
 	Of           []string // which of the plan's; empty: all
-	Circle       Measure  // diameter of a circle of holes round X, Y
+	Circle       Measure  // diameter of a circle of holes round X, Y, or round the one hole of Plan
 	Count        int      // of a circle of holes
 	First        Measure  // angle of the first, from the x axis
 	Diameter     Measure
@@ -192,7 +193,7 @@ type Ledge struct {
 
 // NutShape is a nut: hexagonal, square or round.
 type NutShape struct {
-	Section Section
+	Section CrossSection
 	Size    Measure // across flats, or the diameter
 	Height  Measure
 	Thread  string

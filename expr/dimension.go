@@ -23,7 +23,9 @@ var (
 // mostHalves bounds the powers of length, so that they never overflow.
 const mostHalves = 100
 
-func dimensionOf(d unit.Dimension) Dimension {
+// DimensionOf returns the dimension of a formula whose value is a quantity of
+// this dimension: a length, an angle or a plain number.
+func DimensionOf(d unit.Dimension) Dimension {
 	switch d {
 	case unit.Length:
 		return length

@@ -23,7 +23,8 @@ type Env struct {
 	// without having one, Millimetre or Inch.
 	Bare unit.Unit
 
-	// Lookup returns what a name stands for, false where it is not known.
+	// Lookup returns what a name stands for, false where it is not known. A name
+	// may have one dot in it, part.nose; it is looked up whole.
 	Lookup func(name string) (Symbol, bool)
 
 	// Names are those that may have been meant by one that is not known.

@@ -10,11 +10,12 @@ import (
 )
 
 // shop is the environment of the tests: lengths D d h nose mouth, angles a
-// taper, plain numbers n x, and lengths ka to kt.
+// taper, plain numbers n x, lengths ka to kt, and the length part.nose.
 func shop(bareUnit unit.Unit) Env {
 	symbols := map[string]unit.Dimension{
 		"D": unit.Length, "d": unit.Length, "h": unit.Length, "nose": unit.Length, "mouth": unit.Length,
-		"a": unit.Angle, "taper": unit.Angle, "n": unit.Number, "x": unit.Number,
+		"part.nose": unit.Length,
+		"a":         unit.Angle, "taper": unit.Angle, "n": unit.Number, "x": unit.Number,
 	}
 	for i := range 20 {
 		symbols["k"+string(rune('a'+i))] = unit.Length
@@ -33,7 +34,7 @@ func shop(bareUnit unit.Unit) Env {
 
 // values are those of the names in the tests, in mm and radians.
 var values = map[string]float64{
-	"D": 20, "d": 6, "h": 12.7, "nose": 12.5, "mouth": 16, "a": math.Pi / 6, "taper": 0.1, "n": 4, "x": 0.25,
+	"D": 20, "d": 6, "h": 12.7, "nose": 12.5, "mouth": 16, "part.nose": 12.25, "a": math.Pi / 6, "taper": 0.1, "n": 4, "x": 0.25,
 }
 
 func valuesOf(e *Expr) []float64 {
@@ -110,6 +111,8 @@ func TestValue(t *testing.T) {
 
 		{"sqrt(D^2 - d^2)", mm, math.Sqrt(364), "a length"},
 		{"sqrt(D)*sqrt(d)", mm, math.Sqrt(120), "a length"},
+		{"nose - part.nose", mm, 0.25, "a length"},
+		{"2*part.nose/nose", mm, 1.96, "a plain number"},
 		{"D^1.5/sqrt(D)", mm, 20, "a length"},
 		{"D^(1/2)", mm, math.Sqrt(20), "a length to the power 1/2"},
 		{"D*d*h", mm, 1524, "a volume"},

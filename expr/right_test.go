@@ -86,7 +86,7 @@ func TestParseRightSideRefuses(t *testing.T) {
 func FuzzParse(f *testing.F) {
 	for _, text := range []string{
 		"", "(mouth - nose)/(2*tan(taper))", "1/8 in + D", "2 9/64 in", "2-9/64 in", "D^2^n", "-a^2", "min(1, D, 5)",
-		"sqrt(D^2 - d^2)", "tan(a) - a", "sin(30)", "D + \xff", "((((D))))", "1e999", "1:20", "1d 29m 27s", "14 tpi", "ka+kb+kc+kd+ke+kf+kg+kh+ki",
+		"sqrt(D^2 - d^2)", "tan(a) - a", "sin(30)", "D + \xff", "((((D))))", "1e999", "1:20", "1d 29m 27s", "14 tpi", "part.nose - nose", "part.", "a.b.c", ".5.x", "ka+kb+kc+kd+ke+kf+kg+kh+ki",
 	} {
 		f.Add(text)
 	}

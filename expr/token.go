@@ -39,7 +39,7 @@ func tokens(text string) []token {
 func next(text string) (tokenKind, int) {
 	switch c := text[0]; {
 	case isLetter(c):
-		return nameToken, span(text, 1, func(c byte) bool { return isLetter(c) || isDigit(c) || c == '_' })
+		return nameToken, nameSize(text)
 	case isDigit(c), c == '.' && digitAt(text, 1):
 		return numberToken, numberSize(text)
 	}
@@ -49,6 +49,16 @@ func next(text string) (tokenKind, int) {
 	}
 	_, size := utf8.DecodeRuneInString(text)
 	return wrongToken, size
+}
+
+// nameSize returns the size of the name that text begins with: an id, or two
+// with a dot between them.
+func nameSize(text string) int {
+	at := span(text, 1, isOfName)
+	if at+1 < len(text) && text[at] == '.' && isLetter(text[at+1]) {
+		at = span(text, at+1, isOfName)
+	}
+	return at
 }
 
 // numberSize returns the size of the decimal that text begins with.
@@ -82,4 +92,5 @@ func digitAt(text string, at int) bool { return at < len(text) && isDigit(text[a
 
 func isDigit(c byte) bool  { return '0' <= c && c <= '9' }
 func isLetter(c byte) bool { return 'a' <= c && c <= 'z' || 'A' <= c && c <= 'Z' }
+func isOfName(c byte) bool { return isLetter(c) || isDigit(c) || c == '_' }
 func isBlank(c byte) bool  { return c == ' ' || c == '\t' || c == '\n' || c == '\r' }

@@ -92,7 +92,7 @@ func (p *parser) word(t token) *node {
 		p.names = append(p.names, t.text)
 	}
 	p.uses = append(p.uses, use{t.start, t.end, name})
-	return p.count(t, &node{dimension: dimensionOf(symbol.Dimension), makeup: varying, name: name, need: 1})
+	return p.count(t, &node{dimension: DimensionOf(symbol.Dimension), makeup: varying, name: name, need: 1})
 }
 
 // unknown fails at a word that has no meaning.
@@ -182,7 +182,7 @@ func (p *parser) measured(first token, digits string, ahead int) *node {
 	if err != nil {
 		return p.fail(first, "%s", wanted(err))
 	}
-	return p.constant(first, q.Inside(), dimensionOf(q.Dimension()), withUnits)
+	return p.constant(first, q.Inside(), DimensionOf(q.Dimension()), withUnits)
 }
 
 // wanted returns what the reader of a value expected.

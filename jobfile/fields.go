@@ -111,6 +111,24 @@ func (f fields) exclusive(key, other string) {
 	}
 }
 
+// oneOf returns which of the keys is there: just one of them must be.
+func (f fields) oneOf(keys ...string) string {
+	if !f.absent() && !f.hasAny(keys) {
+		f.r.faults.add(f.pos, "%s: one of %s is missing", f.what, strings.Join(keys, ", "))
+	}
+	found := ""
+	for _, key := range keys {
+		switch {
+		case !f.has(key):
+		case found == "":
+			found = key
+		default:
+			f.exclusive(found, key)
+		}
+	}
+	return found
+}
+
 // about names a value for a fault.
 func (f fields) about(key string) string { return key + " in " + f.what }
 
@@ -158,13 +176,21 @@ func words[T ~string](list []T) []string {
 // whole returns the whole number under the key, from least to most; 0 if there
 // is none.
 func (f fields) whole(key string, least, most int) int {
-	text := f.text(key)
+	if !f.has(key) {
+		return 0
+	}
+	return f.r.whole(f.at(key), f.about(key), least, most)
+}
+
+// whole reads a whole number from least to most.
+func (r *reader) whole(n node, about string, least, most int) int {
+	text := r.text(n, about)
 	if text == "" {
 		return 0
 	}
 	number, err := strconv.Atoi(text)
 	if err != nil || number < least || number > most {
-		f.r.fault(f.at(key), "%s: found %s where a whole number from %d to %d should be", f.about(key), quote(text), least, most)
+		r.fault(n, "%s: found %s where a whole number from %d to %d should be", about, quote(text), least, most)
 		return 0
 	}
 	return number

@@ -95,6 +95,16 @@ func hostile() map[string]string {
 		"long formula":       fill(head+"sizes: {a: {kind: width}}\nrelations:\n  - that: a", " + a") + "\n    is: 1\n",
 		"brackets in it":     fill(head+"sizes: {a: {kind: width}}\nrelations:\n  - that: a + ", "(") + "\n    is: 1\n",
 		"long number":        fill(head+"sizes: {a: {kind: width, known: 1", "0") + "}}\n",
+		"unknown materials":  numbered(head+"joints:\n", "  - {stud: {thread: M10, material: EM%d}, into: {thread: M10}}\n"),
+		"long material":      fill(head+"part: {kind: nut, material: EN8", " EN8") + "}\n",
+		"unknown threads":    numbered(head+"part:\n  kind: nut\n  sizes:\n", "    s%d: {thread: M10x%[1]d}\n"),
+		"unknown mates":      numbered(head+"part:\n  kind: nut\n  sizes:\n", "    s%[1]d: {kind: width, goes-in: part.s%[1]d, fit: h%[1]d}\n"),
+		"unknown measures":   numbered(head+"part:\n  kind: turned\n  shape:\n    steps:\n", "      - {diameter: s%d, length: 5}\n"),
+		"unknown in stacks":  numbered(head+"part:\n  kind: nut\n  stacks:\n", "    s%[1]d: {that: part.s%[1]d}\n"),
+		"unknown machines":   numbered(head+"shop: {lathe: {kind: lathe}}\nwork:\n", "  - {do: turn it, on: lathe%d}\n"),
+		"many contacts":      numbered(head+"work:\n  - do: a\n    hold:\n      contacts:\n", "        c%d: {kind: stop, at: [0, 0], towards: 0}\n"),
+		"the same joint":     fill(head+"joints:\n", "  - {id: a, sheared: []}\n"),
+		"the same hole":      fill(head+"plans: {p: {holes: [a, b]}}\npart: {kind: plate, shape: {thickness: 5, disc: 9, holes: [{plan: p, diameter: 5, of: [", "a, ") + "b]}]}}\n",
 		"too many values":    numbered(head+"kit: {m: {kind: micrometer}}\nsizes: {a: {kind: width}}\nreadings:\n  - {id: a, by: outside, of: {size: a}, with: m, saw: [", "%d, ") + "1]}\n",
 	}
 }
@@ -131,10 +141,38 @@ func TestLargeJob(t *testing.T) {
 	}
 }
 
+// TestLargePart: a part with very many sizes, steps, holes, stacks and joints is
+// read as quickly.
+func TestLargePart(t *testing.T) {
+	each := hostileSize / 500
+	share := func(pattern string) string {
+		var b strings.Builder
+		for i := range each {
+			fmt.Fprintf(&b, pattern, i)
+		}
+		return b.String()
+	}
+	source := head + "kit: {mic: {kind: micrometer}}\nsizes: {a: {kind: width}}\npart:\n  kind: turned\n  sizes:\n" +
+		share("    s%[1]d: {kind: width, goes-in: a, fit: H7/g6}\n") +
+		share("    t%[1]d: {thread: 7/16 BSW}\n") +
+		"  stacks:\n" + share("    u%[1]d: {that: part.s%[1]d - a}\n") +
+		"  shape:\n    steps:\n" + share("      - {diameter: s%[1]d, length: 5}\n") +
+		"joints:\n" + share("  - {id: j%[1]d, stud: part.t%[1]d, into: {of: part.t%[1]d, material: EN8 R}, fuse: nut}\n")
+	start := time.Now()
+	job, err := jobfile.Read("", []byte(source))
+	if err != nil {
+		t.Fatal(err)
+	}
+	same(t, "sizes, steps, joints", []int{len(job.Part.Sizes), len(job.Part.Shape.Turned.Steps), len(job.Joints)}, []int{2 * each, each, each})
+	if took := time.Since(start); took > patience {
+		t.Errorf("took %v", took)
+	}
+}
+
 // FuzzRead: whatever the bytes, there is either a job or faults that have their
 // places, and nothing panics.
 func FuzzRead(f *testing.F) {
-	for _, pattern := range []string{"../testdata/faults/*.yaml", "../examples/*.yaml"} {
+	for _, pattern := range []string{"../testdata/faults/*.yaml", "../testdata/jobs/part-*.yaml", "../examples/*.yaml"} {
 		files, err := filepath.Glob(pattern)
 		if err != nil {
 			f.Fatal(err)
@@ -149,6 +187,8 @@ func FuzzRead(f *testing.F) {
 	}
 	f.Add([]byte(example))
 	f.Add([]byte(otherThings))
+	f.Add([]byte(beforePart + joints))
+	f.Add([]byte(shop + work))
 	f.Fuzz(func(t *testing.T, source []byte) {
 		job, err := jobfile.Read("", source)
 		if (job == nil) == (err == nil) {

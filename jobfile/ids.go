@@ -27,6 +27,15 @@ const (
 	aPlace       thing = "place"
 	aReading     thing = "reading"
 	aThread      thing = "thread"
+	aPartSize    thing = "size of the part"
+	aStack       thing = "stack"
+	aMate        thing = "mate"
+	aJoint       thing = "joint"
+	aSheared     thing = "sheared piece"
+	aMachine     thing = "machine"
+	aCutter      thing = "cutter"
+	anOperation  thing = "operation"
+	aContact     thing = "contact"
 )
 
 // owner is the thing that has an id: its index in the job's list of such things
@@ -39,7 +48,7 @@ type owner struct {
 
 // String returns the thing with its article.
 func (t thing) String() string {
-	if t == anInstrument {
+	if t == anInstrument || t == anOperation {
 		return "an " + string(t)
 	}
 	return "a " + string(t)

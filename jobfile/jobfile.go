@@ -17,7 +17,7 @@ import (
 const version = "1"
 
 // laterSections are the top-level keys that later stages read.
-var laterSections = []string{"part", "joints", "shop", "work", "checks"}
+var laterSections = []string{"checks"}
 
 // Read returns the job written in data. The error, if any, is oddleg.Faults in
 // the order of the file, and the job is then nil. The file has at most MaxSize
@@ -43,6 +43,8 @@ func read(data []byte, planned bool) (*oddleg.Job, error) {
 		planned:  planned,
 		owners:   map[string]owner{},
 		readings: map[string]oddleg.Pos{},
+		made:     map[string]int{},
+		metals:   map[string]bool{},
 	}
 	r.document(root)
 	if err := r.faults.err(); err != nil {
@@ -58,14 +60,18 @@ type reader struct {
 	faults   faults
 	owners   map[string]owner      // what has an id, by the id
 	readings map[string]oddleg.Pos // where a reading's id was written
-	names    []string              // what a formula may have meant
+	made     map[string]int        // index of a size of the part, by its id
+	metals   map[string]bool       // materials that the tables have
+	names    []string              // what a formula of the job may have meant
+
+	partNames []string // and one of the part
 }
 
 func (r *reader) document(root node) {
 	if root.shape == empty {
 		root.pos = oddleg.Pos{Line: 1, Column: 1}
 	}
-	keys := []string{"oddleg", "job", "machine", "units", "kit", "sizes", "readings", "relations", "plans", "places", "threads"}
+	keys := []string{"oddleg", "job", "machine", "units", "kit", "sizes", "readings", "relations", "plans", "places", "threads", "part", "joints", "shop", "work"}
 	f := r.fields(root, "the file", append(keys, laterSections...)...)
 	if f.absent() {
 		return
@@ -80,6 +86,10 @@ func (r *reader) document(root node) {
 	r.readReadings(f)
 	r.readRelations(f)
 	r.readThreads(f)
+	r.readPart(f)
+	r.readJoints(f)
+	r.readShop(f)
+	r.readWork(f)
 	for _, name := range laterSections {
 		if key, there := f.keys[name]; there {
 			r.job.Later = append(r.job.Later, oddleg.Section{Name: name, Pos: key.pos})

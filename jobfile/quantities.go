@@ -56,6 +56,29 @@ func (r *reader) quantity(n node, about string, read quantityReader, l limit) un
 	return q
 }
 
+// span returns the range under the key, not given if there is none. Its lower
+// end must keep the limit.
+func (f fields) span(key string, read func(text string) (unit.Range, error), l limit) unit.Range {
+	if !f.has(key) {
+		return unit.Range{}
+	}
+	var span unit.Range
+	low := f.quantity(key, func(text string) (unit.Quantity, error) {
+		var err error
+		span, err = read(text)
+		return span.Low, err
+	}, l)
+	if !low.Given() {
+		return unit.Range{}
+	}
+	return span
+}
+
+// lengths reads a range of lengths; bare numbers are in the units of the file.
+func (r *reader) lengths(text string) (unit.Range, error) {
+	return unit.ParseRange(text, r.job.Units)
+}
+
 // length reads a length; a bare number is in the units of the file.
 func (r *reader) length(text string) (unit.Quantity, error) {
 	return unit.ParseLength(text, r.job.Units)

@@ -15,7 +15,7 @@ func (r *reader) readFormula(x *reading) {
 	if x.That = x.text("that"); x.That == "" {
 		return
 	}
-	e := r.expression(x.fields, "that", expr.Parse)
+	e := r.expression(x.fields, "that", ofTheJob, expr.Parse)
 	if e == nil {
 		return
 	}
@@ -50,26 +50,38 @@ func (r *reader) namesSize(formulas ...*expr.Expr) bool {
 	return false
 }
 
-// expression reads the formula under a key; nil where it cannot be read.
-func (r *reader) expression(f fields, key string, parse func(string, expr.Env) (*expr.Expr, error)) *expr.Expr {
-	text := f.text(key)
-	if text == "" {
+// formulaParser is one of the ways to read a formula.
+type formulaParser func(text string, env expr.Env) (*expr.Expr, error)
+
+// rightSide returns the parser of what something of this dimension equals.
+func rightSide(d expr.Dimension) formulaParser {
+	return func(text string, env expr.Env) (*expr.Expr, error) { return expr.ParseRightSide(text, d, env) }
+}
+
+// expression reads the formula under a key; nil where there is none or it
+// cannot be read.
+func (r *reader) expression(f fields, key string, s scope, parse formulaParser) *expr.Expr {
+	if f.text(key) == "" {
 		return nil
 	}
+	return r.formula(f.at(key), f.about(key), s, parse)
+}
+
+// formula reads the formula that a node is; nil where it cannot be read.
+func (r *reader) formula(n node, about string, s scope, parse formulaParser) *expr.Expr {
 	unsure := false
 	env := expr.Env{Bare: r.job.Units, Lookup: func(name string) (expr.Symbol, bool) {
-		o, known := r.owners[name]
-		if known = known && (o.thing == aSize || o.thing == aPiece); !known {
-			return expr.Symbol{}, false
-		}
-		d, sure := r.dimensionOf(o)
-		unsure = unsure || !sure
-		return expr.Symbol{Dimension: d}, true
+		d, sure, known := r.named(name, s)
+		unsure = unsure || known && !sure
+		return expr.Symbol{Dimension: d}, known
 	}}
 	if r.guesses() {
 		env.Names = r.names
+		if s == ofThePart {
+			env.Names = r.partNames
+		}
 	}
-	e, err := parse(text, env)
+	e, err := parse(n.text, env)
 	if err == nil {
 		return e
 	}
@@ -80,15 +92,19 @@ func (r *reader) expression(f fields, key string, parse func(string, expr.Env) (
 	// A size whose kind is wrong has a fault of its own; what follows from it is
 	// none.
 	if !unsure {
-		r.faults.add(f.at(key).within(wrong.Column), "%s: %s", f.about(key), formulaFault(wrong))
+		r.faults.add(n.within(wrong.Column), "%s: %s", about, r.formulaFault(wrong, s))
 	}
 	return nil
 }
 
 // formulaFault says what is wrong without the column, which the place tells.
-func formulaFault(wrong *expr.Error) string {
-	if wrong.Text == "" {
+func (r *reader) formulaFault(wrong *expr.Error, s scope) string {
+	_, made := r.made[wrong.Text]
+	switch {
+	case wrong.Text == "":
 		return wrong.Want
+	case made && s == ofThePart:
+		return quote(wrong.Text) + ": a size of the part is written " + partPrefix + wrong.Text
 	}
 	return quote(wrong.Text) + ": " + wrong.Want
 }
@@ -111,7 +127,7 @@ func (r *reader) readRelation(n node) {
 		Pos:   n.pos,
 		IsPos: f.at("is").pos,
 	}
-	left := r.expression(f, "that", expr.Parse)
+	left := r.expression(f, "that", ofTheJob, expr.Parse)
 	if left != nil && relation.Is != "" {
 		r.readEquality(f, &relation, left)
 	}
@@ -120,9 +136,7 @@ func (r *reader) readRelation(n node) {
 
 // readEquality reads what the left side is said to equal, and how closely.
 func (r *reader) readEquality(f fields, relation *oddleg.Relation, left *expr.Expr) {
-	right := r.expression(f, "is", func(text string, env expr.Env) (*expr.Expr, error) {
-		return expr.ParseRightSide(text, left.Dimension(), env)
-	})
+	right := r.expression(f, "is", ofTheJob, rightSide(left.Dimension()))
 	if right != nil && !r.namesSize(left, right) {
 		r.fault(f.at("that"), "%s names no size, so it ties nothing", f.what)
 	}

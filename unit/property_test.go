@@ -9,7 +9,10 @@ import (
 	"pgregory.net/rapid"
 )
 
-var everyUnit = []Unit{One, Millimetre, Inch, Degree, Radian, InchPerFoot, TaperRatio, ThreadsPerInch}
+var everyUnit = []Unit{
+	One, Millimetre, Inch, Degree, Radian, InchPerFoot, TaperRatio, ThreadsPerInch,
+	Newton, Kilonewton, PoundForce, NewtonMillimetre, NewtonMetre, PoundForceInch, PoundForceFoot,
+}
 
 // read reads text as the value that a quantity of unit u is.
 func read(text string, u Unit) (Quantity, error) {
@@ -18,6 +21,10 @@ func read(text string, u Unit) (Quantity, error) {
 		return ParsePitch(text, Millimetre)
 	case Angle:
 		return ParseAngle(text)
+	case Force:
+		return ParseForce(text)
+	case Torque:
+		return ParseTorque(text)
 	}
 	return ParseNumber(text)
 }
@@ -86,12 +93,13 @@ func FuzzParse(f *testing.F) {
 	for _, text := range []string{
 		"", "12.7", "2.35 mm", "7/32 in", "2 9/64 in", "2-9/64\"", "1e-5 in", "60 deg", "1d 29m 27s", "0.02 rad",
 		"0.602 in/ft", "1:20", "14 tpi", "0.05..0.20 mm", "1/8/2", "1e99", "-0d 5m", "\xff\xfe", "5 ⌀", "1:0", "NaN", "0 tpi",
+		"25 N m", "25Nm", "18 lbf ft", "2 kN", "450lbf", "0.12..0.20", "1/8..1/4",
 	} {
 		f.Add(text)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
 		for _, bare := range []Unit{Millimetre, Inch} {
-			for _, parse := range []quantityReader{lengthIn(bare), pitchIn(bare), ParseAngle, ParseNumber} {
+			for _, parse := range []quantityReader{lengthIn(bare), pitchIn(bare), ParseAngle, ParseNumber, ParseForce, ParseTorque} {
 				q, err := parse(text)
 				check(t, text, q, err)
 			}
@@ -99,6 +107,9 @@ func FuzzParse(f *testing.F) {
 			check(t, text, r.Low, err)
 			check(t, text, r.High, err)
 		}
+		r, err := ParseNumberRange(text)
+		check(t, text, r.Low, err)
+		check(t, text, r.High, err)
 	})
 }
 

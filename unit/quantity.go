@@ -1,11 +1,11 @@
 // Package unit reads and prints the numbers of the shop: lengths in millimetres
-// and inch fractions, angles, tapers, pitches and plain numbers.
+// and inch fractions, angles, tapers, pitches, forces, torques and plain numbers.
 //
 // A Quantity is a number as it was written together with its unit. It is kept
 // as one reduced int64 fraction, so 2 9/64 in stays exactly that and 25.4 mm
 // equals 1 in; what does not fit is an error, never a rounded value. Inside
-// gives it as the rest of the program works: millimetres, radians, or the
-// plain number. A Quantity is an immutable value.
+// gives it as the rest of the program works: millimetres, radians, newtons,
+// newton millimetres, or the plain number. A Quantity is an immutable value.
 package unit
 
 import (
@@ -17,8 +17,8 @@ import (
 // Unit is the unit a number was written in.
 type Unit uint8
 
-// The units. The three last are the trade's ways of writing a length or an
-// angle by its inverse or its tangent.
+// The units. Tapers and threads per inch are the trade's ways of writing an
+// angle by its tangent and a length by its inverse.
 const (
 	One Unit = iota // a plain number
 	Millimetre
@@ -28,6 +28,13 @@ const (
 	InchPerFoot    // a taper, on the diameter, in inches per foot
 	TaperRatio     // a taper, on the diameter, as 1/n of the length
 	ThreadsPerInch // a pitch
+	Newton
+	Kilonewton
+	PoundForce
+	NewtonMillimetre
+	NewtonMetre
+	PoundForceInch
+	PoundForceFoot
 )
 
 // MillimetresPerInch is the length of the inch, exact since 1959.
@@ -41,6 +48,8 @@ const (
 	Number Dimension = iota
 	Length
 	Angle
+	Force
+	Torque
 )
 
 // Dimension returns what the unit measures.
@@ -50,6 +59,10 @@ func (u Unit) Dimension() Dimension {
 		return Length
 	case Degree, Radian, InchPerFoot, TaperRatio:
 		return Angle
+	case Newton, Kilonewton, PoundForce:
+		return Force
+	case NewtonMillimetre, NewtonMetre, PoundForceInch, PoundForceFoot:
+		return Torque
 	}
 	return Number
 }
@@ -70,6 +83,20 @@ func (u Unit) String() string {
 		return "in/ft"
 	case ThreadsPerInch:
 		return "tpi"
+	case Newton:
+		return "N"
+	case Kilonewton:
+		return "kN"
+	case PoundForce:
+		return "lbf"
+	case NewtonMillimetre:
+		return "N mm"
+	case NewtonMetre:
+		return "N m"
+	case PoundForceInch:
+		return "lbf in"
+	case PoundForceFoot:
+		return "lbf ft"
 	}
 	return ""
 }
@@ -135,11 +162,17 @@ func (q Quantity) Sign() int {
 	return 0
 }
 
-// Inside returns the quantity in millimetres, radians or as the plain number.
-// A taper, which is on the diameter, gives its half angle: atan(T/24) for T
+// Neg returns the quantity with the other sign; one that is not given stays so.
+func (q Quantity) Neg() Quantity {
+	q.num = -q.num
+	return q
+}
+
+// Inside returns the quantity in millimetres, radians, newtons, newton
+// millimetres or as the plain number. A taper, which is on the diameter, gives its half angle: atan(T/24) for T
 // inches per foot, atan(1/(2n)) for 1:n. Threads per inch give the pitch. A
-// length is converted exactly and rounded once. A quantity that is not given
-// panics.
+// length, force or torque is converted exactly and rounded once. A quantity that
+// is not given panics.
 func (q Quantity) Inside() float64 {
 	value, _ := q.exact().Float64()
 	switch q.unit {
@@ -151,10 +184,20 @@ func (q Quantity) Inside() float64 {
 	return value
 }
 
+// Exact returns what Inside does, without rounding: a length in millimetres, a
+// force in newtons, a torque in newton millimetres or the plain number. An angle,
+// whose radians no fraction gives, panics.
+func (q Quantity) Exact() *big.Rat {
+	if q.Dimension() == Angle {
+		panic("unit: an angle was asked for as a fraction")
+	}
+	return q.exact()
+}
+
 // Equal reports whether q and o are the same quantity, in whatever unit each
-// was written: 25.4 mm and 1 in, 14 tpi and 1/14 in. Lengths are compared
-// exactly, and so are degrees, radians and tapers each among themselves; an
-// angle written in two of these ways is compared as Inside gives it. Two
+// was written: 25.4 mm and 1 in, 14 tpi and 1/14 in. Lengths, forces and torques
+// are compared exactly, and so are degrees, radians and tapers each among
+// themselves; an angle written in two of these ways is compared as Inside gives it. Two
 // quantities that are not given are equal.
 func (q Quantity) Equal(o Quantity) bool {
 	if !q.Given() || !o.Given() {
@@ -176,6 +219,10 @@ func (u Unit) common() Unit {
 		return Millimetre
 	case InchPerFoot:
 		return TaperRatio
+	case Kilonewton, PoundForce:
+		return Newton
+	case NewtonMetre, PoundForceInch, PoundForceFoot:
+		return NewtonMillimetre
 	}
 	return u
 }
@@ -183,9 +230,10 @@ func (u Unit) common() Unit {
 // exact returns the quantity in its common unit.
 func (q Quantity) exact() *big.Rat {
 	r := q.rat()
+	if factor := inCommon[q.unit]; factor != nil {
+		return r.Mul(r, factor)
+	}
 	switch q.unit {
-	case Inch:
-		return r.Mul(r, inchInMillimetres)
 	case ThreadsPerInch:
 		return r.Quo(inchInMillimetres, r)
 	case InchPerFoot:
@@ -197,7 +245,24 @@ func (q Quantity) exact() *big.Rat {
 var (
 	inchInMillimetres = big.NewRat(254, 10)
 	footInInches      = big.NewRat(12, 1)
+	thousand          = big.NewRat(1000, 1)
+
+	// poundForce is in newtons, exact: 0.45359237 kg by 9.80665 m/s² (BS 350-1:1974,
+	// from memory).
+	poundForce     = big.NewRat(44482216152605, 1e13)
+	poundForceInch = new(big.Rat).Mul(poundForce, inchInMillimetres)
 )
+
+// inCommon is what one of a unit is in its common unit, where that is a plain
+// multiple.
+var inCommon = map[Unit]*big.Rat{
+	Inch:           inchInMillimetres,
+	Kilonewton:     thousand,
+	PoundForce:     poundForce,
+	NewtonMetre:    thousand,
+	PoundForceInch: poundForceInch,
+	PoundForceFoot: new(big.Rat).Mul(poundForceInch, footInInches),
+}
 
 // rat returns the number as it was written.
 func (q Quantity) rat() *big.Rat {

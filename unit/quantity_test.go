@@ -65,6 +65,11 @@ func TestInside(t *testing.T) {
 		{1, 50, Radian, 0.02},
 		{5, 4, One, 1.25},
 		{-19, 2, Millimetre, -9.5},
+		{5, 2, Kilonewton, 2500},
+		{1, 1, PoundForce, 4.4482216152605},       // 0.45359237 kg by 9.80665 m/s²; bc 1.07
+		{25, 1, NewtonMetre, 25000},               // N mm
+		{1, 1, PoundForceInch, 112.9848290276167}, // bc 1.07: 4.4482216152605*25.4
+		{1, 1, PoundForceFoot, 1355.8179483314004},
 	} {
 		got := made(t, c.num, c.den, c.unit).Inside()
 		within := 0.0
@@ -100,6 +105,10 @@ func TestEqual(t *testing.T) {
 		{made(t, 1, 20, TaperRatio), made(t, 6, 10, InchPerFoot), true},
 		{made(t, 90, 1, Degree), made(t, 90, 1, Degree), true},
 		{made(t, 0, 1, Degree), made(t, 0, 1, Radian), true},
+		{made(t, 12, 1, PoundForceInch), made(t, 1, 1, PoundForceFoot), true},
+		{made(t, 25, 1, NewtonMetre), made(t, 25000, 1, NewtonMillimetre), true},
+		{made(t, 2, 1, Kilonewton), made(t, 2000, 1, Newton), true},
+		{made(t, 1, 1, Newton), made(t, 1, 1, NewtonMillimetre), false},
 		{made(t, 0, 1, Degree), made(t, 0, 1, TaperRatio), true},
 		{none, none, true},
 		{none, made(t, 0, 1, One), false},
@@ -178,4 +187,13 @@ func TestInsideOfNothingPanics(t *testing.T) {
 		}
 	}()
 	Quantity{}.Inside()
+}
+
+func TestNeg(t *testing.T) {
+	if got, want := made(t, 3, 4, Inch).Neg(), made(t, -3, 4, Inch); got != want {
+		t.Errorf("%v, want %v", got, want)
+	}
+	if (Quantity{}).Neg().Given() {
+		t.Error("nothing became something")
+	}
 }

@@ -12,6 +12,9 @@ const (
 	wantAngle  = "an angle is written 60 deg, 60, 1d 29m 27s, 0.02 rad, 0.602 in/ft or 1:20"
 	wantNumber = "a plain number is written 1.25, 1e-5 or 1/2"
 	wantRange  = "a range is written 0.05..0.20 mm"
+	wantForce  = "a force is written with its unit: 2000 N, 2 kN or 450 lbf"
+	wantTorque = "a torque is written with its unit: 25 N m, 25000 N mm, 18 lbf ft or 220 lbf in"
+	wantSpan   = "a range of plain numbers is written 0.12..0.20"
 )
 
 // ParseLength reads a length: a decimal, a fraction or a mixed number (with a
@@ -115,15 +118,44 @@ func (s *scanner) sexagesimal(degrees *big.Rat) *big.Rat {
 // An error is a *SyntaxError.
 func ParseNumber(text string) (Quantity, error) {
 	s := newScanner(text, wantNumber)
+	return s.quantity(s.plain(), One)
+}
+
+// plain reads a sign and a decimal or fraction.
+func (s *scanner) plain() *big.Rat {
 	minus := s.sign()
 	value := s.decimal()
 	if s.take("/") {
 		value = s.quotient(value)
 	}
-	return s.quantity(signed(minus, value), One)
+	return signed(minus, value)
 }
 
-// Range is all lengths from Low to High, Low not above High.
+// ParseForce reads a force: a number and N, kN or lbf. An error is a
+// *SyntaxError.
+func ParseForce(text string) (Quantity, error) {
+	return parseWithUnit(text, wantForce, Newton, Kilonewton, PoundForce)
+}
+
+// ParseTorque reads a torque: a number and N m, N mm, lbf ft or lbf in, the
+// blank between them optional. An error is a *SyntaxError.
+func ParseTorque(text string) (Quantity, error) {
+	return parseWithUnit(text, wantTorque, NewtonMillimetre, NewtonMetre, PoundForceInch, PoundForceFoot)
+}
+
+// parseWithUnit reads a number that must have one of the units.
+func parseWithUnit(text, want string, units ...Unit) (Quantity, error) {
+	s := newScanner(text, want)
+	value, _ := s.number()
+	u, given := s.unit(units...)
+	if !given {
+		s.fail(want)
+	}
+	return s.quantity(value, u)
+}
+
+// Range is everything from Low to High, Low not above High: lengths or plain
+// numbers.
 type Range struct {
 	Low, High Quantity
 }
@@ -156,6 +188,21 @@ func ParseRange(text string, bare Unit) (Range, error) {
 	return s.span(low, lowUnit, high, highUnit)
 }
 
+// ParseNumberRange reads a range of plain numbers, written low..high. An error
+// is a *SyntaxError.
+func ParseNumberRange(text string) (Range, error) {
+	s := newScanner(text, wantSpan)
+	low := s.plain()
+	if s.blanks(); !s.take("..") {
+		s.fail(wantSpan)
+	}
+	s.blanks()
+	return s.span(low, One, s.plain(), One)
+}
+
+// Given reports whether there is a range at all.
+func (r Range) Given() bool { return r.Low.Given() }
+
 // span returns the range of the two values.
 func (s *scanner) span(low *big.Rat, lowUnit Unit, high *big.Rat, highUnit Unit) (Range, error) {
 	var r Range
@@ -167,7 +214,7 @@ func (s *scanner) span(low *big.Rat, lowUnit Unit, high *big.Rat, highUnit Unit)
 		return Range{}, err
 	}
 	if r.Low.exact().Cmp(r.High.exact()) > 0 {
-		return Range{}, &SyntaxError{s.text, 1, "the smaller end of a range comes first: 0.05..0.20 mm"}
+		return Range{}, &SyntaxError{s.text, 1, "the smaller end of a range comes first: 0.05..0.20"}
 	}
 	return r, nil
 }

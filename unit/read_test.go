@@ -79,6 +79,15 @@ func TestRead(t *testing.T) {
 		{"number", ParseNumber, "1/2", 1, 2, One},
 		{"number", ParseNumber, "1e-18", 1, 1e18, One},
 		{"number", ParseNumber, "9223372036854775807", 1<<63 - 1, 1, One},
+		{"force", ParseForce, "2000 N", 2000, 1, Newton},
+		{"force", ParseForce, "-2.5kN", -5, 2, Kilonewton},
+		{"force", ParseForce, "450 1/2 lbf", 901, 2, PoundForce},
+		{"torque", ParseTorque, "25 N m", 25, 1, NewtonMetre},
+		{"torque", ParseTorque, "25 Nm", 25, 1, NewtonMetre},
+		{"torque", ParseTorque, "250 N mm", 250, 1, NewtonMillimetre},
+		{"torque", ParseTorque, "250Nmm", 250, 1, NewtonMillimetre},
+		{"torque", ParseTorque, "18.5 lbf ft", 37, 2, PoundForceFoot},
+		{"torque", ParseTorque, "220 lbf in", 220, 1, PoundForceInch},
 	} {
 		got, err := c.read(c.text)
 		if want := made(t, c.num, c.den, c.unit); err != nil || got != want {
@@ -142,6 +151,13 @@ func TestReadRefuses(t *testing.T) {
 		{"number", ParseNumber, "5 mm", 3, "a plain number is written"},
 		{"number", ParseNumber, "2 1/2", 3, "a plain number is written"},
 		{"number", ParseNumber, "NO", 1, "a plain number is written"},
+		{"force", ParseForce, "2000", 5, "a force is written with its unit"},
+		{"force", ParseForce, "25 N m", 6, "a force is written with its unit"},
+		{"force", ParseForce, "2 MN", 3, "a force is written with its unit"},
+		{"torque", ParseTorque, "25", 3, "a torque is written with its unit"},
+		{"torque", ParseTorque, "25 N", 4, "a torque is written with its unit"},
+		{"torque", ParseTorque, "25 N mmm", 8, "a torque is written with its unit"},
+		{"torque", ParseTorque, "25 N·m", 4, "a torque is written with its unit"},
 	} {
 		q, err := c.read(c.text)
 		var syntax *SyntaxError
@@ -205,6 +221,34 @@ func TestParseRange(t *testing.T) {
 		low, _ := ParseLength(c.low, c.bare)
 		high, _ := ParseLength(c.high, c.bare)
 		if err != nil || got != (Range{low, high}) {
+			t.Errorf("range %q = %v, %v, want %v..%v", c.text, got, err, low, high)
+		}
+	}
+}
+
+func TestParseNumberRange(t *testing.T) {
+	for _, c := range []struct{ text, low, high string }{
+		{"0.12..0.20", "0.12", "0.20"},
+		{" 1/8 .. 1/4 ", "1/8", "1/4"},
+		{"-1..0", "-1", "0"},
+		{"0.15..0.15", "0.15", "0.15"},
+		{"0.20..0.12", "", ""},
+		{"0.12..0.20 mm", "", ""},
+		{"0.12", "", ""},
+		{"0.12-0.20", "", ""},
+		{"", "", ""},
+	} {
+		got, err := ParseNumberRange(c.text)
+		if c.low == "" {
+			var syntax *SyntaxError
+			if !errors.As(err, &syntax) || got.Given() {
+				t.Errorf("range %q = %v, %v, want a syntax error", c.text, got, err)
+			}
+			continue
+		}
+		low, _ := ParseNumber(c.low)
+		high, _ := ParseNumber(c.high)
+		if err != nil || got != (Range{low, high}) || !got.Given() {
 			t.Errorf("range %q = %v, %v, want %v..%v", c.text, got, err, low, high)
 		}
 	}

@@ -208,11 +208,16 @@ func signed(minus bool, value *big.Rat) *big.Rat {
 	return value
 }
 
-// unit reads one of the units, if one comes next.
+// otherMarks are the units that are written in a second way.
+var otherMarks = map[Unit]string{Inch: `"`, NewtonMillimetre: "Nmm", NewtonMetre: "Nm"}
+
+// unit reads one of the units, if one comes next. Of two that begin alike the
+// longer stands first among them.
 func (s *scanner) unit(among ...Unit) (u Unit, given bool) {
 	s.blanks()
 	for _, u := range among {
-		if s.take(u.String()) || u == Inch && s.take(`"`) {
+		other, two := otherMarks[u]
+		if s.take(u.String()) || two && s.take(other) {
 			return u, true
 		}
 	}

@@ -1,0 +1,182 @@
+package jobfile
+
+import (
+	"maps"
+	"slices"
+	"strings"
+	"sync"
+
+	"oddleg"
+	"oddleg/expr"
+	"oddleg/facts"
+	"oddleg/limits"
+	"oddleg/unit"
+)
+
+var (
+	newSizeKeys = []string{
+		"kind", "surface", "goes-in", "goes-over", "copies", "is", "thread", "clearance", "interference", "fit",
+		"within", "holds", "chance", "rework", "class", "hand", "say",
+	}
+	origins    = words([]oddleg.Origin{oddleg.GoesIn, oddleg.GoesOver, oddleg.Copies, oddleg.Is, oddleg.IsThread})
+	wantedKeys = []string{"clearance", "interference", "fit"} // how a size meets its mate
+	threadKeys = []string{"class", "hand"}
+)
+
+// readNewSizes reads the sizes of the part, which have their ids among
+// themselves.
+func (r *reader) readNewSizes(p fields) {
+	for _, entry := range p.entries("sizes") {
+		r.checkID(entry.key, aPartSize)
+		r.made[entry.key.text] = len(r.job.Part.Sizes)
+		r.job.Part.Sizes = append(r.job.Part.Sizes, r.readNewSize(entry))
+	}
+}
+
+func (r *reader) readNewSize(entry pair) oddleg.NewSize {
+	s := r.fields(entry.value, describe("part size", entry.key), newSizeKeys...)
+	size := oddleg.NewSize{
+		ID:      entry.key.text,
+		Surface: oddleg.Surface(s.word("surface", words(oddleg.Surfaces))),
+		From:    oddleg.Origin(s.oneOf(origins...)),
+		Rework:  oddleg.Rework(s.word("rework", words(oddleg.Reworks))),
+		Say:     s.text("say"),
+		Pos:     entry.key.pos,
+	}
+	if size.From == oddleg.IsThread {
+		r.readNewThread(s, &size)
+		return size
+	}
+	s.need("kind")
+	s.refuse("only a thread has it", threadKeys...)
+	size.Kind = oddleg.SizeKind(s.word("kind", words(oddleg.SizeKinds)))
+	if size.Kind != "" && size.From != "" {
+		r.readOrigin(s, &size)
+	}
+	return size
+}
+
+// readNewThread reads a size that is a thread of a standard series.
+func (r *reader) readNewThread(s fields, size *oddleg.NewSize) {
+	s.refuse("a thread has the limits of its class", append([]string{"within", "holds", "chance"}, wantedKeys...)...)
+	s.word("kind", []string{string(oddleg.Diameter)})
+	size.Thread = r.designation(s, "thread")
+	size.Class = s.text("class")
+	size.Hand = oddleg.Hand(s.word("hand", words(oddleg.Hands)))
+}
+
+// readOrigin reads what a size follows from, and how closely.
+func (r *reader) readOrigin(s fields, size *oddleg.NewSize) {
+	d := size.Kind.Dimension()
+	key, spread := string(size.From), r.measure(d)
+	r.readOf(s, size)
+	size.Holds = s.quantity("holds", spread, positive)
+	switch size.From {
+	case oddleg.GoesIn, oddleg.GoesOver:
+		s.refuse(`it stands beside "is" or "copies"`, "within")
+		if d != unit.Length {
+			r.fault(s.keys[key], `%s: only a length goes in or over; %s has "copies" or "is"`, s.what, dimensionNames[d])
+			return
+		}
+		r.readMeeting(s, size)
+	default:
+		s.refuse(`it stands beside "goes-in" or "goes-over"`, append([]string{"chance"}, wantedKeys...)...)
+		size.Within = s.quantity("within", spread, positive)
+	}
+}
+
+// readOf reads the expression that a size follows from.
+func (r *reader) readOf(s fields, size *oddleg.NewSize) {
+	key := string(size.From)
+	size.Of = s.formulaOf(key)
+	e := r.expression(s, key, ofTheJob, rightSide(expr.DimensionOf(size.Kind.Dimension())))
+	if e == nil || len(e.Names()) > 0 {
+		return
+	}
+	n := s.at(key)
+	if e.Eval(nil, nil) <= 0 && size.Kind.MustBePositive() {
+		r.fault(n, "%s is %s; it must %s", s.about(key), quote(n.text), positive)
+	}
+	if q, err := unit.ParseAngle(n.text); size.Kind == oddleg.Angle && err == nil && q.IsTaper() {
+		r.fault(n, "%s: %s stands for the half angle; give the size the kind half-angle, or write the included angle in degrees",
+			s.about(key), quote(n.text))
+	}
+}
+
+// readMeeting reads how a size is to meet its mate.
+func (r *reader) readMeeting(s fields, size *oddleg.NewSize) {
+	size.Chance = s.chance("chance")
+	r.checkSide(s, size)
+	switch s.oneOf(wantedKeys...) {
+	case "clearance":
+		size.Clearance = s.span("clearance", r.lengths, anySign)
+	case "interference":
+		tight := s.span("interference", r.lengths, notNegative)
+		size.Clearance = unit.Range{Low: tight.High.Neg(), High: tight.Low.Neg()}
+	case "fit":
+		size.Fit = s.namedFit("fit")
+	}
+}
+
+// namedFit returns the fit under the key as it is written.
+func (f fields) namedFit(key string) string {
+	text := f.text(key)
+	if text == "" {
+		return ""
+	}
+	if _, err := limits.ParseFit(text); err != nil {
+		f.r.fault(f.at(key), "%s: %s", f.about(key), err)
+	}
+	return text
+}
+
+// checkSide gives a size the surface that meets its mate, and faults the other.
+func (r *reader) checkSide(s fields, size *oddleg.NewSize) {
+	meets, other := oddleg.Outside, oddleg.Inside
+	if size.From == oddleg.GoesOver {
+		meets, other = other, meets
+	}
+	switch size.Surface {
+	case "":
+		size.Surface = meets
+	case other:
+		r.fault(s.at("surface"), "%s: what %s is %s, not %s", s.what, strings.Replace(string(size.From), "-", " ", 1), meets, other)
+	}
+}
+
+// formulaOf returns the expression under the key as it was written.
+func (f fields) formulaOf(key string) oddleg.Formula {
+	return oddleg.Formula{Text: f.at(key).text, Pos: f.at(key).pos}
+}
+
+// designation returns the thread under the key by its name in the tables,
+// empty if it is none of them.
+func (r *reader) designation(f fields, key string) string {
+	text := f.text(key)
+	if text == "" {
+		return ""
+	}
+	if name, known := threadNames()[bare(text)]; known {
+		return name
+	}
+	r.unknown(f.at(key), f.what, "thread", threadList())
+	return ""
+}
+
+// threadList returns the threads of the tables in the order of the alphabet.
+var threadList = sync.OnceValue(func() []string { return slices.Sorted(maps.Values(threadNames())) })
+
+// threadNames returns the threads of the tables by their bare names.
+var threadNames = sync.OnceValue(func() map[string]string {
+	names := map[string]string{}
+	for _, t := range facts.Threads() {
+		names[bare(t.Designation)] = t.Designation
+	}
+	return names
+})
+
+// bare returns a designation without blanks, in small letters, so that it is
+// known however people write it.
+func bare(designation string) string {
+	return strings.ToLower(strings.Join(strings.Fields(designation), ""))
+}

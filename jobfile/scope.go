@@ -1,0 +1,69 @@
+package jobfile
+
+import (
+	"slices"
+	"strings"
+
+	"oddleg"
+	"oddleg/unit"
+)
+
+// scope is what a formula may name.
+type scope uint8
+
+const (
+	ofTheJob  scope = iota // sizes and gauge pieces
+	ofThePart              // these, and sizes of the part as part.ID
+)
+
+// partPrefix stands before the id of a size of the part outside of it.
+const partPrefix = "part."
+
+// named returns what the thing of a name measures, whether that is sure, and
+// whether there is such a thing in scope. A thread counts by its diameter.
+func (r *reader) named(name string, s scope) (d unit.Dimension, sure, known bool) {
+	if id, ofPart := strings.CutPrefix(name, partPrefix); ofPart && s == ofThePart {
+		i, there := r.made[id]
+		if !there {
+			return d, false, false
+		}
+		d, sure = r.dimensionMade(i)
+		return d, sure, true
+	}
+	o, there := r.owners[name]
+	if !there || o.thing != aSize && o.thing != aPiece {
+		return d, false, false
+	}
+	d, sure = r.dimensionOf(o)
+	return d, sure, true
+}
+
+// dimensionMade returns what the size of the part with this index measures,
+// false for one whose kind or origin is wrong.
+func (r *reader) dimensionMade(i int) (unit.Dimension, bool) {
+	size := &r.job.Part.Sizes[i]
+	return size.Kind.Dimension(), size.Kind != "" || size.From == oddleg.IsThread
+}
+
+// madeIDs returns the ids of the sizes of the part, as long as guesses are made
+// among them.
+func (r *reader) madeIDs() []string {
+	if !r.guesses() {
+		return nil
+	}
+	var ids []string
+	for id := range r.made {
+		ids = append(ids, id)
+	}
+	slices.Sort(ids)
+	return ids
+}
+
+// madeNames returns the same as they are written outside of the part.
+func (r *reader) madeNames() []string {
+	names := r.madeIDs()
+	for i := range names {
+		names[i] = partPrefix + names[i]
+	}
+	return names
+}
