@@ -19,6 +19,7 @@ var arcs = []*Method{
 		Source:  "geometry: the middle of the chord is sqrt(R² - c²/4) from the centre; the same as the handbook form R = (c² + 4h²)/(8h)",
 		Example: []float64{50, 40},
 		Model:   chordHeight,
+		Sketch:  sketchChordHeight,
 		Valid:   rules(chordFitsTheRound, leverage(chordHeight, 0, "radius")),
 	},
 	{
@@ -34,6 +35,7 @@ var arcs = []*Method{
 		Source:  "geometry: the feet's middles lie on a circle of radius R + S·d/2",
 		Example: []float64{100, 60, 6, 1},
 		Model:   ballFeetHeight,
+		Sketch:  sketchBallFeetHeight,
 		Valid:   rules(eitherSide(3, "convex", "concave"), feetFitTheRound, leverage(ballFeetHeight, 0, "radius")),
 	},
 	{
@@ -49,6 +51,7 @@ var arcs = []*Method{
 		Source:  "geometry: the rollers' middles lie on a circle of radius R + S·d/2",
 		Example: []float64{175, 20, 60, 1},
 		Model:   threeRollers,
+		Sketch:  sketchThreeRollers,
 		Valid:   rules(eitherSide(3, "convex", "concave"), rollersFitTheRound, leverage(threeRollers, 0, "radius")),
 	},
 	{
@@ -65,6 +68,7 @@ var arcs = []*Method{
 		Source:  "geometry: two rounds on a flat touch with their middles sqrt(D·d) apart along it",
 		Example: []float64{32, 8},
 		Model:   rollersOnFlat,
+		Sketch:  sketchRollersOnFlat,
 		Valid:   rules(jawsClearTheWork, leverage(rollersOnFlat, 0, "round")),
 	},
 	{
@@ -82,6 +86,7 @@ var arcs = []*Method{
 		},
 		Source:  "geometry: at contact the stylus's middle is half its diameter from the circle or line; of a line x·cos β + y·sin β = p + S·d/2",
 		Example: []float64{60, 2, -1},
+		Sketch:  sketchTouch,
 		Valid:   rules(eitherSide(2, "outside", "inside"), stylusFitsTheCircle),
 	},
 }

@@ -20,6 +20,7 @@ var bores = []*Method{
 			"the same as the handbook form D = r1 + r2 + sqrt((r1 + r2)² - (H - r1 - r2)²)",
 		Example: []float64{40, 30, 20},
 		Model:   twoBallsStacked,
+		Sketch:  sketchTwoBallsStacked,
 		Valid:   rules(ballsLeanOnBothWalls, leverage(twoBallsStacked, 0, "bore")),
 	},
 	{
@@ -33,6 +34,7 @@ var bores = []*Method{
 		Source:  "geometry: the edge lies D/2 from the axis on a ball of radius d/2, its centre sqrt(d² - D²)/2 above",
 		Example: []float64{20, 25},
 		Model:   ballOnMouth,
+		Sketch:  sketchBallOnMouth,
 		Valid:   rules(ballSitsOnTheEdge, leverage(ballOnMouth, 0, "bore")),
 	},
 	{
@@ -48,6 +50,7 @@ var bores = []*Method{
 		Source:  "geometry: in the half circle over the bore the rod leans acos(L/D) to either side",
 		Example: []float64{50, 48},
 		Model:   rockingRod,
+		Sketch:  sketchRockingRod,
 		Valid:   rules(rodSwings),
 	},
 }

@@ -21,6 +21,7 @@ var dovetails = []*Method{
 		Source:  "handbook form x = D(1 + cot(θ/2)) + a; geometry: a roller in a corner of θ has its middle (d/2)·cot(θ/2) along the base",
 		Example: []float64{100, 60 * degree, 12, 20},
 		Model:   dovetailOverRollers,
+		Sketch:  sketchDovetailOverRollers,
 		Valid:   rules(between(1, 0, 90*degree, "dovetail's angle"), rollerTouchesTheFlank),
 	},
 	{
@@ -36,6 +37,7 @@ var dovetails = []*Method{
 		Source:  "geometry: as dovetail-over-rollers, inward",
 		Example: []float64{120, 55 * degree, 10, 15},
 		Model:   dovetailBetweenRollers,
+		Sketch:  sketchDovetailBetweenRollers,
 		Valid: rules(between(1, 0, 90*degree, "dovetail's angle"), rollerTouchesTheFlank,
 			opens(dovetailBetweenRollers, "the gap between the rollers")),
 	},
@@ -51,6 +53,7 @@ var dovetails = []*Method{
 		Source:  "geometry: the middle is (d/2)/sin(φ/2) above the point of the vee, the top face (w/2)·cot(φ/2)",
 		Example: []float64{30, 90 * degree, 20},
 		Model:   veeRoller,
+		Sketch:  sketchVeeRoller,
 		Valid:   rules(between(1, 0, 180*degree, "vee's angle"), rollerLiesInTheVee),
 	},
 }

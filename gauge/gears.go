@@ -25,6 +25,7 @@ var gears = []*Method{
 		Source:  "handbook form W = M·cos α·(π(k - 0.5) + z·inv α) + 2·x·M·sin α, the base tangent length",
 		Example: []float64{3, 0.4, 24, 20 * degree, 4, 1},
 		Model:   gearSpan,
+		Sketch:  sketchGearSpan,
 		Valid:   rules(wholeNumbers("teeth", 2, 4), between(3, 0, 45*degree, "pressure angle"), spanTouchesTheTeeth),
 	},
 	{
@@ -40,6 +41,7 @@ var gears = []*Method{
 		Source:  "handbook form: tip diameter = M·(z + 2·f + 2·x)",
 		Example: []float64{2.5, 0.1, 30, 1},
 		Model:   gearTips,
+		Sketch:  sketchGearTips,
 		Valid:   rules(wholeNumbers("teeth", 2), oddTeeth),
 	},
 	{
@@ -56,6 +58,7 @@ var gears = []*Method{
 		Source:  "geometry: half the tip diameter less half the bore",
 		Example: []float64{2.5, 0.1, 31, 20, 1},
 		Model:   gearTipToBore,
+		Sketch:  sketchGearTipToBore,
 		Valid:   rules(wholeNumbers("teeth", 2), boreInsideTheTips),
 	},
 	{
@@ -73,6 +76,7 @@ var gears = []*Method{
 		Source:  "handbook form, over-pins measurement of spur gears; the derivative from d(inv φ) = tan²φ dφ",
 		Example: []float64{1, 0.1, 20, 20 * degree, 1.7, 1},
 		Model:   gearOverPins,
+		Sketch:  sketchGearOverPins,
 		Valid:   rules(wholeNumbers("teeth", 2), between(3, 0, 45*degree, "pressure angle"), pinsTouchTheTeeth),
 	},
 }

@@ -22,6 +22,7 @@ var holes = []*Method{
 		Source:   "geometry: the jaws touch each plug half its diameter beyond its middle",
 		Example:  []float64{50, 8, 10},
 		Model:    overPlugs,
+		Sketch:   sketchOverPlugs,
 		Valid:    rules(plugsStandApart),
 	},
 	{
@@ -36,6 +37,7 @@ var holes = []*Method{
 		Source:   "geometry: the jaws touch each plug half its diameter before its middle",
 		Example:  []float64{50, 8, 10},
 		Model:    betweenPlugs,
+		Sketch:   sketchBetweenPlugs,
 		Valid:    rules(opens(betweenPlugs, "the gap between the plugs")),
 	},
 	{
@@ -49,6 +51,7 @@ var holes = []*Method{
 		Source:  "geometry: the far side of the plug is half its diameter beyond its middle",
 		Example: []float64{20, 6},
 		Model:   edgeToPlugFar,
+		Sketch:  sketchEdgeToPlugFar,
 	},
 	{
 		ID:      "edge-to-plug-near",
@@ -61,6 +64,7 @@ var holes = []*Method{
 		Source:  "geometry: the near side of the plug is half its diameter before its middle",
 		Example: []float64{20, 6},
 		Model:   edgeToPlugNear,
+		Sketch:  sketchEdgeToPlugNear,
 		Valid:   rules(plugInsideTheEdge),
 	},
 	{
@@ -76,6 +80,7 @@ var holes = []*Method{
 		Source:  "geometry: the chord of k of n equal parts of a round; for odd n the largest is B·cos(90°/n), as in Machinery's Handbook, 31st ed., p. 703",
 		Example: []float64{100, 10, 5, 2},
 		Model:   boltCircleChord,
+		Sketch:  sketchBoltCircleChord,
 		Valid:   rules(wholeNumbers("holes", 2, 3), holesOfTheCircle),
 	},
 }

@@ -17,6 +17,7 @@ var keys = []*Method{
 		Source:  "geometry: the floor is t below the top of the round",
 		Example: []float64{50, 6.5},
 		Model:   keywayFloor,
+		Sketch:  sketchKeywayFloor,
 		Valid:   rules(floorInsideTheShaft(keywayFloor)),
 	},
 	{
@@ -30,6 +31,7 @@ var keys = []*Method{
 		Source:  "geometry: a keyway's corner is sqrt(D² - b²)/2 from the axis; the handbook's s is D/2 less that",
 		Example: []float64{50, 14, 5.5},
 		Model:   keywayFloorEdge,
+		Sketch:  sketchKeywayFloorEdge,
 		Valid:   rules(cutFitsTheRound("keyway"), floorInsideTheShaft(keywayFloorEdge), leverage(keywayFloorEdge, 0, "shaft")),
 	},
 	{
@@ -43,6 +45,7 @@ var keys = []*Method{
 		Source:  "geometry: the flat is a chord b wide, sqrt(D² - b²)/2 from the axis",
 		Example: []float64{30, 10},
 		Model:   flatOnRound,
+		Sketch:  sketchFlatOnRound,
 		Valid:   rules(cutFitsTheRound("flat"), leverage(flatOnRound, 0, "round"), leverage(flatOnRound, 1, "width")),
 	},
 	{
@@ -56,6 +59,7 @@ var keys = []*Method{
 		Source:  "geometry: the corners of a regular hexagon are 2/√3 of its flats apart",
 		Example: []float64{22},
 		Model:   hexCorners,
+		Sketch:  sketchHexCorners,
 	},
 }
 

@@ -99,6 +99,10 @@ type Method struct {
 	// reading is a pair (see TouchCircle, TouchLine), and "formula".
 	Model func(a Args) grad.Number
 
+	// Sketch draws the set-up at values in the order of the roles; see Draw. It
+	// is nil for the method "formula".
+	Sketch func(v []float64, s *Sketch)
+
 	// Valid says in words what does not hold at these values and what to take
 	// care of, nothing where all is well. Lengths are shown in the given unit.
 	// It may be nil. Where Model is NaN for positive sizes it says why.

@@ -19,6 +19,7 @@ var straight = []*Method{
 		Source:  "the reading is the size",
 		Example: []float64{20},
 		Model:   itself,
+		Sketch:  sketchOutside,
 	},
 	{
 		ID:      "inside",
@@ -31,6 +32,7 @@ var straight = []*Method{
 		Source:  "geometry: the corners of a flat t wide lie on the bore, (m/2)² + (t/2)² = (s/2)²",
 		Example: []float64{20, 2},
 		Model:   betweenJaws,
+		Sketch:  sketchInside,
 		Valid:   rules(flatJawsReadLow, leverage(betweenJaws, 0, "bore")),
 	},
 	{
@@ -45,6 +47,7 @@ var straight = []*Method{
 		Source:  "the reading is the size",
 		Example: []float64{12},
 		Model:   itself,
+		Sketch:  sketchDepth,
 	},
 	{
 		ID:      "protractor",
@@ -57,6 +60,7 @@ var straight = []*Method{
 		Source:  "the reading is the angle",
 		Example: []float64{60 * degree},
 		Model:   itself,
+		Sketch:  sketchProtractor,
 	},
 	{
 		ID:      "wall-thickness",
@@ -69,6 +73,7 @@ var straight = []*Method{
 		Source:  "geometry: half the difference of two concentric diameters",
 		Example: []float64{30, 20},
 		Model:   wallThickness,
+		Sketch:  sketchWallThickness,
 		Valid:   rules(boreInsideTheRound),
 	},
 	{
@@ -81,6 +86,7 @@ var straight = []*Method{
 		Source:  "the reading is n pitches",
 		Example: []float64{1.5, 10},
 		Model:   severalPitches,
+		Sketch:  sketchPitches,
 		Valid:   rules(wholeNumbers("pitches", 1)),
 	},
 	{
@@ -94,6 +100,7 @@ var straight = []*Method{
 		Source:  "geometry: a round e off the axis swings by twice e",
 		Example: []float64{0.05},
 		Model:   fullSwing,
+		Sketch:  sketchRunout,
 	},
 	{
 		ID:      "lost-motion",
@@ -106,6 +113,7 @@ var straight = []*Method{
 		Source:  "the reading is the backlash",
 		Example: []float64{0.2},
 		Model:   itself,
+		Sketch:  sketchLostMotion,
 	},
 }
 

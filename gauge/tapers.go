@@ -26,6 +26,7 @@ var tapers = []*Method{
 			"and each middle stands (d/2)/cos a from it; the same as the handbook form M = D + d(1 + cot((90° - a)/2)) on the plate",
 		Example: []float64{12.7, 5 * degree, 6, 20, 60},
 		Model:   taperOverRollers,
+		Sketch:  sketchTaperOverRollers,
 		Valid:   rules(between(1, -90*degree, 90*degree, "half angle"), rollersTouchTheTaper),
 	},
 	{
@@ -40,6 +41,7 @@ var tapers = []*Method{
 		Source:  "geometry: the ball's middle is d/2 from the flank, zc deep where (D/2 - zc·tan a)·cos a = d/2",
 		Example: []float64{25, 5 * degree, 20},
 		Model:   taperBallDepth,
+		Sketch:  sketchTaperBallDepth,
 		Valid:   rules(between(1, 0, 90*degree, "half angle"), ballTouchesTheTaper),
 	},
 	{
@@ -54,6 +56,7 @@ var tapers = []*Method{
 		Source:  "geometry: as taper-ball-depth, counted upward",
 		Example: []float64{30, 45 * degree, 20},
 		Model:   countersinkBall,
+		Sketch:  sketchTaperBallDepth,
 		Valid:   rules(between(1, 0, 90*degree, "half angle"), ballTouchesTheTaper),
 	},
 	{
@@ -66,6 +69,7 @@ var tapers = []*Method{
 		Source:  "geometry: the bar is the hypotenuse",
 		Example: []float64{30 * degree, 100},
 		Model:   sineBar,
+		Sketch:  sketchSineBar,
 		Valid:   rules(between(0, 0, 60*degree, "angle"), steepSineBar),
 	},
 }

@@ -26,6 +26,7 @@ var threads = []*Method{
 		Source:  "Machinery's Handbook, 31st ed., pp. 2129 and 2135: E = M - d(1 + csc(φ/2)) + (P/2)·cot(φ/2)",
 		Example: []float64{9.026, 1.5, 60 * degree, 0.866, 10},
 		Model:   threeWires,
+		Sketch:  sketchThreeWires,
 		Valid:   rules(between(2, 0, 180*degree, "thread's angle"), wiresTouchTheFlank, bestWire, leadAngleMatters),
 	},
 	{
@@ -40,6 +41,7 @@ var threads = []*Method{
 			"the two middles are half a pitch apart along the axis",
 		Example: []float64{28.701, 2, 60 * degree, 1.2},
 		Model:   threadBallTips,
+		Sketch:  sketchThreadBallTips,
 		Valid:   rules(between(2, 0, 180*degree, "thread's angle"), ballsTouchTheFlank, tipsClearTheAxis),
 	},
 	{
@@ -53,6 +55,7 @@ var threads = []*Method{
 		Source:  "geometry: three-wires turned inside out",
 		Example: []float64{28.701, 2, 60 * degree, 1.5},
 		Model:   threadBetweenBalls,
+		Sketch:  sketchThreadBetweenBalls,
 		Valid: rules(between(2, 0, 180*degree, "thread's angle"), ballsTouchTheFlank, ballsStandProud,
 			opens(threadBetweenBalls, "the gap between the balls")),
 	},
@@ -67,6 +70,7 @@ var threads = []*Method{
 		Source:  "the reading is the size",
 		Example: []float64{26.2},
 		Model:   itself,
+		Sketch:  sketchThreadBore,
 	},
 	{
 		ID:      "over-crests",
@@ -84,6 +88,7 @@ var threads = []*Method{
 		Source:  "the reading is the size",
 		Example: []float64{10},
 		Model:   itself,
+		Sketch:  sketchOverCrests,
 	},
 	{
 		ID:      "root",
@@ -96,6 +101,7 @@ var threads = []*Method{
 		Source:  "the reading is the size",
 		Example: []float64{8.16},
 		Model:   itself,
+		Sketch:  sketchRoot,
 	},
 }
 

@@ -19,6 +19,7 @@ var walls = []*Method{
 		Source:  "geometry: wall and two pins lie on one line through the axis",
 		Example: []float64{50, 6, 10},
 		Model:   overTwoPins,
+		Sketch:  sketchOverTwoPins,
 		Valid:   rules(belowTheLip(1, 2, "pin")),
 	},
 	{
@@ -34,6 +35,7 @@ var walls = []*Method{
 		Source:  "geometry: pin, wall radius and the far radius lie on one line through the axis",
 		Example: []float64{40, 50, 6, 10},
 		Model:   overOnePin,
+		Sketch:  sketchOverOnePin,
 		Valid:   rules(pinStandsProud, belowTheLip(2, 3, "pin")),
 	},
 	{
@@ -49,6 +51,7 @@ var walls = []*Method{
 		Source:  "geometry: ball, wall radius and the near radius lie on one line through the axis",
 		Example: []float64{100, 60, 12, 20},
 		Model:   ballNear,
+		Sketch:  sketchBallNear,
 		Valid:   rules(pieceFitsTheGap(ballNear, 2, "ball"), belowTheLip(2, 3, "ball")),
 	},
 	{
@@ -64,6 +67,7 @@ var walls = []*Method{
 		Source:  "geometry: ball, wall radius and the far radius lie on one line through the axis",
 		Example: []float64{60, 50, 8, 10},
 		Model:   ballFar,
+		Sketch:  sketchBallFar,
 		Valid:   rules(opens(ballFar, "the gap from ball to bore"), belowTheLip(2, 3, "ball")),
 	},
 	{
@@ -77,6 +81,7 @@ var walls = []*Method{
 		Source:  "geometry: wall and two balls lie on one line through the axis",
 		Example: []float64{60, 10, 12},
 		Model:   betweenTwoBalls,
+		Sketch:  sketchBetweenTwoBalls,
 		Valid:   rules(opens(betweenTwoBalls, "the gap between the balls"), belowTheLip(1, 2, "ball")),
 	},
 	{
@@ -90,6 +95,7 @@ var walls = []*Method{
 		Source:  "geometry: the ends of a chord L long lie sqrt(D² - L²)/2 from the axis",
 		Example: []float64{100, 60, 6, 40, 10},
 		Model:   bridgingPinNear,
+		Sketch:  sketchBridgingPinNear,
 		Valid: rules(pinBridges, pieceFitsTheGap(bridgingPinNear, 2, "bridging pin"),
 			belowTheLip(2, 4, "pin"), leverage(bridgingPinNear, 0, "wall")),
 	},
@@ -104,6 +110,7 @@ var walls = []*Method{
 		Source:  "geometry: the ends of a chord L long lie sqrt(D² - L²)/2 from the axis",
 		Example: []float64{60, 50, 6, 30, 10},
 		Model:   bridgingPinFar,
+		Sketch:  sketchBridgingPinFar,
 		Valid: rules(pinBridges, opens(bridgingPinFar, "the gap from pin to bore"),
 			belowTheLip(2, 4, "pin"), leverage(bridgingPinFar, 0, "wall")),
 	},

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"oddleg/gauge"
-	"oddleg/grad"
 	"oddleg/unit"
 )
 
@@ -76,14 +75,7 @@ func (p *printer) roles(m *gauge.Method) {
 	}
 	rows := [][]string{{"role", "letter", "what stands in it"}}
 	for _, role := range m.Roles {
-		what := roleWords[role.Kind]
-		if role.Piece {
-			what += ", usually a gauge piece"
-		}
-		if role.Optional {
-			what += "; may be left out"
-		}
-		rows = append(rows, []string{role.Name, role.Symbol, what})
+		rows = append(rows, []string{role.Name, role.Symbol, roleText(role)})
 	}
 	p.line("")
 	p.table(rows)
@@ -114,10 +106,6 @@ func (p *printer) example(m *gauge.Method) {
 	if m.Model == nil {
 		return
 	}
-	args := make(gauge.Args, len(m.Example))
-	for i, v := range m.Example {
-		args[i] = grad.Const(v)
-	}
 	var given []string
 	for i, role := range m.Roles {
 		if !math.IsNaN(m.Example[i]) {
@@ -128,5 +116,5 @@ func (p *printer) example(m *gauge.Method) {
 	p.paragraph("", "with "+strings.Join(given, ", "))
 	numbers := m.WithNumbers(func(role int) string { return p.bare(m.Example[role], m.Roles[role].Kind.Dimension()) })
 	p.line("  %s", numbers)
-	p.line("    = %s", p.fine(m.Model(args).X, m.Reads))
+	p.line("    = %s", p.fine(reading(m, m.Example), m.Reads))
 }
