@@ -17,7 +17,7 @@ var rooms = func() map[string][]string {
 	numbers := []string{"near", "unit", "grad", "expr", "lsq", "geom"}
 	stages := []string{
 		"facts", "limits", "gauge", "adjust", "simulate", "blunder", "advise", "meant", "series",
-		"fit", "mating", "strength", "part", "draw", "booklet",
+		"fit", "mating", "strength", "part", "setup", "draw", "booklet",
 	}
 	adapters := []string{"jobfile", "report", "paper", "solid"}
 	allowed := map[string][]string{"": {"unit"}}
@@ -34,6 +34,7 @@ var rooms = func() map[string][]string {
 	}
 	allowed["examples"] = nil
 	allowed["testdata/certified"] = nil // for tests
+	allowed["testdata/parttest"] = inward
 	everything := append(append(slices.Clone(inward), adapters...), "examples")
 	allowed["cmd/oddleg"] = everything
 	allowed["bench"] = everything

@@ -70,17 +70,17 @@ var Pairs = []Pair{
 		lengthRole("hub-depth", Depth, "depth of it at the side of the key"),
 	}},
 	{BoltsInHoles, "Bolts in the holes of a pattern", []PairRole{
-		{Name: "plan", Plan: true, Say: "the studs or bolts as they were found"},
+		{Name: "plan", Plan: true, Say: "the studs or bolts as they were found: those of its holes that the part drills to the size of `hole`, else all"},
 		lengthRole("hole", Diameter, "diameter of the clearance holes"),
 		lengthRole("bolt", Diameter, "diameter of the bolts"),
 		lengthRole("off", Length, "how far from its place a hole may be drilled, ± in x and in y").orNone(),
 	}},
 	{DovetailWithGib, "Dovetail slide with a gib", []PairRole{
-		lengthRole("male", Width, "width of the male dovetail over its sharp corners, where it is widest"),
-		lengthRole("female", Width, "width of the female dovetail into its sharp corners, where it is widest"),
+		lengthRole("male", Width, "width of the male dovetail at its sharp foot, where it is narrowest: as over rollers"),
+		lengthRole("female", Width, "width of the female dovetail into its sharp corners, where it is widest: as between rollers"),
 		{Name: "angle", Dimension: unit.Angle, Kind: Angle, Say: "of the flanks to the flat, 55° or 60°"},
 		lengthRole("gib", Width, "thickness of the gib, square to the flank"),
-		lengthRole("height", Height, "height of the flanks"),
+		lengthRole("height", Height, "height of the flanks, from the one corners to the other"),
 	}},
 }
 
