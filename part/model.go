@@ -125,10 +125,12 @@ type Arc struct {
 }
 
 // CrossHole is drilled across the axis, in the direction Around from the y axis
-// about x, from the surface to Depth, or right through where Through is set.
+// about x, from the surface to Depth of the full diameter and a drill point, or
+// right through where Through is set.
 type CrossHole struct {
 	X, Diameter, Around, Depth float64
 	Through                    bool
+	IntoBore                   bool // it is not through, and ends in the bore: Depth is then of no account
 	Thread                     *Thread
 }
 
@@ -147,19 +149,22 @@ type Knurl struct {
 type Prism struct {
 	Outline geom.Path // closed, anticlockwise
 	Height  float64
-	Lean    float64 // the sides lean by this angle along y: of a gib strip; 0 upright
+	Lean    float64 // the sides lean by this angle: a point at height z lies z·tan(Lean) further along y; 0 upright
+	Thin    float64 // height at the greatest x where it falls evenly from Height at the least: of a tapered gib; 0: Height everywhere
 	Holes   []Hole
+	Circles []HoleCircle
 	Slots   []Slot
 	Ledges  []Ledge
 	Stem    *Stem
 	Chamfer float64 // of the upper and lower edges, 0 for none
 }
 
-// Hole goes down from the top face at a place in the plan.
+// Hole goes down at a place in the plan. Its depths are counted from the surface
+// there, which is lower than the top face on a ledge or in a slot.
 type Hole struct {
 	At           geom.Point
 	Diameter     float64 // of a tapped hole: the minor diameter
-	Depth        float64 // of the full diameter; the height where it goes through
+	Depth        float64 // of the full diameter, below which a blind hole has a drill point; the height where it goes through
 	Through      bool
 	Thread       *Thread
 	CounterboreD float64 // 0: none
@@ -167,14 +172,21 @@ type Hole struct {
 	CountersinkD float64 // 0: none; at 90°
 }
 
-// Slot goes down from the top face, with round ends about From and To.
+// HoleCircle is what a circle of holes stands on.
+type HoleCircle struct {
+	Centre   geom.Point
+	Diameter float64
+}
+
+// Slot goes down from the surface it is in, with round ends about From and To.
 type Slot struct {
 	From, To     geom.Point
 	Width, Depth float64
 	Through      bool
 }
 
-// Ledge is milled down from the top face inside a closed path.
+// Ledge is milled down from the top face inside a closed path: what a rectangle
+// along x and y has in common with the outline.
 type Ledge struct {
 	Outline geom.Path
 	Depth   float64
