@@ -130,6 +130,14 @@ type Sheet struct {
 // Add puts marks on the sheet.
 func (s *Sheet) Add(marks ...Mark) { s.Marks = append(s.Marks, marks...) }
 
+// Put puts all that is on another sheet on this one, its lower left corner at a
+// place.
+func (s *Sheet) Put(o *Sheet, at geom.Point) {
+	for _, m := range o.Marks {
+		s.Add(moved(m, at))
+	}
+}
+
 // Flat returns all marks, dimensions taken apart into what is drawn of them.
 func (s *Sheet) Flat() []Mark {
 	var list []Mark
