@@ -194,6 +194,19 @@ func (q Quantity) Exact() *big.Rat {
 	return q.exact()
 }
 
+// Turns returns an angle as a part of a whole turn: exactly where it was written in
+// degrees, else the nearest to what Inside gives. What is no angle panics.
+func (q Quantity) Turns() *big.Rat {
+	if q.Dimension() != Angle {
+		panic("unit: turns were asked of what is no angle")
+	}
+	if q.unit == Degree {
+		r := q.rat()
+		return r.Mul(r, big.NewRat(1, 360))
+	}
+	return new(big.Rat).SetFloat64(q.Inside() / (2 * math.Pi))
+}
+
 // Equal reports whether q and o are the same quantity, in whatever unit each
 // was written: 25.4 mm and 1 in, 14 tpi and 1/14 in. Lengths, forces and torques
 // are compared exactly, and so are degrees, radians and tapers each among
