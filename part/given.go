@@ -51,6 +51,14 @@ func (g given) deep(d Dimension) Dimension {
 	return d
 }
 
+// named is what a size is called: its id, else the figure.
+func (g given) named() string {
+	if g.Name != "" {
+		return g.Name
+	}
+	return g.written()
+}
+
 // size returns what stands for a measure of the shape. One that cannot be had
 // is refused and has no number, so that nothing further is said of it.
 func (b *builder) size(m oddleg.Measure, kind oddleg.SizeKind, what string) given {

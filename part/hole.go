@@ -47,6 +47,7 @@ func (b *builder) holes(list []oddleg.HoleShape, origin geom.Point, thickness gi
 			b.model.Prism.Holes = append(b.model.Prism.Holes, d.Hole)
 		}
 		b.circleDimensions(h, all[first:])
+		b.said(d.size, h.Say)
 	}
 	b.holeDimensions(all)
 }

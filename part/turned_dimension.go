@@ -1,6 +1,7 @@
 package part
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -17,6 +18,7 @@ func (b *builder) turnedDimensions(s *oddleg.TurnedShape, outside *chain, bores 
 		}
 		b.endDimensions(outside, i)
 		b.grooveDimensions(outside, step)
+		b.finish(outside, step)
 	}
 	for k := range bores {
 		c := &bores[k]
@@ -28,6 +30,7 @@ func (b *builder) turnedDimensions(s *oddleg.TurnedShape, outside *chain, bores 
 			}
 			b.endDimensions(c, i)
 			b.grooveDimensions(c, step)
+			b.finish(c, step)
 		}
 	}
 	b.centreDimensions(s)
@@ -137,6 +140,24 @@ func (b *builder) endDimension(e ending, count int, inside bool) {
 		d.Kind, d.A, d.B = Radius, e.Arc.Centre, d.A
 	}
 	b.add(d)
+}
+
+// finish calls out the texture of a step's surface, and notes what is said of it.
+func (b *builder) finish(c *chain, s *stretch) {
+	if s.Surface > 0 {
+		const along = 0.8 // clear of the diameter in the middle
+		x := s.x0 + along*(s.x1-s.x0)
+		at := geom.Point{X: x, Y: s.diameter(x) / 2}
+		b.add(Dimension{View: Side, Kind: Leader, A: at, After: fmt.Sprintf("Ra %g", float64(s.Surface)), Inside: c.inside})
+	}
+	b.said(s.size, s.Say)
+}
+
+// said notes what the job says of a size in the shape.
+func (b *builder) said(size given, words string) {
+	if words != "" {
+		b.note(size.named() + ": " + words)
+	}
 }
 
 func (b *builder) grooveDimensions(c *chain, s *stretch) {
