@@ -28,13 +28,16 @@ func newMaking(w io.Writer, f *fit.Result, style Style) *making {
 	return &making{printer: &printer{w: w, r: f.Found, units: f.Found.Job.Units, style: style}, f: f}
 }
 
-// head says what is made.
+// head writes the name of the job, and what is made.
 func (p *making) head() {
-	part := p.r.Job.Part
-	if part == nil {
-		p.line("%s\n", p.paint(bold, p.r.Job.Name))
-		return
+	p.line("%s\n", p.paint(bold, p.r.Job.Name))
+	if part := p.r.Job.Part; part != nil {
+		p.line("  %s\n", partText(part))
 	}
+}
+
+// partText says what is made.
+func partText(part *oddleg.Part) string {
 	said := []string{string(part.Kind)}
 	if part.Material != "" {
 		said = append(said, part.Material)
@@ -42,15 +45,18 @@ func (p *making) head() {
 	if part.Quantity > 1 {
 		said = append(said, fmt.Sprintf("%d off", part.Quantity))
 	}
-	p.line("%s\n", p.paint(bold, p.r.Job.Name))
-	p.line("  %s: %s\n", part.Name, strings.Join(said, ", "))
+	return part.Name + ": " + strings.Join(said, ", ")
 }
 
 // toMake writes the table for the bench.
 func (p *making) toMake() {
-	if len(p.f.Make) == 0 {
-		return
+	if len(p.f.Make) > 0 {
+		p.table(p.makeRows())
 	}
+}
+
+// makeRows says of each size what to work to, under a head.
+func (p *making) makeRows() [][]string {
 	first, second := unit.Millimetre, unit.Inch
 	if p.units == unit.Inch {
 		first, second = second, first
@@ -64,7 +70,7 @@ func (p *making) toMake() {
 		}
 		rows = append(rows, []string{m.Size.ID, p.amount(m.Target, m.Size.Kind.Dimension()), p.limits(m, first), p.limits(m, second), origin(m)})
 	}
-	p.table(rows)
+	return rows
 }
 
 // limits writes the limits to work to in a unit, rounded inward; where that
@@ -263,10 +269,14 @@ func (p *making) rest() {
 
 // doubtful writes the warnings of this stage and of the readings.
 func (p *making) doubtful() {
+	p.mindMade()
+	p.warnings()
+}
+
+func (p *making) mindMade() {
 	var lines []string
 	for _, w := range p.f.Warnings {
 		lines = append(lines, w.Text)
 	}
 	p.list("Mind, in what is made", lines)
-	p.warnings()
 }

@@ -26,16 +26,25 @@ func Meant(w io.Writer, r *adjust.Result, m *meant.Result, style Style) error {
 
 // meanings writes the candidates of every size.
 func (p *printer) meanings(m *meant.Result) {
+	p.meaningHead()
+	p.line("  on each line === is the reading, ± 95 %%, and each figure a candidate: its chance in tenths, + for less than one\n")
+	p.table(p.meaningTable(m))
+}
+
+func (p *printer) meaningHead() {
 	p.heading("What was meant")
 	if len(p.suspectList()) > 0 {
 		p.line("  %s", p.paint(yellow, "taking the readings as they stand, the suspect ones too: settle these first"))
 	}
-	p.line("  on each line === is the reading, ± 95 %%, and each figure a candidate: its chance in tenths, + for less than one\n")
+}
+
+// meaningTable lists the candidates, with a picture in the last column.
+func (p *printer) meaningTable(m *meant.Result) [][]string {
 	rows := [][]string{{"size", "meant", "chance", ""}}
 	for i := range m.Sizes {
 		rows = append(rows, p.meaningRows(&m.Sizes[i])...)
 	}
-	p.table(rows)
+	return rows
 }
 
 // What is listed of a size below the leader.

@@ -53,6 +53,10 @@ const textWidth = 96
 
 // paragraph writes text in lines of at most textWidth, the first after a mark.
 func (p *printer) paragraph(mark, text string) {
+	if p.pages != nil {
+		p.pages.paragraph(mark, text)
+		return
+	}
 	line := "  " + mark
 	indent := strings.Repeat(" ", len(line))
 	for i, word := range strings.Fields(text) {

@@ -32,6 +32,7 @@ type printer struct {
 	units  unit.Unit
 	style  Style
 	doubts []blunder.Doubt
+	pages  *pages // where it goes if it is for paper; then w is not used
 }
 
 // Table writes the sizes as a machinist reads them, then what is suspect, what
@@ -65,9 +66,21 @@ func (f *firstError) Write(data []byte) (int, error) {
 	return len(data), nil
 }
 
-func (p *printer) line(format string, args ...any) { fmt.Fprintf(p.w, format+"\n", args...) }
+func (p *printer) line(format string, args ...any) {
+	if p.pages != nil {
+		p.pages.line(fmt.Sprintf(format, args...))
+		return
+	}
+	fmt.Fprintf(p.w, format+"\n", args...)
+}
 
-func (p *printer) heading(text string) { p.line("\n%s", p.paint("1", text)) }
+func (p *printer) heading(text string) {
+	if p.pages != nil {
+		p.pages.heading(text)
+		return
+	}
+	p.line("\n%s", p.paint("1", text))
+}
 
 // paint colours text where the style asks for it.
 func (p *printer) paint(code, text string) string {
@@ -192,6 +205,10 @@ func (p *printer) amount(x float64, d unit.Dimension) string {
 
 // table writes rows in columns as wide as they need, the first row as a heading.
 func (p *printer) table(rows [][]string) {
+	if p.pages != nil {
+		p.pages.table(rows)
+		return
+	}
 	widths := make([]int, len(rows[0]))
 	for _, row := range rows {
 		for i, cell := range row {

@@ -1,65 +1,87 @@
 package main
 
 import (
-	"errors"
 	"fmt"
-	"io/fs"
+	"io"
 	"os"
 	"path/filepath"
+	"strings"
 
+	"oddleg/draw"
 	"oddleg/examples"
+	"oddleg/paper"
 	"oddleg/report"
 )
 
-// demoCommand writes the example jobs and works the first through.
+// demoCommand writes the example jobs, draws them and works the first through.
 type demoCommand struct {
 	Folder string `arg:"" optional:"" default:"oddleg-demo" help:"Where to write the example jobs."`
 	Force  bool   `help:"Overwrite files that are there already."`
 }
 
-// Run writes and works the examples.
+// Run writes, draws and works the examples.
 func (c *demoCommand) Run(s streams) error {
 	jobs := examples.Jobs()
-	fmt.Fprintf(s.out, "Three example jobs go into the folder %s:\n", c.Folder)
+	fmt.Fprintf(s.out, "Three example jobs go into the folder %s, each with its drawing and its sheet for the bench:\n", c.Folder)
 	if err := os.MkdirAll(c.Folder, 0o777); err != nil {
 		return err
 	}
+	var first *found
 	for _, job := range jobs {
-		if err := c.write(s, job); err != nil {
+		found, err := find(job.Name, job.Source)
+		if err != nil {
 			return err
 		}
+		if err := c.all(s, job, found); err != nil {
+			return err
+		}
+		if first == nil {
+			first = found
+		}
 	}
-	first := filepath.Join(c.Folder, jobs[0].Name)
-	fmt.Fprintf(s.out, "\nThe first, worked through as `oddleg sizes --working %s` does:\n\n", first)
-	found, err := find(first, jobs[0].Source)
-	if err != nil {
-		return err
-	}
-	if err := found.print(s.out, true, report.Style{Colour: s.terminal}); err != nil {
+	path := filepath.Join(c.Folder, jobs[0].Name)
+	fmt.Fprintf(s.out, "\nThe first, worked through as `oddleg sizes --working %s` does:\n\n", path)
+	if err := first.print(s.out, true, report.Style{Colour: s.terminal}); err != nil {
 		return err
 	}
 	fmt.Fprintf(s.out, "\nNow yours: copy an example, change it, and run `oddleg sizes FILE`.\n`oddleg methods` lists the ways of taking a reading.\n")
 	return nil
 }
 
-// write writes one example, and leaves a file alone that is there already.
-func (c *demoCommand) write(s streams, job examples.Job) error {
-	path := filepath.Join(c.Folder, job.Name)
-	flags := os.O_WRONLY | os.O_CREATE | os.O_EXCL
-	if c.Force {
-		flags = os.O_WRONLY | os.O_CREATE | os.O_TRUNC
-	}
-	file, err := os.OpenFile(path, flags, 0o666)
-	if errors.Is(err, fs.ErrExist) {
-		fmt.Fprintf(s.out, "  %-24s is there already and is left alone (--force overwrites it)\n", job.Name)
-		return nil
-	}
+// all writes one example with all that is drawn of it.
+func (c *demoCommand) all(s streams, job examples.Job, found *found) error {
+	day := today()
+	drawing, pages, err := found.onPaper(draw.AnyPaper, day)
 	if err != nil {
 		return err
 	}
-	if _, err := file.Write(job.Source); err != nil {
-		return errors.Join(err, file.Close())
+	name, title := strings.TrimSuffix(job.Name, filepath.Ext(job.Name)), found.result.Job.Name
+	for _, file := range []struct {
+		name, about string
+		write       func(io.Writer) error
+	}{
+		{job.Name, job.About, func(w io.Writer) error { _, err := w.Write(job.Source); return err }},
+		{name + ".svg", "its drawing", func(w io.Writer) error { return paper.SVG(w, drawing) }},
+		{name + ".pdf", "the same for a printer", bound([]*draw.Sheet{drawing}, title, day)},
+		{name + sheetEnding, "the whole job on " + pagesText(len(pages)), bound(pages, title, day)},
+	} {
+		if err := c.write(s, file.name, file.about, file.write); err != nil {
+			return err
+		}
 	}
-	fmt.Fprintf(s.out, "  %-24s %s\n", job.Name, job.About)
-	return file.Close()
+	return nil
+}
+
+// write writes one file, and leaves one alone that is there already.
+func (c *demoCommand) write(s streams, name, about string, write func(io.Writer) error) error {
+	path := filepath.Join(c.Folder, name)
+	if mayWrite(path, c.Force) != nil {
+		fmt.Fprintf(s.out, "  %-25s is there already and is left alone (--force overwrites it)\n", name)
+		return nil
+	}
+	if err := writeNew(path, c.Force, write); err != nil {
+		return err
+	}
+	fmt.Fprintf(s.out, "  %-25s %s\n", name, about)
+	return nil
 }

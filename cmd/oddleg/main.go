@@ -20,18 +20,23 @@ const (
 
 // commands are the verbs.
 type commands struct {
-	Sizes    sizesCommand    `cmd:"" help:"Work out sizes from the readings of a job."`
-	Next     nextCommand     `cmd:"" help:"Say which readings to take next, best first."`
-	Expect   expectCommand   `cmd:"" help:"Say what to expect of readings that are only planned."`
-	Methods  methodsCommand  `cmd:"" help:"List the ways of taking a reading, or explain one."`
-	Thread   threadCommand   `cmd:"" help:"Say which thread a worn one was, and what to cut it by."`
-	Gear     gearCommand     `cmd:"" help:"Say which module or diametral pitch a gear has."`
-	Taper    taperCommand    `cmd:"" help:"Say which taper it is, and where its gauge line sits."`
-	Fit      fitCommand      `cmd:"" help:"Say what to make a part to, so that it goes together and holds."`
-	Limits   limitsCommand   `cmd:"" help:"Give the limits of a size with a tolerance class or a fit."`
-	Material materialCommand `cmd:"" help:"Say how strong a material is, what runs against it and what not to do to it."`
-	Demo     demoCommand     `cmd:"" help:"Write three example jobs and work the first through."`
-	Help     helpCommand     `cmd:"" help:"Show this help."`
+	Sizes       sizesCommand       `cmd:"" help:"Work out sizes from the readings of a job."`
+	Next        nextCommand        `cmd:"" help:"Say which readings to take next, best first."`
+	Expect      expectCommand      `cmd:"" help:"Say what to expect of readings that are only planned."`
+	Methods     methodsCommand     `cmd:"" help:"List the ways of taking a reading, or explain one."`
+	Thread      threadCommand      `cmd:"" help:"Say which thread a worn one was, and what to cut it by."`
+	Gear        gearCommand        `cmd:"" help:"Say which module or diametral pitch a gear has."`
+	Taper       taperCommand       `cmd:"" help:"Say which taper it is, and where its gauge line sits."`
+	Fit         fitCommand         `cmd:"" help:"Say what to make a part to, so that it goes together and holds."`
+	Limits      limitsCommand      `cmd:"" help:"Give the limits of a size with a tolerance class or a fit."`
+	Material    materialCommand    `cmd:"" help:"Say how strong a material is, what runs against it and what not to do to it."`
+	ChangeGears changeGearsCommand `cmd:"" help:"Find the change gears for a thread or a feed."`
+	Speeds      speedsCommand      `cmd:"" help:"Say at what speed to start cutting."`
+	Tap         tapCommand         `cmd:"" help:"Say what to drill for a tap, and how to cut the thread on the lathe."`
+	Draw        drawCommand        `cmd:"" help:"Draw the part of a job, as a drawing or a solid."`
+	Sheet       sheetCommand       `cmd:"" help:"Put a job on paper, to be read at the bench."`
+	Demo        demoCommand        `cmd:"" help:"Write three example jobs and work the first through."`
+	Help        helpCommand        `cmd:"" help:"Show this help."`
 }
 
 // streams are where a verb reads and writes.

@@ -1,0 +1,291 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"oddleg/draw"
+	"oddleg/examples"
+	"oddleg/fit"
+	"oddleg/paper"
+	"oddleg/unit"
+)
+
+var fixedDay = time.Date(2024, 3, 1, 0, 0, 0, 0, time.UTC)
+
+// jobs returns the sources of all example and test jobs by their names.
+func jobs(t testing.TB) map[string][]byte {
+	t.Helper()
+	sources := map[string][]byte{}
+	for _, folder := range []string{"../../testdata/jobs", "../../examples"} {
+		files, err := filepath.Glob(folder + "/*.yaml")
+		if err != nil || len(files) == 0 {
+			t.Fatal("no jobs in", folder, err)
+		}
+		for _, file := range files {
+			source, err := os.ReadFile(file)
+			if err != nil {
+				t.Fatal(err)
+			}
+			sources[strings.TrimSuffix(filepath.Base(file), ".yaml")] = source
+		}
+	}
+	return sources
+}
+
+func onPaper(t testing.TB, name string, source []byte, on draw.Paper) (*found, *draw.Sheet, []*draw.Sheet) {
+	t.Helper()
+	found, err := find(name, source)
+	if err != nil {
+		t.Fatal(err)
+	}
+	drawing, pages, err := found.onPaper(on, fixedDay)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return found, drawing, pages
+}
+
+// TestNothingOverlaps lays out every job and finds nothing over anything else
+// nor beyond a page.
+func TestNothingOverlaps(t *testing.T) {
+	for name, source := range jobs(t) {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			found, drawing, pages := onPaper(t, name, source, draw.AnyPaper)
+			if part := found.result.Job.Part; part != nil && drawing == nil {
+				t.Error("its part is not drawn")
+			} else if part != nil && pictures(pages) != len(part.Mates) {
+				t.Errorf("%d pictures of %d mates", pictures(pages), len(part.Mates))
+			}
+			for i, page := range pages {
+				for _, fault := range draw.Overlaps(page) {
+					t.Errorf("page %d: %s", i+1, fault)
+				}
+			}
+		})
+	}
+}
+
+// pictures counts those of mates on pages, by their captions.
+func pictures(pages []*draw.Sheet) int {
+	n := 0
+	for _, page := range pages {
+		for _, m := range page.Marks {
+			if text, ok := m.(draw.Text); ok && strings.Contains(text.Words, "in the place where it mates") {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// TestLongNames lays out a job whose words are longer than any line (constructed).
+func TestLongNames(t *testing.T) {
+	long := strings.Repeat("Hinterachsgetriebegehäusedeckel ", 30) + strings.Repeat("x", 300) + ` <b>&amp;)( \ %s 😀`
+	source := strings.NewReplacer(
+		"job: Index plunger and its bush", "job: '"+long+"'", "say: the plunger's straight part", "say: '"+long+"'",
+		"what: dividing table", "what: '"+long+"'", "name: Index plunger", "name: '"+long+"'",
+		"say: the knob on the tail", "say: '"+long+"'", "nose", "n"+strings.Repeat("o", 60)+"se",
+	).Replace(string(examples.Jobs()[0].Source))
+	for _, on := range []draw.Paper{draw.A4, draw.A3, draw.Letter} {
+		_, _, pages := onPaper(t, "long", []byte(source), on)
+		for i, page := range pages {
+			for _, fault := range draw.Overlaps(page) {
+				t.Errorf("page %d: %s", i+1, fault)
+			}
+		}
+	}
+}
+
+// needPoppler skips a test where pdftotext does not run, and fails it where that
+// is not allowed.
+func needPoppler(t *testing.T) {
+	t.Helper()
+	if exec.Command("pdftotext", "-v").Run() == nil {
+		return
+	}
+	if os.Getenv("CI") == "true" {
+		t.Fatal("needs the Debian package poppler-utils")
+	}
+	t.Skip("needs the Debian package poppler-utils")
+}
+
+// read returns what an independent program finds in a PDF, a page after each
+// form feed.
+func read(t *testing.T, write func(io.Writer) error) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "sheet.pdf")
+	if err := writeNew(path, false, write); err != nil {
+		t.Fatal(err)
+	}
+	text, err := exec.Command("pdftotext", "-layout", path, "-").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
+}
+
+// TestSheetHasEverything looks for all sizes, dimensions and chapters in what an
+// independent program reads from the file.
+func TestSheetHasEverything(t *testing.T) {
+	needPoppler(t)
+	for _, job := range examples.Jobs() {
+		t.Run(job.Name, func(t *testing.T) {
+			found, drawing, pages := onPaper(t, job.Name, job.Source, draw.AnyPaper)
+			text := read(t, bound(pages, "test", fixedDay))
+			if got := strings.Count(text, "\f"); got != len(pages) {
+				t.Errorf("%d pages, want %d", got, len(pages))
+			}
+			want := []string{"Readings", "Sizes", "What was meant", "What to make", "Drawing", "The kit, as the readings have it", found.result.Job.Name}
+			if len(found.result.Job.Joints) > 0 {
+				want = append(want, "What gives way first", "Caution", "Taken for granted")
+			}
+			if len(found.result.Job.Part.Mates) > 0 {
+				want = append(want, "How the shapes mate")
+			}
+			for i := range pages {
+				want = append(want, fmt.Sprintf("page %d of %d", i+1, len(pages)))
+			}
+			for _, words := range append(want, figures(t, found, drawing)...) {
+				if !strings.Contains(text, words) {
+					t.Errorf("%q is not found", words)
+				}
+			}
+		})
+	}
+}
+
+// figures returns the sizes found, those to work to, and the words of every
+// dimension without tolerances in two lines.
+func figures(t *testing.T, f *found, drawing *draw.Sheet) []string {
+	t.Helper()
+	var list []string
+	in := f.result.Job.Units
+	for _, s := range f.result.Sizes {
+		if s.Determined && s.Dimension == unit.Length && in == unit.Millimetre {
+			value, _ := unit.WithUncertainty(s.Value, 1.959963984540054*s.U)
+			list = append(list, value)
+		}
+	}
+	made, err := fit.Fit(f.result, f.meaning)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, m := range made.Make {
+		if m.Size.Kind.Dimension() == unit.Length {
+			list = append(list, strings.TrimSuffix(unit.ShowLength(m.Target, in), " "+in.String()))
+		}
+	}
+	for _, m := range drawing.Marks {
+		d, ok := m.(draw.Dimension)
+		if !ok {
+			continue
+		}
+		for _, part := range d.Parts {
+			if text, ok := part.(draw.Text); ok && text.Angle == 0 {
+				list = append(list, strings.TrimSpace(text.Words))
+			}
+		}
+	}
+	return list
+}
+
+// TestStatusOnPaper tells what is wrong with a job or a command from what is wrong
+// with the disk.
+func TestStatusOnPaper(t *testing.T) {
+	folder := t.TempDir()
+	there := filepath.Join(folder, "there.pdf")
+	if err := os.WriteFile(there, nil, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	part, bare := "../../examples/index-plunger.yaml", "../../testdata/jobs/vee-block.yaml"
+	for _, test := range []struct {
+		args   []string
+		status int
+	}{
+		{[]string{"draw", part, "--to", filepath.Join(folder, "new.svg")}, done},
+		{[]string{"draw", part, "--to", filepath.Join(folder, "new.png")}, wrongInput},
+		{[]string{"draw", bare, "--to", filepath.Join(folder, "bare.svg")}, wrongInput},
+		{[]string{"draw", part, "--scale", "20:1", "--to", filepath.Join(folder, "large.svg")}, wrongInput},
+		{[]string{"draw", part, "--to", there}, broken},
+		{[]string{"draw", part, "--to", filepath.Join(folder, "none", "new.svg")}, broken},
+		{[]string{"sheet", bare, "--to", filepath.Join(folder, "bare.pdf")}, done},
+		{[]string{"sheet", bare, "--to", filepath.Join(folder, "bare.txt")}, wrongInput},
+		{[]string{"sheet", bare, "--to", filepath.Join(folder, "x.pdf"), "--date", "soon"}, wrongInput},
+		{[]string{"sheet", bare, "--to", there}, broken},
+		{[]string{"sheet", filepath.Join(folder, "no.yaml"), "--to", filepath.Join(folder, "x.pdf")}, broken},
+	} {
+		var out, complain bytes.Buffer
+		if got := run(test.args, streams{in: strings.NewReader(""), out: &out, complain: &complain}); got != test.status {
+			t.Errorf("%s: status %d, want %d: %s", test.args, got, test.status, &complain)
+		}
+	}
+}
+
+// TestOnPaperAtOnce writes the same job many times at once: each time the same
+// bytes.
+func TestOnPaperAtOnce(t *testing.T) {
+	job := examples.Jobs()[0]
+	all := func() string {
+		found, err := find(job.Name, job.Source)
+		if err != nil {
+			return err.Error()
+		}
+		drawing, pages, err := found.onPaper(draw.A4, fixedDay)
+		if err != nil {
+			return err.Error()
+		}
+		var b bytes.Buffer
+		if err := bound(pages, "test", fixedDay)(&b); err != nil {
+			return err.Error()
+		}
+		if err := paper.SVG(&b, drawing); err != nil {
+			return err.Error()
+		}
+		return b.String()
+	}
+	want := all()
+	var group sync.WaitGroup
+	for range 4 {
+		group.Go(func() {
+			if all() != want {
+				t.Error("the bytes differ")
+			}
+		})
+	}
+	group.Wait()
+}
+
+// BenchmarkDrawing draws the first example from its sizes; 50 ms is the aim.
+func BenchmarkDrawing(b *testing.B) {
+	found, _, _ := onPaper(b, "first", examples.Jobs()[0].Source, draw.A4)
+	made, err := fit.Fit(found.result, found.meaning)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if _, err := found.drawn(made, draw.Options{Paper: draw.A4}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkSheet takes the first example from its file to a PDF; 300 ms is the
+// aim.
+func BenchmarkSheet(b *testing.B) {
+	for b.Loop() {
+		_, _, pages := onPaper(b, "first", examples.Jobs()[0].Source, draw.A4)
+		if err := bound(pages, "test", fixedDay)(io.Discard); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
