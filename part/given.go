@@ -129,6 +129,9 @@ func (b *builder) measure(s *oddleg.NewSize) Measure {
 		}
 	case made != nil:
 		m.Value, m.Low, m.High, m.Code, m.U = made.Target, made.Low, made.High, made.Code, made.U
+		if low, high, ok := made.Limits(b.job.Units); ok {
+			m.Low, m.High = low, high // as they are printed everywhere
+		}
 		if made.Decided {
 			m.From, m.Written = Meant, b.meant(s)
 		}
