@@ -18,7 +18,7 @@ func TestReadmeShowsRealOutput(t *testing.T) {
 	}
 	var said strings.Builder
 	for _, job := range examples.Jobs() {
-		for _, verb := range [][]string{{"sizes"}, {"next"}} {
+		for _, verb := range [][]string{{"sizes"}, {"next"}, {"fit"}} {
 			said.WriteString(output(t, append(verb, "../../examples/"+job.Name)))
 		}
 	}
