@@ -78,6 +78,7 @@ type NewSize struct {
 	Clearance unit.Range    // wanted; an interference is a negative clearance
 	Fit       string        // a named fit, "H7/g6" or "RC5"
 	Within    unit.Quantity // ± about a plain or copied value
+	Tolerance string        // or a tolerance class of ISO 286 on it: "h6"
 	Holds     unit.Quantity // how closely this shop works here; else as the part says
 	Chance    float64       // of going together; 0: as the part says
 	Rework    Rework        // empty: not stated

@@ -7,6 +7,7 @@ import (
 
 	"oddleg"
 	"oddleg/adjust"
+	"oddleg/limits"
 	"oddleg/meant"
 	"oddleg/unit"
 )
@@ -109,7 +110,11 @@ func (b *bench) copied(size *oddleg.NewSize) Made {
 	if meaning, ok := b.meaning(s); ok && meaning.decided {
 		made.Target, made.Decided = meaning.value, true
 	}
-	made.within(b.closely(size))
+	if size.Tolerance != "" {
+		b.classed(&made)
+	} else {
+		made.within(b.closely(size))
+	}
 	return made
 }
 
@@ -120,12 +125,29 @@ func (b *bench) plain(size *oddleg.NewSize) Made {
 		return missing(size)
 	}
 	made := Made{Size: size, Determined: true, Target: s.Value, U: s.u, steps: stepsOf(b.r.Job, s.names)}
-	if size.Within.Given() {
+	switch {
+	case size.Tolerance != "":
+		b.classed(&made)
+	case size.Within.Given():
 		made.within(size.Within.Inside())
-	} else {
+	default:
 		made.within(0)
 	}
 	return made
+}
+
+// classed sets the limits to those of the tolerance class about the target, as
+// the nominal size.
+func (b *bench) classed(m *Made) {
+	code, err := limits.ParseCode(m.Size.Tolerance)
+	if err == nil {
+		var interval limits.Interval
+		if interval, err = limits.Of(m.Target, code); err == nil {
+			m.Low, m.High, m.Code = interval.Low, interval.High, code.String()
+			return
+		}
+	}
+	b.faults.Add(m.Size.Pos, "part size %q: %s", m.Size.ID, err)
 }
 
 // within sets the limits to ±t about the target.

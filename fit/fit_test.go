@@ -135,6 +135,7 @@ func TestOtherOrigins(t *testing.T) {
 		oddleg.NewSize{ID: "long", Kind: oddleg.Length, From: oddleg.Is, Of: formula("62"), Within: mm(0.2)},
 		oddleg.NewSize{ID: "about", Kind: oddleg.Length, From: oddleg.Is, Of: formula("2 * 30 mm")},
 		oddleg.NewSize{ID: "lead", Kind: oddleg.Angle, From: oddleg.Is, Of: formula("60 deg")},
+		oddleg.NewSize{ID: "class", Kind: oddleg.Diameter, From: oddleg.Is, Of: formula("25 mm"), Tolerance: "g6"},
 		oddleg.NewSize{ID: "screw", From: oddleg.IsThread, Thread: "m10", Class: "6g"},
 	)
 	f := fitted(t, job, decided)
@@ -150,7 +151,8 @@ func TestOtherOrigins(t *testing.T) {
 		{"long", 62, 61.8, 62.2, 0, false},
 		{"about", 60, 60, 60, 0, false},
 		{"lead", math.Pi / 3, math.Pi / 3, math.Pi / 3, 0, false},
-		{"screw", 10, 9.732, 9.968, 0, false}, // ISO 965-2, M10 6g, from memory
+		{"class", 25, 24.98, 24.993, 0, false}, // ISO 286-2, 25 g6: -7 to -20 µm, from memory
+		{"screw", 10, 9.732, 9.968, 0, false},  // ISO 965-2, M10 6g, from memory
 	} {
 		m := f.Of(c.id)
 		if !m.Determined || m.Mating != nil || m.Decided != c.decided {
@@ -219,6 +221,7 @@ func TestFaults(t *testing.T) {
 		{"no such fit", jobOf(bore, at(oddleg.NewSize{ID: "slide", Kind: oddleg.Diameter, From: oddleg.GoesIn, Of: formula("bore"), Fit: "snug"})), []string{"7:3", "snug"}},
 		{"no such thread", jobOf(bore, at(oddleg.NewSize{ID: "screw", From: oddleg.IsThread, Thread: "7/16 BSV"})), []string{"7:3", "did you mean 7/16 BSW"}},
 		{"no such class", jobOf(bore, at(oddleg.NewSize{ID: "screw", From: oddleg.IsThread, Thread: "7/16 BSW", Class: "6g"})), []string{"7:3", "medium"}},
+		{"no such grade", jobOf(bore, at(oddleg.NewSize{ID: "slide", Kind: oddleg.Diameter, From: oddleg.Is, Of: formula("0.5 mm"), Tolerance: "a16"})), []string{"7:3", "slide"}},
 		{"no such size", jobOf(bore, oddleg.NewSize{ID: "slide", Kind: oddleg.Diameter, From: oddleg.Copies, Of: oddleg.Formula{Text: "bode", Pos: oddleg.Pos{Line: 4, Column: 9}}}), []string{"4:9", "bore"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -58,9 +58,10 @@ func touches(r *oddleg.Reading, names []string) bool {
 // Limits returns the limits as they are printed in millimetres or inches, both
 // in mm: rounded inward to the resolution of the finest instrument that read
 // what the size is taken from, else to 0.01 mm or 0.0005 in. It returns false
-// where less than one step is left between them. Angles are not rounded.
+// where less than one step is left between them. Angles and the limits of a
+// tolerance class are not rounded.
 func (m *Made) Limits(in unit.Unit) (low, high float64, ok bool) {
-	if m.Size.Kind.Dimension() != unit.Length || m.Thread != nil || !(m.Low < m.High) {
+	if m.Size.Kind.Dimension() != unit.Length || m.Thread != nil || m.Size.Tolerance != "" || !(m.Low < m.High) {
 		return m.Low, m.High, m.Determined
 	}
 	step := m.steps.millimetre

@@ -16,7 +16,7 @@ import (
 var (
 	newSizeKeys = []string{
 		"kind", "surface", "goes-in", "goes-over", "copies", "is", "thread", "clearance", "interference", "fit",
-		"within", "holds", "chance", "rework", "class", "hand", "say",
+		"within", "tolerance", "holds", "chance", "rework", "class", "hand", "say",
 	}
 	origins    = words([]oddleg.Origin{oddleg.GoesIn, oddleg.GoesOver, oddleg.Copies, oddleg.Is, oddleg.IsThread})
 	wantedKeys = []string{"clearance", "interference", "fit"} // how a size meets its mate
@@ -58,7 +58,7 @@ func (r *reader) readNewSize(entry pair) oddleg.NewSize {
 
 // readNewThread reads a size that is a thread of a standard series.
 func (r *reader) readNewThread(s fields, size *oddleg.NewSize) {
-	s.refuse("a thread has the limits of its class", append([]string{"within", "holds", "chance"}, wantedKeys...)...)
+	s.refuse("a thread has the limits of its class", append([]string{"within", "tolerance", "holds", "chance"}, wantedKeys...)...)
 	s.word("kind", []string{string(oddleg.Diameter)})
 	size.Thread = r.designation(s, "thread")
 	size.Class = s.text("class")
@@ -73,7 +73,7 @@ func (r *reader) readOrigin(s fields, size *oddleg.NewSize) {
 	size.Holds = s.quantity("holds", spread, positive)
 	switch size.From {
 	case oddleg.GoesIn, oddleg.GoesOver:
-		s.refuse(`it stands beside "is" or "copies"`, "within")
+		s.refuse(`it stands beside "is" or "copies"`, "within", "tolerance")
 		if d != unit.Length {
 			r.fault(s.keys[key], `%s: only a length goes in or over; %s has "copies" or "is"`, s.what, dimensionNames[d])
 			return
@@ -82,7 +82,23 @@ func (r *reader) readOrigin(s fields, size *oddleg.NewSize) {
 	default:
 		s.refuse(`it stands beside "goes-in" or "goes-over"`, append([]string{"chance"}, wantedKeys...)...)
 		size.Within = s.quantity("within", spread, positive)
+		size.Tolerance = r.toleranceClass(s, d)
+		s.exclusive("within", "tolerance")
 	}
+}
+
+// toleranceClass returns the tolerance class of a length as it is written.
+func (r *reader) toleranceClass(s fields, d unit.Dimension) string {
+	text := s.text("tolerance")
+	if text == "" {
+		return ""
+	}
+	if d != unit.Length {
+		r.fault(s.keys["tolerance"], `%s: only a length has a tolerance class; write "within"`, s.what)
+	} else if _, err := limits.ParseCode(text); err != nil {
+		r.fault(s.at("tolerance"), "%s: %s", s.about("tolerance"), err)
+	}
+	return text
 }
 
 // readOf reads the expression that a size follows from.

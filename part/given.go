@@ -128,7 +128,10 @@ func (b *builder) measure(s *oddleg.NewSize) Measure {
 			m.Value, m.Low, m.High = t.Major, t.Major, t.Major
 		}
 	case made != nil:
-		m.Value, m.Low, m.High, m.Code, m.U = made.Target, made.Low, made.High, made.Code, made.U
+		m.Value, m.Low, m.High, m.U = made.Target, made.Low, made.High, made.U
+		if s.Tolerance != "" {
+			m.Code = made.Code // a fit's code would not be true of limits worked out from the mate
+		}
 		if low, high, ok := made.Limits(b.job.Units); ok {
 			m.Low, m.High = low, high // as they are printed everywhere
 		}
@@ -201,13 +204,21 @@ func origin(from oddleg.Origin) Origin {
 	return Chosen
 }
 
+// as names the fit that is wanted.
+func as(fit string) string {
+	if fit == "" {
+		return ""
+	}
+	return " as " + fit
+}
+
 // because says in a few words why a size is what it is.
 func because(s *oddleg.NewSize) string {
 	switch s.From {
 	case oddleg.GoesIn:
-		return "goes in " + s.Of.Text
+		return "goes in " + s.Of.Text + as(s.Fit)
 	case oddleg.GoesOver:
-		return "goes over " + s.Of.Text
+		return "goes over " + s.Of.Text + as(s.Fit)
 	case oddleg.Copies:
 		return "copies " + s.Of.Text
 	case oddleg.IsThread:

@@ -31,7 +31,7 @@ type Measure struct {
 	Kind      oddleg.SizeKind
 	Value     float64       // to work to
 	Low, High float64       // limits; both equal to Value where only the general tolerance holds
-	Code      string        // of a named fit on this size: "g6"; else empty
+	Code      string        // tolerance class that the limits are those of: "h6"; else empty
 	Written   unit.Quantity // as written, where it is plain or decided
 	From      Origin
 	U         float64 // standard uncertainty, of what was measured
