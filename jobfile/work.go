@@ -14,7 +14,7 @@ var (
 )
 
 // mostContacts is how many places of one piece of work may be touched.
-const mostContacts = 40
+const mostContacts = 24
 
 // readWork reads the order of work. Operations have their ids among themselves.
 func (r *reader) readWork(f fields) {

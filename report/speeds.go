@@ -14,6 +14,9 @@ func CutSpeeds(w io.Writer, s *setup.CutSpeeds, machine string, style Style) err
 	return p.report(func() {
 		p.speedsHeading(s, machine)
 		p.speedRows(s)
+		if s.Feed != nil {
+			p.line("")
+		}
 		p.feed(s)
 		for _, warning := range s.Warnings {
 			p.line("")
@@ -74,7 +77,6 @@ var feedWords = map[setup.FeedOf]string{
 
 func (p *printer) feed(s *setup.CutSpeeds) {
 	if f := s.Feed; f != nil {
-		p.line("")
 		p.paragraph("", fmt.Sprintf("Feed: %s to %s %s, the least of it to finish (common practice, no source).", figure(f.Low), figure(f.High), feedWords[f.Of]))
 	}
 }

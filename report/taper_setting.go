@@ -12,16 +12,18 @@ import (
 // TaperSetting writes how a lathe is set for a taper, and how that is checked.
 func TaperSetting(w io.Writer, s *setup.TaperSetting, style Style) error {
 	p := &printer{w: w, style: style}
-	return p.report(func() {
-		p.line("%s\n", p.paint(bold, fmt.Sprintf("Taper of %s to the axis", unit.ShowAngle(s.Wanted.HalfAngle))))
-		p.table(taperRows(s))
-		p.line("")
-		p.paragraph("", fmt.Sprintf("Check: with a dial square to the axis and on centre height, %s mm of the carriage must move it by %s mm, %s mm of the top slide along itself by %s mm. 0.01 mm of the dial is %s of the angle.",
-			decimal(s.Check, 1), decimal(s.ByCarriage, 3), decimal(s.Check, 1), decimal(s.ByTopSlide, 3), unit.ShowAngle(s.Sensitivity)))
-		for _, warning := range s.Warnings {
-			p.paragraph("", p.paint(yellow, warning))
-		}
-	})
+	return p.report(func() { p.taperSetting(s) })
+}
+
+func (p *printer) taperSetting(s *setup.TaperSetting) {
+	p.line("%s\n", p.paint(bold, fmt.Sprintf("Taper of %s to the axis", unit.ShowAngle(s.Wanted.HalfAngle))))
+	p.table(taperRows(s))
+	p.line("")
+	p.paragraph("", fmt.Sprintf("Check: with a dial square to the axis and on centre height, %s mm of the carriage must move it by %s mm, %s mm of the top slide along itself by %s mm. 0.01 mm of the dial is %s of the angle.",
+		decimal(s.Check, 1), decimal(s.ByCarriage, 3), decimal(s.Check, 1), decimal(s.ByTopSlide, 3), unit.ShowAngle(s.Sensitivity)))
+	for _, warning := range s.Warnings {
+		p.paragraph("", p.paint(yellow, warning))
+	}
 }
 
 // taperRows lists the ways of turning the taper.
@@ -49,22 +51,24 @@ func toTenthOfMinute(rad float64) string {
 // Stock writes what to saw for a part.
 func Stock(w io.Writer, s *setup.Stock, style Style) error {
 	p := &printer{w: w, style: style}
-	return p.report(func() {
-		p.heading("Stock")
-		section := "round bar of " + bothLengths(s.Width) + " or more"
-		if s.Section == setup.FlatBar {
-			section = "flat bar of " + decimal(s.Width, 1) + " × " + decimal(s.Thickness, 1) + " mm or more"
-		}
-		p.line("  %s, sawn to %s", section, bothLengths(s.Length))
-		p.paragraph("", fmt.Sprintf("%s with %s: %s mm of bar with the kerfs, %s mm of that for the spares, which are worth sawing while the saw is set up.",
-			plural(s.Plan.Pieces, "piece"), plural(s.Plan.Spares, "spare"), decimal(s.Bar, 0), decimal(s.Spare, 0)))
-		p.paragraph("", fmt.Sprintf("Allowed: %s mm to face each end, %s mm on the diameter or sides, %s mm of kerf (common practice, no source).",
-			figure(s.Plan.Facing), figure(s.Plan.Skin), figure(s.Plan.Kerf)))
-		if s.Mass > 0 {
-			p.line("  %s kg each as sawn, %s kg finished", decimal(s.Mass, 3), decimal(s.Finished, 3))
-		}
-		for _, note := range s.Notes {
-			p.paragraph("", note)
-		}
-	})
+	return p.report(func() { p.stock(s) })
+}
+
+func (p *printer) stock(s *setup.Stock) {
+	p.heading("Stock")
+	section := "round bar of " + bothLengths(s.Width) + " or more"
+	if s.Section == setup.FlatBar {
+		section = "flat bar of " + decimal(s.Width, 1) + " × " + decimal(s.Thickness, 1) + " mm or more"
+	}
+	p.line("  %s, sawn to %s", section, bothLengths(s.Length))
+	p.paragraph("", fmt.Sprintf("%s with %s: %s mm of bar with the kerfs, %s mm of that for the spares, which are worth sawing while the saw is set up.",
+		plural(s.Plan.Pieces, "piece"), plural(s.Plan.Spares, "spare"), decimal(s.Bar, 0), decimal(s.Spare, 0)))
+	p.paragraph("", fmt.Sprintf("Allowed: %s mm to face each end, %s mm on the diameter or sides, %s mm of kerf (common practice, no source).",
+		figure(s.Plan.Facing), figure(s.Plan.Skin), figure(s.Plan.Kerf)))
+	if s.Mass > 0 {
+		p.line("  %s kg each as sawn, %s kg finished", decimal(s.Mass, 3), decimal(s.Finished, 3))
+	}
+	for _, note := range s.Notes {
+		p.paragraph("", note)
+	}
 }

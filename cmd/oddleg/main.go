@@ -31,6 +31,8 @@ type commands struct {
 	Limits      limitsCommand      `cmd:"" help:"Give the limits of a size with a tolerance class or a fit."`
 	Material    materialCommand    `cmd:"" help:"Say how strong a material is, what runs against it and what not to do to it."`
 	ChangeGears changeGearsCommand `cmd:"" help:"Find the change gears for a thread or a feed."`
+	Index       indexCommand       `cmd:"" help:"Say how to divide a circle on a rotary table or a dividing head."`
+	Setup       setupCommand       `cmd:"" help:"Say how to set up for a part: how to hold it, where to cut, in what order."`
 	Speeds      speedsCommand      `cmd:"" help:"Say at what speed to start cutting."`
 	Tap         tapCommand         `cmd:"" help:"Say what to drill for a tap, and how to cut the thread on the lathe."`
 	Draw        drawCommand        `cmd:"" help:"Draw the part of a job, as a drawing or a solid."`
