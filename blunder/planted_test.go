@@ -7,6 +7,8 @@ import (
 	"slices"
 	"testing"
 
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"oddleg"
 	"oddleg/adjust"
 	"oddleg/blunder"
@@ -144,10 +146,10 @@ func (s *score) String() string {
 		s.jobs, part(s.found), part(s.top), part(s.first), part(s.tied), part(s.listed), s.alarms, s.sound)
 }
 
-// below reports whether a count is less than a part of the jobs, beyond doubt.
+// below reports whether a count is less than a part of the jobs, beyond doubt:
+// by the binomial itself, since the normal in its place is wrong for few jobs.
 func (s *score) below(count int, part float64) bool {
-	n := float64(s.jobs)
-	return float64(count) < part*n-bound999*math.Sqrt(part*(1-part)*n)
+	return distuv.Binomial{N: float64(s.jobs), P: part}.CDF(float64(count)) < 0.0005
 }
 
 const bound999 = 3.2905267314919255 // 99.9 % two-sided
