@@ -7,7 +7,6 @@ import (
 
 	"oddleg"
 	"oddleg/facts"
-	"oddleg/near"
 	"oddleg/series"
 )
 
@@ -32,24 +31,12 @@ func (b *bench) thread(size *oddleg.NewSize) Made {
 
 // designated finds a thread in the tables by its designation.
 func (b *bench) designated(size *oddleg.NewSize) (facts.Thread, bool) {
-	wanted := closed(size.Thread)
-	var names []string
-	for _, t := range facts.Threads() {
-		if closed(t.Designation) == wanted {
-			return t, true
-		}
-		names = append(names, t.Designation)
+	t, err := facts.ThreadNamed(size.Thread)
+	if err != nil {
+		b.faults.Add(size.Pos, "size %s: %s", size.ID, err)
 	}
-	hint := "write it as the tables do, 7/16 BSW or M10x1"
-	if name, ok := near.Word(size.Thread, names); ok {
-		hint = "did you mean " + name + "?"
-	}
-	b.faults.Add(size.Pos, "size %s: %q is no thread of the tables; %s", size.ID, size.Thread, hint)
-	return facts.Thread{}, false
+	return t, err == nil
 }
-
-// closed is a designation without blanks and capitals.
-func closed(s string) string { return strings.ToLower(strings.Join(strings.Fields(s), "")) }
 
 // limitsOf returns the limits of a thread's class, of its side where the job
 // tells that: of no class stated, those of the first that the tables have of

@@ -1,7 +1,6 @@
 package jobfile
 
 import (
-	"maps"
 	"slices"
 	"strings"
 	"sync"
@@ -172,27 +171,19 @@ func (r *reader) designation(f fields, key string) string {
 	if text == "" {
 		return ""
 	}
-	if name, known := threadNames()[bare(text)]; known {
-		return name
+	if thread, known := facts.FindThread(text); known {
+		return thread.Designation
 	}
 	r.unknown(f.at(key), f.what, "thread", threadList())
 	return ""
 }
 
 // threadList returns the threads of the tables in the order of the alphabet.
-var threadList = sync.OnceValue(func() []string { return slices.Sorted(maps.Values(threadNames())) })
-
-// threadNames returns the threads of the tables by their bare names.
-var threadNames = sync.OnceValue(func() map[string]string {
-	names := map[string]string{}
+var threadList = sync.OnceValue(func() []string {
+	var names []string
 	for _, t := range facts.Threads() {
-		names[bare(t.Designation)] = t.Designation
+		names = append(names, t.Designation)
 	}
+	slices.Sort(names)
 	return names
 })
-
-// bare returns a designation without blanks, in small letters, so that it is
-// known however people write it.
-func bare(designation string) string {
-	return strings.ToLower(strings.Join(strings.Fields(designation), ""))
-}

@@ -3,7 +3,6 @@ package part
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"oddleg"
@@ -232,12 +231,7 @@ func (b *builder) row(s *oddleg.NewSize) (facts.Thread, bool) {
 	if made := b.madeOf(s.ID); made != nil && made.Thread != nil {
 		return made.Thread.Thread, true
 	}
-	list := facts.Threads()
-	i := slices.IndexFunc(list, func(t facts.Thread) bool { return strings.EqualFold(t.Designation, strings.TrimSpace(s.Thread)) })
-	if i < 0 {
-		return facts.Thread{}, false
-	}
-	return list[i], true
+	return facts.FindThread(s.Thread)
 }
 
 // thread returns the thread that a place of the shape names, and the size that

@@ -169,7 +169,7 @@ func (p *planner) screwCut(thread *part.Thread, inside bool) {
 			return
 		}
 	}
-	row, err := ThreadNamed(thread.Designation)
+	row, err := facts.ThreadNamed(thread.Designation)
 	cut := ScrewCut{Name: thread.Name}
 	if err == nil {
 		cut.Cutting, err = CutThread(ThreadWanted{Thread: row, Inside: inside, Left: thread.Left, Lathe: s.Machine})
@@ -246,7 +246,7 @@ func (p *planner) tap(thread *part.Thread) {
 		}
 	}
 	tapped := Tapped{Name: thread.Name, Count: 1}
-	row, err := ThreadNamed(thread.Designation)
+	row, err := facts.ThreadNamed(thread.Designation)
 	if err == nil {
 		tapped.Sheet = series.ThreadSheet(row)
 		tapped.Holes, err = TapHoles(tapped.Sheet, usualEngagement)

@@ -9,7 +9,6 @@ import (
 	"oddleg/facts"
 	"oddleg/gauge"
 	"oddleg/grad"
-	"oddleg/near"
 	"oddleg/series"
 	"oddleg/unit"
 )
@@ -218,26 +217,3 @@ func threadAdvice(w ThreadWanted) []string {
 		"With the spindle backwards and the tool upside down it cuts towards the headstock; never so with a chuck that screws on, which unscrews.",
 	)
 }
-
-// ThreadNamed finds a thread in the tables by its designation; capitals and
-// blanks do not count, and a coarse metric thread may be written with its pitch.
-// The error says what would be right.
-func ThreadNamed(text string) (facts.Thread, error) {
-	wanted := closed(text)
-	var names []string
-	for _, t := range facts.Threads() {
-		name := closed(t.Designation)
-		if name == wanted || t.Family == "M-coarse" && fmt.Sprintf("%sx%g", name, t.Pitch) == wanted {
-			return t, nil
-		}
-		names = append(names, t.Designation)
-	}
-	hint := "write it as the tables do, 7/16 BSW or M10x1"
-	if name, ok := near.Word(text, names); ok {
-		hint = "did you mean " + name + "?"
-	}
-	return facts.Thread{}, fmt.Errorf("%q is no thread of the tables; %s", text, hint)
-}
-
-// closed is a designation without blanks and capitals.
-func closed(s string) string { return strings.ToLower(strings.Join(strings.Fields(s), "")) }

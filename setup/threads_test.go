@@ -14,7 +14,7 @@ import (
 
 func named(t *testing.T, text string) facts.Thread {
 	t.Helper()
-	thread, err := ThreadNamed(text)
+	thread, err := facts.ThreadNamed(text)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -229,16 +229,5 @@ func TestHands(t *testing.T) {
 	right := strings.Join(cut(t, ThreadWanted{Thread: named(t, "M10")}).Advice, " ")
 	if !strings.Contains(left, "away from the headstock") || strings.Contains(right, "Left hand") {
 		t.Errorf("left: %s; right: %s", left, right)
-	}
-}
-
-func TestThreadNamed(t *testing.T) {
-	for text, want := range map[string]string{"7/16bsw": "7/16 BSW", "m10": "M10", "M10x1.5": "M10", "m10 X 1": "M10x1"} {
-		if got := named(t, text).Designation; got != want {
-			t.Errorf("%q is %s, want %s", text, got, want)
-		}
-	}
-	if _, err := ThreadNamed("7/16 BWS"); err == nil || !strings.Contains(err.Error(), "did you mean 7/16 BSW") {
-		t.Errorf("%v", err)
 	}
 }

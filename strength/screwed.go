@@ -71,15 +71,14 @@ func (c *checker) sheet(m oddleg.Member) (series.Sheet, bool) {
 	if m.PartSize != "" {
 		designation = c.job.Part.Size(m.PartSize).Thread
 	}
-	threads := facts.Threads()
-	i := slices.IndexFunc(threads, func(t facts.Thread) bool { return t.Designation == designation })
-	if i < 0 {
+	thread, ok := facts.FindThread(designation)
+	if !ok {
 		panic("strength: a checked job names a thread that the tables lack")
 	}
-	if threads[i].Tapered {
+	if thread.Tapered {
 		return series.Sheet{}, c.fault(m.Pos, "%s is a taper pipe thread: what it holds cannot be worked out", designation)
 	}
-	s := series.ThreadSheet(threads[i])
+	s := series.ThreadSheet(thread)
 	s.Limits = c.asMade(m, s.Limits)
 	return s, true
 }

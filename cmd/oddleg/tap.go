@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"oddleg"
+	"oddleg/facts"
 	"oddleg/report"
 	"oddleg/series"
 	"oddleg/setup"
@@ -43,7 +44,7 @@ func (c *tapCommand) Run(s streams) error {
 // tap works out what is asked for.
 func (c *tapCommand) tap(g *given, machine *oddleg.Machinery) report.Tapping {
 	first, wire := g.length("--first-cut", c.FirstCut), g.length("--wire", c.Wire)
-	thread, err := setup.ThreadNamed(strings.Join(c.Thread, " "))
+	thread, err := facts.ThreadNamed(strings.Join(c.Thread, " "))
 	if err != nil {
 		g.refused(err)
 		return report.Tapping{}
