@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 
+	"oddleg"
 	"oddleg/geom"
 	"oddleg/part"
 )
@@ -207,8 +208,11 @@ func (d *drawing) views(scale float64) *views {
 	p := d.model.Prism
 	y, cut := sectionLine(p)
 	add(part.Edge, front, func(c *canvas) { c.edge(p, y, cut) })
-	if p.Lean != 0 || d.has(part.End) {
+	switch {
+	case p.Lean != 0 || d.has(part.End):
 		add(part.End, d.beside(), func(c *canvas) { c.prismEnd(p) })
+	case d.model.Kind == oddleg.SectorShoe:
+		add(part.End, d.beside(), func(c *canvas) { c.edge(fromTheRight(p), 0, false) })
 	}
 	add(part.Plan, d.under(), func(c *canvas) { c.plan(p) })
 	if cut {

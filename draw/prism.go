@@ -117,6 +117,19 @@ func (c *canvas) edge(p *part.Prism, y float64, cut bool) {
 	}
 }
 
+// fromTheRight returns an upright prism turned so that its right end is in front.
+func fromTheRight(p *part.Prism) *part.Prism {
+	quarter := geom.Pose{Angle: -math.Pi / 2}
+	turned := *p
+	turned.Outline = p.Outline.Moved(quarter)
+	if p.Stem != nil {
+		stem := *p.Stem
+		stem.At = quarter.Of(stem.At)
+		turned.Stem = &stem
+	}
+	return &turned
+}
+
 // wholeEdge draws the outline and the corners that are seen from the front, with
 // the chamfers of its upper and lower edges.
 func (c *canvas) wholeEdge(p *part.Prism) {
