@@ -1,6 +1,6 @@
 module oddleg
 
-go 1.26
+go 1.26.0
 
 require (
 	github.com/alecthomas/kong v1.16.0
@@ -12,10 +12,20 @@ require (
 require (
 	codeberg.org/go-fonts/dejavu v0.4.0 // indirect
 	codeberg.org/go-pdf/fpdf v0.12.0 // indirect
+	github.com/dustin/go-humanize v1.1.0 // indirect
+	github.com/google/uuid v1.6.0 // indirect
+	github.com/mattn/go-isatty v0.0.24 // indirect
+	github.com/ncruces/go-strftime v1.1.0 // indirect
+	github.com/remyoudompheng/bigfft v0.0.0-20230129092748-24d4a6f8daec // indirect
+	modernc.org/libc v1.80.1 // indirect
+	modernc.org/mathutil v1.7.1 // indirect
+	modernc.org/memory v1.12.1 // indirect
+	modernc.org/sqlite v1.62.0 // indirect
+	rsc.io/qr v0.2.0 // indirect
 )
 
 require (
 	github.com/rogpeppe/go-internal v1.16.0
-	golang.org/x/sys v0.30.0 // indirect
-	golang.org/x/tools v0.30.0 // indirect
+	golang.org/x/sys v0.49.0 // indirect
+	golang.org/x/tools v0.52.0 // indirect
 )

@@ -17,9 +17,9 @@ var rooms = func() map[string][]string {
 	numbers := []string{"near", "unit", "grad", "expr", "lsq", "geom"}
 	stages := []string{
 		"facts", "limits", "gauge", "adjust", "simulate", "blunder", "advise", "meant", "series",
-		"fit", "mating", "strength", "part", "setup", "draw", "booklet",
+		"fit", "mating", "strength", "part", "setup", "upkeep", "inspect", "draw", "booklet",
 	}
-	adapters := []string{"jobfile", "report", "paper", "solid"}
+	adapters := []string{"jobfile", "report", "paper", "solid", "store"}
 	allowed := map[string][]string{"": {"unit"}}
 	for i, room := range numbers {
 		allowed[room] = numbers[:i]
@@ -49,6 +49,8 @@ var libraries = map[string][]string{
 	"fit":                {"gonum.org/v1/gonum"},
 	"mating":             {"gonum.org/v1/gonum"},
 	"paper":              {"codeberg.org/go-pdf/fpdf", "codeberg.org/go-fonts/dejavu"},
+	"store":              {"modernc.org/sqlite"},
+	"report":             {"rsc.io/qr"},
 	"cmd/oddleg":         {"github.com/alecthomas/kong"},
 	"testdata/certified": {"github.com/goccy/go-yaml"},
 }

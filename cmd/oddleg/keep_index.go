@@ -1,0 +1,136 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"oddleg"
+	"oddleg/facts"
+	"oddleg/fit"
+	"oddleg/jobfile"
+	"oddleg/store"
+	"oddleg/unit"
+)
+
+// indexed returns what a job is found by. A job that is not far enough for sizes
+// is found by its words; doubt then says why.
+func indexed(name string, source []byte) (entry store.Index, doubt string, err error) {
+	job, err := jobfile.ReadPlanned(name, source)
+	if err != nil {
+		return store.Index{}, "", err
+	}
+	x := indexer{job: job, index: store.Index{Name: job.Name, Machine: job.Machine}}
+	x.words()
+	x.threads()
+	if err := x.sizes(name, source); err != nil {
+		var faults oddleg.Faults
+		if !errors.As(err, &faults) {
+			return store.Index{}, "", err
+		}
+		doubt = fmt.Sprintf("It cannot be found by its sizes yet: %s.", strings.TrimSuffix(faults[0].Text, "."))
+	}
+	return x.index, doubt, nil
+}
+
+// indexer gathers what a job is found by.
+type indexer struct {
+	job   *oddleg.Job
+	index store.Index
+}
+
+func (x *indexer) word(words ...string) {
+	for _, word := range words {
+		if word != "" {
+			x.index.Words = append(x.index.Words, strings.NewReplacer("_", " ", "-", " ").Replace(word))
+		}
+	}
+}
+
+// words takes the words of the job in.
+func (x *indexer) words() {
+	for _, size := range x.job.Sizes {
+		x.word(size.ID, size.Meant, size.Say)
+	}
+	for _, reading := range x.job.Readings {
+		x.word(reading.Say)
+	}
+	for _, joint := range x.job.Joints {
+		x.word(joint.ID, joint.Say)
+	}
+	for _, operation := range x.job.Work {
+		x.word(operation.Do, operation.Say)
+	}
+	part := x.job.Part
+	if part == nil {
+		return
+	}
+	x.index.Part = part.Name
+	x.word(part.Name, string(part.Kind), part.Material)
+	for _, size := range part.Sizes {
+		x.word(size.ID, size.Say)
+	}
+}
+
+// threads takes in the threads that were decided on.
+func (x *indexer) threads() {
+	for _, t := range x.job.Threads {
+		x.thread(t.ID, t.Meant)
+	}
+	for _, joint := range x.job.Joints {
+		x.thread(joint.ID, joint.Stud.Thread)
+		x.thread(joint.ID, joint.Into.Thread)
+	}
+	if x.job.Part == nil {
+		return
+	}
+	for _, size := range x.job.Part.Sizes {
+		x.thread(size.ID, size.Thread)
+	}
+}
+
+// thread takes one in, as the tables write it where they have it.
+func (x *indexer) thread(name, text string) {
+	if text == "" {
+		return
+	}
+	if known, ok := facts.FindThread(text); ok {
+		text = known.Designation
+	}
+	x.index.Threads = append(x.index.Threads, store.Thread{Name: name, Designation: text})
+	x.word(text)
+}
+
+// sizes takes in the lengths that are found, and those to make.
+func (x *indexer) sizes(name string, source []byte) error {
+	found, err := find(name, source)
+	if err != nil {
+		return err
+	}
+	for _, size := range found.result.Sizes {
+		if size.Determined && size.Dimension == unit.Length {
+			x.size(size.ID, size.Value)
+		}
+	}
+	if x.job.Part == nil {
+		return nil
+	}
+	made, err := fit.Seeded(found.result, found.meaning, usualSeed)
+	if err != nil {
+		return err
+	}
+	for _, m := range made.Make {
+		if m.Size.From != oddleg.IsThread && m.Size.Kind.Dimension() == unit.Length {
+			x.size("part."+m.Size.ID, m.Target)
+		}
+	}
+	return nil
+}
+
+func (x *indexer) size(name string, mm float64) {
+	if math.IsNaN(mm) || math.IsInf(mm, 0) {
+		return
+	}
+	x.index.Sizes = append(x.index.Sizes, store.Size{Name: name, Text: unit.ShowLength(mm, x.job.Units), MM: mm})
+}

@@ -1,0 +1,190 @@
+package store
+
+import (
+	"context"
+	"crypto/rand"
+	"database/sql"
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"oddleg"
+	"oddleg/near"
+)
+
+// Job is a job as its current revision has it.
+type Job struct {
+	ID       string // short, to be written on a bag: never changes
+	Name     string
+	Machine  oddleg.Machine
+	Part     string
+	Revision int       // the current one
+	Saved    time.Time // when that was
+	OnShelf  int       // spares
+	Branches []int     // that nobody has taken in yet, by their first revision
+}
+
+const jobColumns = `SELECT j.id, j.name, m.what, m.built, m.country, j.part, j.current, r.at,
+	(SELECT coalesce(sum(made - fitted - scrapped), 0) FROM shelf WHERE job = j.id)
+	FROM jobs j JOIN machines m ON m.id = j.machine JOIN revisions r ON r.job = j.id AND r.number = j.current `
+
+func readJob(r row) (Job, error) {
+	var j Job
+	var saved moment
+	err := r.Scan(&j.ID, &j.Name, &j.Machine.What, &j.Machine.Built, &j.Machine.Country, &j.Part, &j.Revision, &saved, &j.OnShelf)
+	j.Saved = saved.Time
+	return j, err
+}
+
+// Jobs returns all jobs, the one saved last first.
+func (s *Store) Jobs(ctx context.Context) ([]Job, error) {
+	jobs, err := jobsWhere(ctx, s.db, "ORDER BY r.at DESC, j.id")
+	return jobs, s.told(err)
+}
+
+// Job returns the job with this id, this name, or a name with this in it. It is
+// an error if there is none or there are several.
+func (s *Store) Job(ctx context.Context, called string) (Job, error) {
+	for _, where := range []string{
+		"WHERE j.id = upper(?) ORDER BY j.id",
+		"WHERE j.name = ? COLLATE NOCASE ORDER BY j.id",
+		"WHERE instr(lower(j.name), lower(?)) > 0 ORDER BY j.id",
+	} {
+		jobs, err := jobsWhere(ctx, s.db, where, strings.TrimSpace(called))
+		switch {
+		case err != nil:
+			return Job{}, s.told(err)
+		case len(jobs) > 1:
+			return Job{}, refused("%d jobs are called %q; name one by its id: %s", len(jobs), called, named(jobs))
+		case len(jobs) == 1:
+			return jobs[0], nil
+		}
+	}
+	return Job{}, s.noJob(ctx, called)
+}
+
+// JobsCalled returns the jobs with exactly this name on this machine.
+func (s *Store) JobsCalled(ctx context.Context, name string, machine oddleg.Machine) ([]Job, error) {
+	jobs, err := jobsWhere(ctx, s.db, "WHERE j.name = ? AND m.what = ? AND m.built = ? AND m.country = ? ORDER BY j.id",
+		name, machine.What, machine.Built, machine.Country)
+	return jobs, s.told(err)
+}
+
+func (s *Store) noJob(ctx context.Context, called string) error {
+	jobs, err := s.Jobs(ctx)
+	if err != nil {
+		return err
+	}
+	var names []string
+	for _, j := range jobs {
+		names = append(names, j.Name, j.ID)
+	}
+	hint := "`oddleg find` lists what there is"
+	if word, ok := near.Word(called, names); ok {
+		hint = "did you mean " + word + "?"
+	}
+	return refused("no job is called %q; %s", called, hint)
+}
+
+// named lists jobs for people, a few of them.
+func named(jobs []Job) string {
+	const most = 5
+	var list []string
+	for _, j := range jobs[:min(most, len(jobs))] {
+		list = append(list, fmt.Sprintf("%s (%s)", j.ID, j.Name))
+	}
+	return strings.Join(list, ", ")
+}
+
+func jobsWhere(ctx context.Context, db asker, where string, args ...any) ([]Job, error) {
+	jobs, err := list(ctx, db, readJob, jobColumns+where, args...)
+	for i := range jobs {
+		if err == nil {
+			jobs[i].Branches, err = openBranches(ctx, db, jobs[i].ID)
+		}
+	}
+	return jobs, err
+}
+
+// jobByID returns the job with this id; found is false if there is none.
+func jobByID(ctx context.Context, db asker, id string) (job Job, found bool, err error) {
+	jobs, err := jobsWhere(ctx, db, "WHERE j.id = ?", id)
+	if err != nil || len(jobs) == 0 {
+		return Job{}, false, err
+	}
+	return jobs[0], true, nil
+}
+
+// needJob is jobByID where it is an error that there is none.
+func needJob(ctx context.Context, db asker, id string) (Job, error) {
+	job, found, err := jobByID(ctx, db, id)
+	if err == nil && !found {
+		err = refused("no job has the id %q", id)
+	}
+	return job, err
+}
+
+// openBranches returns the branches of a job that nobody has taken in.
+func openBranches(ctx context.Context, db asker, job string) ([]int, error) {
+	return list(ctx, db, func(r row) (n int, err error) { return n, r.Scan(&n) },
+		`SELECT DISTINCT branch FROM revisions b WHERE job = ? AND branch <> 0
+		AND NOT EXISTS (SELECT 1 FROM revisions m WHERE m.job = b.job AND m.merges = b.branch) ORDER BY branch`, job)
+}
+
+// idLetters are those of ids: none that is read as another when written by hand.
+const idLetters = "23456789ABCDEFGHJKMNPQRSTVWXYZ"
+
+// The lengths of ids: a job's is copied by hand, and 30⁶ are enough for a shop;
+// that of an entry of the shelf must differ from those of other shops.
+const (
+	jobIDLength   = 6
+	shelfIDLength = 16
+)
+
+// newID returns an id that has not been given out, as likely as can be.
+func newID(length int) string {
+	id := make([]byte, length)
+	for i := range id {
+		id[i] = letter()
+	}
+	return string(id)
+}
+
+// letter draws a letter of ids, each as likely as the others.
+func letter() byte {
+	const fair = 256 / len(idLetters) * len(idLetters)
+	var one [1]byte
+	for {
+		rand.Read(one[:]) // never fails
+		if int(one[0]) < fair {
+			return idLetters[int(one[0])%len(idLetters)]
+		}
+	}
+}
+
+// isID reports whether a text can be an id of this length.
+func isID(text string, length int) bool {
+	return len(text) == length && strings.Trim(text, idLetters) == ""
+}
+
+// FileKept returns the revision that a file outside the store was last kept as
+// or written from; found is false where it never was.
+func (s *Store) FileKept(ctx context.Context, path string) (job string, number int, found bool, err error) {
+	err = s.db.QueryRowContext(ctx, "SELECT job, number FROM files WHERE path = ?", path).Scan(&job, &number)
+	if errors.Is(err, sql.ErrNoRows) {
+		return "", 0, false, nil
+	}
+	return job, number, err == nil, s.told(err)
+}
+
+// NoteFile remembers which revision a file outside the store holds.
+func (s *Store) NoteFile(ctx context.Context, path, job string, number int) error {
+	return s.write(ctx, func(tx *sql.Tx) error { return noteFile(ctx, tx, path, job, number) })
+}
+
+func noteFile(ctx context.Context, tx *sql.Tx, path, job string, number int) error {
+	_, err := tx.ExecContext(ctx, `INSERT INTO files (path, job, number) VALUES (?, ?, ?)
+		ON CONFLICT (path) DO UPDATE SET job = excluded.job, number = excluded.number`, path, job, number)
+	return err
+}

@@ -1,0 +1,84 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+)
+
+// Class says what sort of thing in the shop's kit it is.
+type Class string
+
+// The classes.
+const (
+	Instrument Class = "instrument"
+	Piece      Class = "piece"
+	Machine    Class = "machine"
+)
+
+// Tool is an instrument, a gauge piece or a machine of the shop.
+type Tool struct {
+	ID         string
+	Class      Class
+	Kind       string // as a job file has it: micrometer, roller, lathe
+	Size       Size   // of a piece: as written, and in mm where it has a text
+	Tolerance  string // as written
+	Calibrated string // date, empty: not known
+	Written    string // the rest, as a job file has it
+	Say        string
+}
+
+const toolColumns = "SELECT id, class, kind, size, coalesce(mm, 0), tolerance, calibrated, written, say FROM kit "
+
+func readTool(r row) (t Tool, err error) {
+	return t, r.Scan(&t.ID, &t.Class, &t.Kind, &t.Size.Text, &t.Size.MM, &t.Tolerance, &t.Calibrated, &t.Written, &t.Say)
+}
+
+// PutTool adds something to the kit, or takes the place of what had its id.
+func (s *Store) PutTool(ctx context.Context, t Tool) error {
+	if t.ID == "" {
+		return refused("what is put in the kit needs an id")
+	}
+	return s.write(ctx, func(tx *sql.Tx) error {
+		if err := dropTool(ctx, tx, t.ID); err != nil {
+			return err
+		}
+		_, err := tx.ExecContext(ctx, `INSERT INTO kit (id, class, kind, size, mm, tolerance, calibrated, written, say)
+			VALUES (?1, ?2, ?3, ?4, CASE WHEN ?4 <> '' THEN ?5 END, ?6, ?7, ?8, ?9)`,
+			t.ID, string(t.Class), t.Kind, t.Size.Text, t.Size.MM, t.Tolerance, t.Calibrated, t.Written, t.Say)
+		if err != nil {
+			return err
+		}
+		var sizes []Size
+		if t.Size.Text != "" {
+			sizes = []Size{t.Size}
+		}
+		return findable(ctx, tx, fromKit, t.ID, []string{t.ID, t.Kind, t.Size.Text, t.Say}, sizes, nil)
+	})
+}
+
+// DropTool takes something out of the kit. The jobs keep what they say of it.
+func (s *Store) DropTool(ctx context.Context, id string) error {
+	return s.write(ctx, func(tx *sql.Tx) error { return dropTool(ctx, tx, id) })
+}
+
+func dropTool(ctx context.Context, tx *sql.Tx, id string) error {
+	if _, err := tx.ExecContext(ctx, "DELETE FROM kit WHERE id = ?", id); err != nil {
+		return err
+	}
+	return forget(ctx, tx, fromKit, id)
+}
+
+// Kit returns the shop's kit.
+func (s *Store) Kit(ctx context.Context) ([]Tool, error) {
+	all, err := list(ctx, s.db, readTool, toolColumns+"ORDER BY class, kind, mm, id")
+	return all, s.told(err)
+}
+
+func toolByID(ctx context.Context, db asker, id string) (Tool, error) {
+	t, err := readTool(db.QueryRowContext(ctx, toolColumns+"WHERE id = ?", id))
+	if errors.Is(err, sql.ErrNoRows) {
+		return t, refused("nothing in the kit is called %q", id)
+	}
+	return t, err
+}
