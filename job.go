@@ -32,7 +32,8 @@ type Job struct {
 	Joints      []Joint
 	Shop        []Machinery
 	Work        []Operation
-	Later       []Section // sections that later stages read
+	Checks      []Check
+	Surveys     []Survey
 }
 
 // Machine is the machine being mended: a prior for what its maker meant.
@@ -40,12 +41,6 @@ type Machine struct {
 	What    string
 	Built   int // year, 0 if unknown
 	Country string
-}
-
-// Section is a part of the job file that is kept for a later stage.
-type Section struct {
-	Name string
-	Pos  Pos
 }
 
 // Instrument returns the instrument with this id, nil if there is none.

@@ -38,9 +38,6 @@ func (f *findings) warnings(r *Result) []Warning {
 	f.radii(add)
 	f.nearlyAlike(add)
 	f.mirrors(add)
-	for _, section := range f.job.Later {
-		add("", "the section `%s` is kept but not used yet", section.Name)
-	}
 	return list
 }
 

@@ -36,6 +36,7 @@ const (
 	aCutter      thing = "cutter"
 	anOperation  thing = "operation"
 	aContact     thing = "contact"
+	aSurvey      thing = "survey"
 )
 
 // owner is the thing that has an id: its index in the job's list of such things

@@ -16,9 +16,6 @@ import (
 // version is the one version of the format there is.
 const version = "1"
 
-// laterSections are the top-level keys that later stages read.
-var laterSections = []string{"checks"}
-
 // Read returns the job written in data. The error, if any, is oddleg.Faults in
 // the order of the file, and the job is then nil. The file has at most MaxSize
 // bytes of UTF-8, with or without a byte-order mark and carriage returns. Its
@@ -71,8 +68,8 @@ func (r *reader) document(root node) {
 	if root.shape == empty {
 		root.pos = oddleg.Pos{Line: 1, Column: 1}
 	}
-	keys := []string{"oddleg", "job", "machine", "units", "kit", "sizes", "readings", "relations", "plans", "places", "threads", "part", "joints", "shop", "work"}
-	f := r.fields(root, "the file", append(keys, laterSections...)...)
+	keys := []string{"oddleg", "job", "machine", "units", "kit", "sizes", "readings", "relations", "plans", "places", "threads", "part", "joints", "shop", "work", "checks", "surveys"}
+	f := r.fields(root, "the file", keys...)
 	if f.absent() {
 		return
 	}
@@ -90,11 +87,8 @@ func (r *reader) document(root node) {
 	r.readJoints(f)
 	r.readShop(f)
 	r.readWork(f)
-	for _, name := range laterSections {
-		if key, there := f.keys[name]; there {
-			r.job.Later = append(r.job.Later, oddleg.Section{Name: name, Pos: key.pos})
-		}
-	}
+	r.readChecks(f)
+	r.readSurveys(f)
 }
 
 // readHead reads what the job is and the units of its bare numbers.

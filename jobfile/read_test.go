@@ -3,7 +3,6 @@ package jobfile_test
 import (
 	"math"
 	"reflect"
-	"slices"
 	"strings"
 	"testing"
 
@@ -209,12 +208,6 @@ func TestOtherThings(t *testing.T) {
 	})
 	same(t, "line", job.Place("edge").Guess, [2]unit.Quantity{angle("90 deg"), length("12 in")})
 	same(t, "plain diameter", job.Place("hub").Diameter.Value, length("1/2 in"))
-	var later []string
-	for _, section := range job.Later {
-		later = append(later, section.Name)
-	}
-	slices.Sort(later)
-	same(t, "later sections", later, []string{"checks"})
 }
 
 func TestOtherReadings(t *testing.T) {

@@ -30,25 +30,32 @@ type reading struct {
 	method *gauge.Method  // nil where it is not known
 	reads  unit.Dimension // of what was seen
 	known  bool           // whether reads is known
+	scope  scope          // what it may speak of
+	check  bool           // it need not have been taken yet
 }
 
 func (r *reader) readReading(n node) {
 	f := r.fields(n, itemName("reading", textUnder(n, "id")), readingKeys...)
 	f.need("id", "by")
-	x := reading{fields: f}
-	x.Pos = n.pos
-	x.ID, x.By = f.text("id"), f.text("by")
-	if x.ID != "" {
-		r.claimReading(f.at("id"))
-	}
-	r.readMethod(&x)
-	if f.hasAny([]string{"goes", "stops"}) {
-		r.readBounds(&x)
-	} else {
-		r.readSeen(&x)
-	}
-	r.readCircumstances(&x)
+	x := reading{fields: f, scope: ofTheJob}
+	r.readWhole(&x)
 	r.job.Readings = append(r.job.Readings, x.Reading)
+}
+
+// readWhole reads all that a reading is.
+func (r *reader) readWhole(x *reading) {
+	x.Pos = x.pos
+	x.ID, x.By = x.text("id"), x.text("by")
+	if x.ID != "" {
+		r.claimReading(x.at("id"))
+	}
+	r.readMethod(x)
+	if x.hasAny([]string{"goes", "stops"}) {
+		r.readBounds(x)
+	} else {
+		r.readSeen(x)
+	}
+	r.readCircumstances(x)
 }
 
 // itemName names an item of a list for faults.
@@ -103,7 +110,7 @@ func methodIDs() []string {
 // readSeen reads the instrument and the values it showed.
 func (r *reader) readSeen(x *reading) {
 	x.need("with")
-	if !r.planned || x.isTouch() {
+	if !r.planned && !x.check || x.isTouch() {
 		x.need("saw")
 	}
 	if with := x.text("with"); with != "" {

@@ -15,7 +15,7 @@ func (r *reader) readFormula(x *reading) {
 	if x.That = x.text("that"); x.That == "" {
 		return
 	}
-	e := r.expression(x.fields, "that", ofTheJob, expr.Parse)
+	e := r.expression(x.fields, "that", x.scope, expr.Parse)
 	if e == nil {
 		return
 	}
@@ -23,7 +23,7 @@ func (r *reader) readFormula(x *reading) {
 	switch {
 	case !x.known:
 		r.fault(x.at("that"), "%s is %s; an instrument shows a length, an angle or a plain number", x.about("that"), e.Dimension())
-	case !r.namesSize(e):
+	case !r.namesSize(e) && !speaksOfPart(e):
 		r.fault(x.at("that"), "%s names no size, so the reading tells nothing", x.about("that"))
 	}
 }

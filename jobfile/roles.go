@@ -3,6 +3,7 @@ package jobfile
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"oddleg"
 	"oddleg/gauge"
@@ -32,7 +33,7 @@ func (r *reader) readRoles(x *reading) {
 	}
 	for _, p := range n.pairs {
 		if role, known := roleUnder(x.method, p.key.text); known {
-			x.Of = append(x.Of, r.argument(role, p, of.about(p.key.text)))
+			x.Of = append(x.Of, r.argument(x, role, p, of.about(p.key.text)))
 		}
 	}
 	for _, role := range x.method.Roles {
@@ -99,9 +100,12 @@ func (r *reader) checkHoles(of fields) {
 }
 
 // argument reads what stands in one role: an id or a plain value.
-func (r *reader) argument(role gauge.Role, p pair, about string) oddleg.Arg {
+func (r *reader) argument(x *reading, role gauge.Role, p pair, about string) oddleg.Arg {
 	arg := oddleg.Arg{Role: role.Name, Pos: p.value.pos}
 	switch {
+	case p.value.shape == scalar && strings.HasPrefix(p.value.text, partPrefix):
+		arg.ID = p.value.text
+		r.checkMade(x, role, p.value, about)
 	case p.value.shape == scalar && idPattern.MatchString(p.value.text):
 		arg.ID = p.value.text
 		r.checkArgument(role, p.value, about)

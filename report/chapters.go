@@ -10,9 +10,11 @@ import (
 	"oddleg/booklet"
 	"oddleg/draw"
 	"oddleg/fit"
+	"oddleg/inspect"
 	"oddleg/mating"
 	"oddleg/meant"
 	"oddleg/series"
+	"oddleg/setup"
 	"oddleg/strength"
 	"oddleg/unit"
 )
@@ -30,6 +32,9 @@ type Contents struct {
 	Joints    []strength.Answer
 	Drawing   *draw.Sheet
 	NoDrawing string // why there is none
+	SetUps    *setup.Plan
+	NoSetUps  string // why there is none
+	Checked   *inspect.Result
 }
 
 // Chapters says it for the bench, in the words that a terminal shows too.
@@ -37,7 +42,7 @@ func Chapters(c Contents) []booklet.Chapter {
 	a := &author{Contents: c, printer: &printer{r: c.Found, units: c.Found.Job.Units, doubts: c.Doubts, style: Style{Colour: true}, pages: &pages{}}}
 	for _, write := range []func(*author){
 		(*author).job, (*author).readings, (*author).foundSizes, (*author).meant, (*author).seriesThreads, (*author).make,
-		(*author).mates, (*author).joints, (*author).cautions, (*author).drawing, (*author).working, (*author).granted,
+		(*author).mates, (*author).joints, (*author).cautions, (*author).drawing, (*author).setUps, (*author).checks, (*author).working, (*author).granted,
 	} {
 		write(a)
 	}

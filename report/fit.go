@@ -89,7 +89,7 @@ func (p *making) limits(m *fit.Made, in unit.Unit) string {
 	return bareLength(low, in) + " to " + bareLength(high, in)
 }
 
-func (p *making) firstUnit() unit.Unit {
+func (p *printer) firstUnit() unit.Unit {
 	if p.units == unit.Inch {
 		return unit.Inch
 	}
@@ -192,7 +192,7 @@ func (p *making) mating(m *fit.Made) string {
 	return said + fmt.Sprintf("It goes together in %s; binds in %s; slacker than wanted in %s.", often(w.Assembles), often(w.Binds), often(w.Rattles))
 }
 
-func (p *making) length(mm float64) string { return unit.ShowLength(mm, p.units) }
+func (p *printer) length(mm float64) string { return unit.ShowLength(mm, p.units) }
 
 func clearance(c float64, show func(float64) string) string {
 	if c < 0 {

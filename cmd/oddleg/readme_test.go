@@ -18,7 +18,7 @@ func TestReadmeShowsRealOutput(t *testing.T) {
 	}
 	var said strings.Builder
 	for _, job := range examples.Jobs() {
-		for _, verb := range [][]string{{"sizes"}, {"next"}, {"fit"}} {
+		for _, verb := range [][]string{{"sizes"}, {"next"}, {"fit"}, {"check"}} {
 			said.WriteString(output(t, append(verb, "../../examples/"+job.Name)))
 		}
 	}

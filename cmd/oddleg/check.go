@@ -1,0 +1,39 @@
+package main
+
+import (
+	"io"
+
+	"oddleg/inspect"
+	"oddleg/report"
+)
+
+// checkCommand proves the part of a job.
+type checkCommand struct {
+	File string `arg:"" help:"The job file (YAML) with a part, and checks: as far as they are taken; - reads standard input."`
+	JSON bool   `name:"json" help:"Print the answer as JSON (mm, degrees)."`
+	Seed uint64 `default:"1" help:"Seed of the simulations: the same seed gives the same answer."`
+}
+
+// Run prints the inspection sheet and the verdicts.
+func (c *checkCommand) Run(s streams) error {
+	return onJob(s, c.File, c.JSON, func(source []byte) (answer, error) {
+		found, err := find(c.File, source)
+		if err != nil {
+			return answer{}, err
+		}
+		proved, err := found.proved(c.Seed)
+		return answer{
+			print: func(w io.Writer, style report.Style) error { return report.Check(w, proved, style) },
+			json:  func(w io.Writer) error { return report.CheckJSON(w, proved) },
+		}, err
+	})
+}
+
+// proved says how the part of a job is proved, and how it stands.
+func (f *found) proved(seed uint64) (*inspect.Result, error) {
+	fitted, err := f.fitted(seed)
+	if err != nil {
+		return nil, err
+	}
+	return inspect.Check(fitted.made, meantTables(), seed)
+}

@@ -1,0 +1,87 @@
+package inspect
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"unicode"
+
+	"oddleg"
+	"oddleg/fit"
+	"oddleg/unit"
+)
+
+// ofThePart stands before the id of a size of the part in readings.
+const ofThePart = "part."
+
+// joined returns the job with checks among its readings and the sizes of the
+// part that they name among its sizes.
+func joined(made *fit.Result, checks []oddleg.Check) *oddleg.Job {
+	job := *made.Found.Job
+	job.Readings, job.Sizes = slices.Clone(job.Readings), slices.Clone(job.Sizes)
+	named := map[string]bool{}
+	for i := range checks {
+		job.Readings = append(job.Readings, checks[i].Reading)
+		for _, id := range sizesIn(&checks[i].Reading) {
+			named[id] = true
+		}
+	}
+	for i := range made.Make {
+		if m := &made.Make[i]; named[m.Size.ID] {
+			job.Sizes = append(job.Sizes, asSize(m))
+		}
+	}
+	return &job
+}
+
+// asSize returns a size of the part as a size that is sought, with its target for
+// a first guess. A thread counts by its major diameter.
+func asSize(m *fit.Made) oddleg.Size {
+	s := oddleg.Size{ID: ofThePart + m.Size.ID, Kind: m.Size.Kind, Surface: m.Size.Surface, Pos: m.Size.Pos}
+	if m.Size.From == oddleg.IsThread {
+		s.Kind, s.Surface = oddleg.Diameter, oddleg.Outside
+	}
+	if m.Determined {
+		s.Guess = quantity(m.Target, s.Kind.Dimension())
+	}
+	return s
+}
+
+// sizesIn returns the ids of the sizes of the part that a reading names, each
+// once.
+func sizesIn(r *oddleg.Reading) []string {
+	var ids []string
+	for _, arg := range r.Of {
+		if id, ok := strings.CutPrefix(arg.ID, ofThePart); ok {
+			ids = append(ids, id)
+		}
+	}
+	if r.By == oddleg.FormulaMethod {
+		ids = append(ids, namesIn(r.That)...)
+	}
+	slices.Sort(ids)
+	return slices.Compact(ids)
+}
+
+// namesIn returns the sizes of the part in a formula that has been checked.
+func namesIn(formula string) []string {
+	var ids []string
+	words := strings.FieldsFunc(formula, func(c rune) bool { return !(unicode.IsLetter(c) || unicode.IsDigit(c) || c == '_' || c == '.') })
+	for _, word := range words {
+		if id, ok := strings.CutPrefix(word, ofThePart); ok {
+			ids = append(ids, id)
+		}
+	}
+	return ids
+}
+
+// quantity returns a value to a millionth of a micron.
+func quantity(x float64, d unit.Dimension) unit.Quantity {
+	inside := map[unit.Dimension]unit.Unit{unit.Length: unit.Millimetre, unit.Angle: unit.Radian, unit.Number: unit.One}[d]
+	const place = 1e9
+	q, err := unit.New(int64(math.Round(x*place)), place, inside)
+	if err != nil {
+		panic("inspect: a size has no quantity")
+	}
+	return q
+}
