@@ -9,15 +9,43 @@ type Operation struct {
 	Do      string
 	On      string           // id of a machine of the shop
 	Makes   string           // "part" where it works on the part
+	Needs   []string         // ids of operations that come before it; nil: not said
 	Apart   string           // id of a machine that cannot be used from here on
 	Back    string           // id of a machine that is put together again here
 	Cutter  string           // id of a cutter of that machine
 	Leave   unit.Quantity    // left for the finishing pass
 	Centre  [2]unit.Quantity // readout at the centre of the rotary table or the datum
+	Datum   *Datum           // where coordinates are counted from; nil: the origin of the part's plan
 	Holding *Holding
 	Say     string
 	Pos     Pos
 }
+
+// Datum is where the coordinates of holes are counted from, and how it is found:
+// by an edge finder on edges of the part, or where no sides are written by what
+// stands there.
+type Datum struct {
+	At     [2]unit.Quantity // in the plan of the part
+	Finder unit.Quantity    // diameter of the edge finder
+	Sides  []Side           // edges that it touches
+	Turned unit.Quantity    // of the part on the table, anticlockwise
+	Pos    Pos
+}
+
+// Side is an edge of the part as it stands on the table: left and right along x,
+// front and back along y, front being the lower.
+type Side string
+
+// The sides.
+const (
+	LeftSide  Side = "left"
+	RightSide Side = "right"
+	FrontSide Side = "front"
+	BackSide  Side = "back"
+)
+
+// Sides lists every side.
+var Sides = []Side{LeftSide, RightSide, FrontSide, BackSide}
 
 // Holding is how the work is held against a cutting force, in the plane.
 type Holding struct {

@@ -36,12 +36,16 @@ func Mates(a *mating.Answer, units unit.Unit, width, height float64) (*draw.Shee
 	if err != nil {
 		return nil, err
 	}
-	s := &draw.Sheet{Title: a.Mate.ID, Width: width, Height: height, Scale: drawn.Scale}
+	return captioned(drawn, a.Mate.ID, captionWords(a, wider), height), nil
+}
+
+// captioned returns a picture on a sheet so high, with words under it.
+func captioned(drawn *draw.Sheet, title, words string, height float64) *draw.Sheet {
+	s := &draw.Sheet{Title: title, Width: drawn.Width, Height: height, Scale: drawn.Scale}
 	s.Put(drawn, geom.Point{Y: captionRoom})
 	caption := styles[Quiet]
-	words := caption.cut(captionWords(a, wider), width)
-	s.Add(caption.text(words, geom.Point{X: width / 2, Y: captionRoom / 2}, draw.Centred))
-	return s, nil
+	s.Add(caption.text(caption.cut(words, s.Width), geom.Point{X: s.Width / 2, Y: captionRoom / 2}, draw.Centred))
+	return s
 }
 
 func captionWords(a *mating.Answer, wider float64) string {

@@ -108,4 +108,27 @@ func TestWork(t *testing.T) {
 	same(t, "back, and used at once", unplaced(job.Work[3]), oddleg.Operation{ID: "operation 4", Do: "put it back and bore", On: "mill", Back: "mill"})
 }
 
+// TestOrderOfWork: what is said of needs is told from what is not, and where
+// coordinates are counted from.
+func TestOrderOfWork(t *testing.T) {
+	job := mustRead(t, shop+`work:
+  - {id: late, do: drill it, on: mill, needs: [saw, operation 3]}
+  - {id: saw, do: saw it, on: bandsaw, needs: []}
+  - {do: take its slide off, apart: lathe}
+  - {do: drill, on: mill, datum: {at: [1, -2.5], edge-finder: 6 mm, sides: [right, back], turned: 90}}
+  - {do: bore, on: mill, datum: {at: [0, 0]}}
+  - {do: put it back, back: lathe}
+`)
+	for i, want := range [][]string{{"saw", "operation 3"}, {}, nil} {
+		same(t, "needs", job.Work[i].Needs, want)
+	}
+	datum := *job.Work[3].Datum
+	same(t, "where the datum was written", datum.Pos, at(28, 34))
+	datum.Pos = oddleg.Pos{}
+	same(t, "datum", datum, oddleg.Datum{
+		At: place("1", "-2.5"), Finder: length("6"), Sides: []oddleg.Side{oddleg.RightSide, oddleg.BackSide}, Turned: angle("90"),
+	})
+	same(t, "no edges", len(job.Work[4].Datum.Sides), 0)
+}
+
 func place(x, y string) [2]unit.Quantity { return [2]unit.Quantity{length(x), length(y)} }

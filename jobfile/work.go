@@ -8,23 +8,34 @@ import (
 )
 
 var (
-	operationKeys = []string{"id", "do", "on", "makes", "apart", "back", "cutter", "leave", "centre", "hold", "say"}
+	operationKeys = []string{"id", "do", "on", "makes", "needs", "apart", "back", "cutter", "leave", "centre", "datum", "hold", "say"}
+	datumKeys     = []string{"at", "edge-finder", "sides", "turned"}
 	holdKeys      = []string{"contacts", "force", "at", "towards", "friction"}
 	contactKeys   = []string{"kind", "at", "towards", "width", "clamping", "bolt", "heel"}
 )
+
+// mostOperations is how many an order of work may have.
+const mostOperations = 60
 
 // mostContacts is how many places of one piece of work may be touched.
 const mostContacts = 24
 
 // readWork reads the order of work. Operations have their ids among themselves.
 func (r *reader) readWork(f fields) {
+	items := f.list("work")
+	if len(items) > mostOperations {
+		r.fault(items[mostOperations], "work: there are %d operations; at most %d are read", len(items), mostOperations)
+		return
+	}
 	taken := map[string]oddleg.Pos{}
-	apart := map[string]string{}
-	for i, n := range f.list("work") {
+	var written []fields
+	for i, n := range items {
 		o, op := r.operation(n, numbered(string(anOperation), i), taken)
-		r.checkApart(o, op, apart)
+		written = append(written, o)
 		r.job.Work = append(r.job.Work, op)
 	}
+	r.checkApart(written)
+	r.checkNeeds(written)
 }
 
 func (r *reader) operation(n node, id string, taken map[string]oddleg.Pos) (fields, oddleg.Operation) {
@@ -39,9 +50,11 @@ func (r *reader) operation(n node, id string, taken map[string]oddleg.Pos) (fiel
 		Do:      o.text("do"),
 		On:      r.machineAt(o, "on"),
 		Makes:   o.word("makes", []string{"part"}),
+		Needs:   r.needs(o),
 		Apart:   r.machineAt(o, "apart"),
 		Back:    r.machineAt(o, "back"),
 		Leave:   o.quantity("leave", r.length, notNegative),
+		Datum:   r.datum(o),
 		Holding: r.holding(o),
 		Say:     o.text("say"),
 		Pos:     n.pos,
@@ -94,31 +107,6 @@ func (r *reader) cutterAt(o fields, machine string) string {
 		return ""
 	}
 	return id
-}
-
-// checkApart faults work on a machine that is in pieces. What an operation puts
-// back is there for it, what it takes apart is not.
-func (r *reader) checkApart(o fields, op oddleg.Operation, apart map[string]string) {
-	if op.Back != "" {
-		if apart[op.Back] == "" {
-			r.fault(o.at("back"), "%s: the %s is put back but was not taken apart before", o.what, op.Back)
-		}
-		delete(apart, op.Back)
-	}
-	if op.Apart != "" {
-		if since := apart[op.Apart]; since != "" {
-			r.fault(o.at("apart"), "%s: the %s is in pieces already, from %s on", o.what, op.Apart, since)
-		} else {
-			apart[op.Apart] = o.what
-		}
-	}
-	switch since := apart[op.On]; {
-	case op.On == "" || since == "":
-	case op.On == op.Apart:
-		r.fault(o.at("on"), "%s takes the %s apart and works on it; make two operations of it", o.what, op.On)
-	default:
-		r.fault(o.at("on"), "%s: the %s is in pieces from %s on; use another machine, or put it back before", o.what, op.On, since)
-	}
 }
 
 // holding reads how the work is held, nil if nothing is said.

@@ -15,7 +15,7 @@ import (
 // to mind at the machines comes last and is always there.
 func Setup(w io.Writer, plan *setup.Plan, style Style) error {
 	s := &settingUp{printer: &printer{w: w, units: plan.Job.Units, style: style}, plan: plan}
-	return s.report(s.head, s.steps, s.holdingNotes, s.atTheMachine, s.allSources)
+	return s.report(s.head, s.order, s.steps, s.holdingNotes, s.atTheMachine, s.allSources)
 }
 
 // settingUp writes the set-ups of one part.
@@ -33,8 +33,10 @@ func (p *settingUp) head() {
 	}
 	p.line("%s\n", p.paint(bold, p.plan.Job.Name))
 	p.line("  %s: %s", m.Name, strings.Join(append(said, fmt.Sprintf("%d off", m.Quantity)), ", "))
-	p.stock(p.plan.Stock)
+	p.stocked()
 }
+
+func (p *settingUp) stocked() { p.stock(p.plan.Stock) }
 
 // steps writes each operation, then what no operation was named for.
 func (p *settingUp) steps() {
@@ -77,6 +79,9 @@ func (p *settingUp) stepHeading(i int, s *setup.Step) {
 	}
 	p.heading(title)
 	p.setBy(s)
+	for _, text := range s.Turn.Cautions(p.plan.Job) {
+		p.paragraph("- ", p.paint(yellow, text))
+	}
 	if op.Say != "" {
 		p.paragraph("", sentence(op.Say))
 	}
@@ -86,10 +91,10 @@ func (p *settingUp) stepHeading(i int, s *setup.Step) {
 func (p *settingUp) setBy(s *setup.Step) {
 	op := s.Operation
 	if op.Back != "" {
-		p.paragraph("", fmt.Sprintf("Puts the %s back: clean and oil it, and try it by hand before it runs.", op.Back))
+		p.paragraph("", fmt.Sprintf("Puts the %s back.", op.Back))
 	}
 	if op.Apart != "" {
-		p.paragraph("", p.paint(yellow, fmt.Sprintf("The %s is in pieces from here on, until it is put back: cover what lies open against swarf and grit.", op.Apart)))
+		p.paragraph("", p.paint(yellow, fmt.Sprintf("The %s is in pieces from here on, until it is put back.", op.Apart)))
 	}
 	if c := s.Cutter; c != nil {
 		p.line("  cutter: %s (%s, %v)", c.ID, strings.ReplaceAll(c.Kind, "-", " "), c.Diameter)
@@ -110,6 +115,7 @@ func (p *settingUp) held(h *setup.Held) {
 	for _, text := range h.Warnings {
 		p.paragraph("- ", p.paint(yellow, sentence(text)))
 	}
+	p.picture(h.Scene(p.plan.Outline()))
 }
 
 // verdictColour is how loudly a verdict is said.

@@ -6,6 +6,7 @@ import (
 	"io"
 	"math"
 
+	"oddleg"
 	"oddleg/geom"
 	"oddleg/setup"
 	"oddleg/strength"
@@ -18,6 +19,7 @@ type (
 		Job        string     `json:"job"`
 		Part       string     `json:"part"`
 		Stock      stockJSON  `json:"stock"`
+		Order      *orderJSON `json:"order"`
 		Operations []stepJSON `json:"operations"`
 		Cautions   []string   `json:"cautions"`
 	}
@@ -37,6 +39,7 @@ type (
 		Held    *heldJSON         `json:"held,omitempty"`
 		Speeds  json.RawMessage   `json:"speeds,omitempty"`
 		Faces   []arcFaceJSON     `json:"faces,omitempty"`
+		Datum   *datumJSON        `json:"datum,omitempty"`
 		Holes   []holePlaceJSON   `json:"coordinates,omitempty"`
 		Chords  []chordJSON       `json:"chords,omitempty"`
 		Divided []dividedJSON     `json:"dividing,omitempty"`
@@ -44,6 +47,8 @@ type (
 		Taps    []json.RawMessage `json:"taps,omitempty"`
 		Tapers  []turnedTaperJSON `json:"tapers,omitempty"`
 		Notes   []string          `json:"notes"`
+
+		Cautions []string `json:"cautions,omitempty"`
 	}
 	spotJSON struct {
 		X float64 `json:"x"`
@@ -90,6 +95,15 @@ type (
 		Offset    float64 `json:"offset"`
 		spotJSON
 	}
+	datumJSON struct {
+		spotJSON             // what the readout shows there
+		Touches  []touchJSON `json:"touches"`
+	}
+	touchJSON struct {
+		Side oddleg.Side `json:"side"`
+		Axis string      `json:"axis"`
+		Set  float64     `json:"set"`
+	}
 	holePlaceJSON struct {
 		Hole     string  `json:"hole"`
 		Diameter float64 `json:"diameter"`
@@ -124,13 +138,16 @@ type (
 func SetupJSON(w io.Writer, plan *setup.Plan) error {
 	s := plan.Stock
 	out := setupJSON{
-		Job: plan.Job.Name, Part: plan.Model.Name, Operations: []stepJSON{}, Cautions: setup.Cautions(),
+		Job: plan.Job.Name, Part: plan.Model.Name, Operations: []stepJSON{}, Cautions: setup.Cautions(), Order: orderToJSON(plan.Order),
 		Stock: stockJSON{s.Width, s.Thickness, s.Length, s.Bar, s.Plan.Pieces, s.Plan.Spares, numberIf(s.Mass > 0, s.Mass)},
 	}
 	for _, step := range plan.Steps {
 		one, err := stepToJSON(step)
 		if err != nil {
 			return err
+		}
+		if step.Turn != nil {
+			one.Cautions = step.Turn.Cautions(plan.Job)
 		}
 		out.Operations = append(out.Operations, one)
 	}
@@ -164,6 +181,7 @@ func (o *stepJSON) placesOf(s *setup.Step) {
 		}
 	}
 	if s.Places != nil {
+		o.Datum = datumToJSON(s.Places)
 		for _, h := range s.Places.Holes {
 			o.Holes = append(o.Holes, holePlaceJSON{h.Name, h.Diameter, spotJSON(h.Readout)})
 		}
@@ -171,6 +189,14 @@ func (o *stepJSON) placesOf(s *setup.Step) {
 			o.Chords = append(o.Chords, chordJSON{k.From, k.To, k.Centres, number(k.Over), number(k.Inside)})
 		}
 	}
+}
+
+func datumToJSON(c *setup.Coordinates) *datumJSON {
+	out := &datumJSON{spotJSON: spotJSON(c.Datum.Shows), Touches: []touchJSON{}}
+	for _, touch := range c.Touches {
+		out.Touches = append(out.Touches, touchJSON{c.Datum.Side(touch.Axis), touch.Axis, touch.Set})
+	}
+	return out
 }
 
 // tablesOf adds what verbs of its own have too, in their form.

@@ -49,8 +49,10 @@ func (p *settingUp) shoe(a *setup.ArcsSetUp) {
 	p.line("\n  %s", p.paint(bold, "Both round faces from one clamping"))
 	p.paragraph("", fmt.Sprintf("The middle of the shoe stands %s from the table's centre, the blank from %s to %s on its middle line.",
 		p.length(a.Middle), p.length(a.Near), p.length(a.Far)))
-	for _, face := range a.Faces {
-		p.face(&face)
+	scenes := a.Scenes(p.units)
+	for i := range a.Faces {
+		p.face(&a.Faces[i])
+		p.picture(scenes[i])
 	}
 	for _, text := range a.Warnings {
 		p.paragraph("- ", p.paint(yellow, text))
@@ -107,7 +109,8 @@ func (p *settingUp) holes(s *setup.Step) {
 		rows = append(rows, []string{h.Name, p.length(h.Diameter), p.length(h.Readout.X), p.length(h.Readout.Y), move(h.X), move(h.Y)})
 	}
 	p.table(filled(rows))
-	p.paragraph("", "The datum shows "+p.at(c.Datum.Shows)+".")
+	p.datum(c)
+	p.picture(c.Scene(p.plan.Outline(), p.units))
 	p.chords(c.Chords)
 	for _, text := range c.Warnings {
 		p.paragraph("- ", p.paint(yellow, text))
@@ -115,6 +118,19 @@ func (p *settingUp) holes(s *setup.Step) {
 	for _, text := range c.Advice {
 		p.paragraph("- ", text)
 	}
+}
+
+// datum writes what the readout is set to, and how.
+func (p *settingUp) datum(c *setup.Coordinates) {
+	for _, touch := range c.Touches {
+		p.paragraph("", fmt.Sprintf("With the finder of %s against the %s edge set %s to %s.",
+			p.length(c.Datum.Finder), c.Datum.Side(touch.Axis), touch.Axis, p.bold(p.length(touch.Set))))
+	}
+	stands := ""
+	if c.Datum.Turned != 0 {
+		stands = fmt.Sprintf(", the part turned by %s on the table", unit.ShowAngle(c.Datum.Turned))
+	}
+	p.paragraph("", fmt.Sprintf("The datum shows %s; on the plan of the part it is at %s%s.", p.at(c.Datum.Shows), p.at(c.Datum.At), stands))
 }
 
 func (p *settingUp) chords(list []setup.Chord) {

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"oddleg/setup"
 )
@@ -32,7 +33,7 @@ func CutSpeeds(w io.Writer, s *setup.CutSpeeds, machine string, style Style) err
 }
 
 func (p *printer) speedsHeading(s *setup.CutSpeeds, machine string) {
-	p.line("%s", p.paint(bold, fmt.Sprintf("%s of %s, %s mm, %s tool", s.Wanted.Operation, s.Wanted.Material, figure(s.Wanted.Diameter), s.Wanted.Tool)))
+	p.line("%s", p.paint(bold, fmt.Sprintf("%s of %s, %s, %s tool", s.Wanted.Operation, s.Wanted.Material, p.across(s.Wanted.Diameter), s.Wanted.Tool)))
 	if s.CountsAs != s.Wanted.Material {
 		p.line("  counts as %s", s.CountsAs)
 	}
@@ -77,7 +78,11 @@ var feedWords = map[setup.FeedOf]string{
 
 func (p *printer) feed(s *setup.CutSpeeds) {
 	if f := s.Feed; f != nil {
-		p.paragraph("", fmt.Sprintf("Feed: %s to %s %s, the least of it to finish (common practice, no source).", figure(f.Low), figure(f.High), feedWords[f.Of]))
+		low, high, words := figure(f.Low), figure(f.High), feedWords[f.Of]
+		if of, isLength := strings.CutPrefix(words, "mm "); isLength && p.inchFirst() {
+			low, high, words = p.inUnit(f.Low, 3), p.inUnit(f.High, 3), p.lengthUnit()+" "+of
+		}
+		p.paragraph("", fmt.Sprintf("Feed: %s to %s %s, the least of it to finish (common practice, no source).", low, high, words))
 	}
 }
 

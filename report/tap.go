@@ -47,7 +47,7 @@ func threadName(t Tapping) string {
 
 func (p *printer) tapHole(h setup.TapHole, sources *sourceList) {
 	hole := h.Hole(h.Wanted)
-	p.line("\n  Hole for %s %% of thread: %s; 100 %% is %s", figure(h.Wanted), p.paint(bold, bothLengths(hole)), h.Of)
+	p.line("\n  Hole for %s %% of thread: %s; 100 %% is %s", figure(h.Wanted), p.paint(bold, p.bothLengths(hole)), h.Of)
 	sources.add("hole for the tap", h.Source)
 	if len(h.Drills) == 0 {
 		p.line("  no drill of the tables comes near: bore it")
@@ -58,7 +58,7 @@ func (p *printer) tapHole(h setup.TapHole, sources *sourceList) {
 		rows = append(rows, []string{p.marked(drillName(&d.Drill), d.Source), decimal(d.Diameter, 3), inches(d.Diameter), fmt.Sprintf("%.0f %%", d.Gives)})
 		sources.add("drills", d.Source)
 	}
-	p.table(rows)
+	p.table(p.columns(rows))
 }
 
 // nutBores returns the limits of the bore of a nut.
@@ -78,7 +78,7 @@ func (p *printer) nutBore(sheet series.Sheet, sources *sourceList) {
 		sources.add("limits", l.Source)
 	}
 	p.line("")
-	p.table(rows)
+	p.table(p.columns(rows))
 }
 
 // screwcutting writes how a thread is cut with a single point.
@@ -88,9 +88,9 @@ func (p *printer) screwcutting(c *setup.ThreadCutting, sources *sourceList) {
 	if c.Wanted.Inside {
 		what = "bore to"
 	}
-	p.line("  %s %s, depth of thread %s", what, bothLengths(c.Blank), bothLengths(c.Depth))
-	p.line("  end of the tool %s wide", bothLengths(c.Tip))
-	p.line("  relief %s mm wide, %s mm across; without one the last %s mm are not full", decimal(c.Relief.Width, 1), decimal(c.Relief.Diameter, 2), decimal(c.Relief.RunOut, 1))
+	p.line("  %s %s, depth of thread %s", what, p.bothLengths(c.Blank), p.bothLengths(c.Depth))
+	p.line("  end of the tool %s wide", p.bothLengths(c.Tip))
+	p.line("  relief %s wide, %s across; without one the last %s are not full", p.told(c.Relief.Width, 1), p.told(c.Relief.Diameter, 2), p.told(c.Relief.RunOut, 1))
 	p.line("")
 	p.passes(c)
 	if len(c.Wires) > 0 {
@@ -105,15 +105,15 @@ func (p *printer) screwcutting(c *setup.ThreadCutting, sources *sourceList) {
 
 // passes writes the infeed, straight and along the top slide.
 func (p *printer) passes(c *setup.ThreadCutting) {
-	rows := [][]string{{"pass", "straight in, mm", "divisions", "", "divisions"}}
+	rows := [][]string{{"pass", "straight in, " + p.lengthUnit(), "divisions", "", "divisions"}}
 	slanted := !math.IsNaN(c.Setting)
 	if slanted {
-		rows[0][3] = fmt.Sprintf("or top slide at %s°, mm", decimal(c.Setting*degreesPerRadian, 1))
+		rows[0][3] = fmt.Sprintf("or top slide at %s°, %s", decimal(c.Setting*degreesPerRadian, 1), p.lengthUnit())
 	}
 	for i, pass := range c.Passes {
-		row := []string{count(i + 1), decimal(pass.Depth, 3), dial(pass.CrossDial), "", ""}
+		row := []string{count(i + 1), p.inUnit(pass.Depth, 3), dial(pass.CrossDial), "", ""}
 		if slanted {
-			row[3], row[4] = decimal(pass.Slant, 3), dial(pass.TopDial)
+			row[3], row[4] = p.inUnit(pass.Slant, 3), dial(pass.TopDial)
 		}
 		if pass.Spring {
 			row[0] += ", spring"
@@ -133,12 +133,12 @@ func dial(divisions float64) string {
 }
 
 func (p *printer) overWires(c *setup.ThreadCutting, sources *sourceList) {
-	rows := [][]string{{"over wires of " + decimal(c.Wires[0].Wire, 3) + " mm", "mm", "in"}}
+	rows := [][]string{{"over wires of " + p.told(c.Wires[0].Wire, 3), "mm", "in"}}
 	for _, w := range c.Wires {
 		rows = append(rows, []string{p.marked(w.Class, w.Source), decimal(w.Low, 3) + " to " + decimal(w.High, 3), inches(w.Low) + " to " + inches(w.High)})
 		sources.add("limits", w.Source)
 	}
-	p.table(rows)
+	p.table(p.columns(rows))
 	sources.add("wires", c.Sheet.Wires.Source)
 }
 

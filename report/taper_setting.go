@@ -19,8 +19,8 @@ func (p *printer) taperSetting(s *setup.TaperSetting) {
 	p.line("%s\n", p.paint(bold, fmt.Sprintf("Taper of %s to the axis", unit.ShowAngle(s.Wanted.HalfAngle))))
 	p.table(taperRows(s))
 	p.line("")
-	p.paragraph("", fmt.Sprintf("Check: with a dial square to the axis and on centre height, %s mm of the carriage must move it by %s mm, %s mm of the top slide along itself by %s mm. 0.01 mm of the dial is %s of the angle.",
-		decimal(s.Check, 1), decimal(s.ByCarriage, 3), decimal(s.Check, 1), decimal(s.ByTopSlide, 3), unit.ShowAngle(s.Sensitivity)))
+	p.paragraph("", fmt.Sprintf("Check: with a dial square to the axis and on centre height, %s of the carriage must move it by %s, %s of the top slide along itself by %s. 0.01 mm of the dial is %s of the angle.",
+		p.told(s.Check, 1), p.told(s.ByCarriage, 3), p.told(s.Check, 1), p.told(s.ByTopSlide, 3), unit.ShowAngle(s.Sensitivity)))
 	for _, warning := range s.Warnings {
 		p.paragraph("", p.paint(yellow, warning))
 	}
@@ -56,15 +56,15 @@ func Stock(w io.Writer, s *setup.Stock, style Style) error {
 
 func (p *printer) stock(s *setup.Stock) {
 	p.heading("Stock")
-	section := "round bar of " + bothLengths(s.Width) + " or more"
+	section := "round bar of " + p.bothLengths(s.Width) + " or more"
 	if s.Section == setup.FlatBar {
-		section = "flat bar of " + decimal(s.Width, 1) + " × " + decimal(s.Thickness, 1) + " mm or more"
+		section = "flat bar of " + p.inUnit(s.Width, 1) + " × " + p.told(s.Thickness, 1) + " or more"
 	}
-	p.line("  %s, sawn to %s", section, bothLengths(s.Length))
-	p.paragraph("", fmt.Sprintf("%s with %s: %s mm of bar with the kerfs, %s mm of that for the spares, which are worth sawing while the saw is set up.",
-		plural(s.Plan.Pieces, "piece"), plural(s.Plan.Spares, "spare"), decimal(s.Bar, 0), decimal(s.Spare, 0)))
-	p.paragraph("", fmt.Sprintf("Allowed: %s mm to face each end, %s mm on the diameter or sides, %s mm of kerf (common practice, no source).",
-		figure(s.Plan.Facing), figure(s.Plan.Skin), figure(s.Plan.Kerf)))
+	p.line("  %s, sawn to %s", section, p.bothLengths(s.Length))
+	p.paragraph("", fmt.Sprintf("%s with %s: %s of bar with the kerfs, %s of that for the spares, which are worth sawing while the saw is set up.",
+		plural(s.Plan.Pieces, "piece"), plural(s.Plan.Spares, "spare"), p.told(s.Bar, 0), p.told(s.Spare, 0)))
+	p.paragraph("", fmt.Sprintf("Allowed: %s to face each end, %s on the diameter or sides, %s of kerf (common practice, no source).",
+		p.told(s.Plan.Facing, 1), p.told(s.Plan.Skin, 1), p.told(s.Plan.Kerf, 1)))
 	if s.Mass > 0 {
 		p.line("  %s kg each as sawn, %s kg finished", decimal(s.Mass, 3), decimal(s.Finished, 3))
 	}

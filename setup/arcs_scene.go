@@ -6,8 +6,8 @@ import (
 )
 
 // Scenes draws the set-up for each face, in the plan of the shoe as if the cutter
-// went round it: the table's centre, the blank, the cutter at start and stop, and
-// the offsets. Lengths are told in inches where in is Inch.
+// went round it: the table's centre, the blank, the cutter at start and stop and
+// its path, and how far these and the stud are from the centre. Lengths are told in inches where in is Inch.
 func (a *ArcsSetUp) Scenes(in unit.Unit) []Scene {
 	list := make([]Scene, len(a.Faces))
 	for i, f := range a.Faces {
@@ -22,25 +22,31 @@ func (a *ArcsSetUp) scene(f ArcFace, in unit.Unit) Scene {
 	s := Scene{Title: faceName(f.Convex)}
 	s.add(StockShape, w.Blank)
 	s.add(WorkShape, w.shoe())
-	s.cross(centre, w.Cutter/2)
-	s.add(AxisShape, geom.Polyline(centre, geom.Point{Y: max(a.Far, f.Offset)}))
+	reach := geom.Point{X: w.Cutter / 2}
+	s.add(AxisShape, geom.Polyline(centre.Sub(reach), reach))
+	s.add(AxisShape, geom.Polyline(geom.Point{Y: -w.Cutter / 2}, geom.Point{Y: max(a.Far, f.Offset)}))
 	last := f.Passes[len(f.Passes)-1]
 	s.add(TraceShape, w.cutterPath(f, last))
-	start, stop := fromMiddle(f.Offset, -f.Start), fromMiddle(f.Offset, -f.Stop)
-	s.add(ToolShape, geom.Circle(start, w.Cutter/2))
-	s.add(ToolShape, geom.Circle(stop, w.Cutter/2))
+	s.cutter(w.Cutter, fromMiddle(f.Offset, -f.Start), "start")
+	s.cutter(w.Cutter, fromMiddle(f.Offset, -f.Stop), "stop")
 	s.label(centre, "table's centre")
-	s.label(start, "start")
-	s.label(stop, "stop")
-	s.span(centre, start, geom.Point{}, in)
-	beside := geom.Point{X: -1}
-	s.span(centre, geom.Point{Y: a.Near}, beside, in)
+	left, right := geom.Point{X: -1}, geom.Point{X: 1}
+	s.span(centre, geom.Point{Y: f.Offset}, left, in)
+	s.span(centre, geom.Point{Y: a.Near}, left, in)
 	if w.Stud > 0 {
-		s.cross(geom.Point{Y: w.Stud}, (w.Outer-w.Inner)/4)
-		s.span(centre, geom.Point{Y: w.Stud}, geom.Point{X: 1}, in)
+		stud, across := geom.Point{Y: w.Stud}, geom.Point{X: (w.Outer - w.Inner) / 4}
+		s.add(AxisShape, geom.Polyline(stud.Sub(across), stud.Add(across)))
+		s.span(centre, stud, right, in)
 	}
 	s.fromMiddleAngles(f)
 	return s
+}
+
+// cutter puts a cutter where it stands.
+func (s *Scene) cutter(diameter float64, at geom.Point, words string) {
+	s.add(ToolShape, geom.Circle(at, diameter/2))
+	s.cross(at, diameter/6)
+	s.label(at, words)
 }
 
 // fromMiddleAngles dimensions start and stop from the middle line.

@@ -12,7 +12,7 @@ import (
 // outline, in the plan of the part, may be nil.
 func (c *Coordinates) Scene(outline geom.Path, in unit.Unit) Scene {
 	s := Scene{Title: "Holes from the datum"}
-	stands := geom.Pose{Angle: c.Datum.Turned, Shift: c.Datum.At.Turned(c.Datum.Turned).Times(-1)}
+	stands := c.Datum.stands()
 	if outline != nil {
 		s.add(WorkShape, outline.Moved(stands))
 	}
@@ -50,12 +50,17 @@ func farther(a, b float64) float64 {
 
 // finder puts the edge finder where it touches, a way along each datum edge.
 func (s *Scene) finder(d *Datum) {
+	const along = 4.0 // radii
 	r := d.Finder / 2
+	touch := func(at geom.Point) {
+		s.add(ToolShape, geom.Circle(at, r))
+		s.label(at, "finder")
+	}
 	if side := float64(d.Sides[0]); side != 0 {
-		s.add(ToolShape, geom.Circle(geom.Point{X: side * r, Y: -4 * r * outwards(d.Sides[1])}, r))
+		touch(geom.Point{X: side * r, Y: -along * r * outwards(d.Sides[1])})
 	}
 	if side := float64(d.Sides[1]); side != 0 {
-		s.add(ToolShape, geom.Circle(geom.Point{X: -4 * r * outwards(d.Sides[0]), Y: side * r}, r))
+		touch(geom.Point{X: -along * r * outwards(d.Sides[0]), Y: side * r})
 	}
 }
 

@@ -89,7 +89,7 @@ func (w DividingWanted) check(table *oddleg.RotaryTable) error {
 	if table.Ratio < 1 || table.Ratio > mostTurns {
 		wrong("the handle turns %d times for one turn of the table: from 1 to %d are wanted", table.Ratio, mostTurns)
 	}
-	if len(table.Plates) == 0 && table.Divisions < 1 {
+	if !divides(table) {
 		wrong("neither hole circles nor a dial on the handle are known: there is nothing to divide by")
 	}
 	if len(table.Plates) > mostCircles || len(table.Gears) > mostGears {
@@ -115,6 +115,9 @@ func (w DividingWanted) check(table *oddleg.RotaryTable) error {
 	}
 	return faults.Err()
 }
+
+// divides reports whether there is anything on a table to divide by.
+func divides(table *oddleg.RotaryTable) bool { return len(table.Plates) > 0 || table.Divisions > 0 }
 
 // circles returns the numbers of holes, each once, largest first.
 func (d *Dividing) circles() []int {

@@ -17,12 +17,14 @@ type Plan struct {
 	Job   *oddleg.Job
 	Model *part.Model
 	Stock *Stock
-	Steps []*Step // one for each operation, then those that no operation names a machine for
+	Order *Order
+	Steps []*Step // one for each operation in that order, then those that no operation names a machine for
 }
 
 // Step is what one operation is set up by. Each of these stands with the operation
 // it suits best, once.
 type Step struct {
+	Turn      *Turn             // in the order of work; nil where it is of no operation
 	Operation *oddleg.Operation // nil: of none in the order of work
 	Machine   *oddleg.Machinery // nil: not known
 	Cutter    *oddleg.Cutter    // nil: none is named
@@ -68,10 +70,10 @@ const usualEngagement = 75
 // The error, oddleg.Faults, is what the job asks for and cannot be: a cutter larger
 // than the hollow of a shoe, say. What is only not known is a note.
 func MakePlan(job *oddleg.Job, model *part.Model) (*Plan, error) {
-	p := &planner{Plan: &Plan{Job: job, Model: model}}
+	p := &planner{Plan: &Plan{Job: job, Model: model, Order: OrderWork(job)}}
 	p.stock()
-	for i := range job.Work {
-		p.operation(&job.Work[i])
+	for i := range p.Order.Turns {
+		p.operation(&p.Order.Turns[i])
 	}
 	p.arcs()
 	p.places()
@@ -79,6 +81,7 @@ func MakePlan(job *oddleg.Job, model *part.Model) (*Plan, error) {
 	p.threads()
 	p.taps()
 	p.tapers()
+	p.unusedData()
 	if err := p.faults.Err(); err != nil {
 		return nil, err
 	}
@@ -118,8 +121,9 @@ func (p *planner) stock() {
 }
 
 // operation plans what an operation needs by itself.
-func (p *planner) operation(op *oddleg.Operation) {
-	s := &Step{Operation: op, Machine: p.Job.Machinery(op.On)}
+func (p *planner) operation(t *Turn) {
+	op := t.Operation
+	s := &Step{Turn: t, Operation: op, Machine: p.Job.Machinery(op.On)}
 	if op.Cutter != "" {
 		s.Cutter = s.Machine.Cutter(op.Cutter)
 	}

@@ -55,15 +55,19 @@ func (p *planner) places() {
 		switch {
 		case m.Kind != oddleg.Mill && m.Kind != oddleg.Drill:
 			return 0
+		case s.Operation != nil && s.Operation.Datum != nil:
+			return 3
 		case s.Cutter != nil && cutterWork[s.Cutter.Kind] != "milling":
 			return 2
 		}
 		return 1
 	}, "hole", "drill", "bore")
 	var err error
-	if s.Places, err = PlaceHoles(s.Machine, Datum{Shows: s.centre()}, HolesOf(p.Model.Prism), p.Job.Units); err != nil {
-		p.refuse(err, s.at())
+	if s.Places, err = PlaceHoles(s.Machine, s.datum(), HolesOf(p.Model.Prism), p.Job.Units); err != nil {
+		p.refuse(err, s.datumAt())
+		return
 	}
+	s.Places.mindEdges(p.Model.Prism.Outline, p.Job.Units)
 }
 
 // divide plans what stands round a circle, on a table or a dividing head, best
@@ -84,6 +88,10 @@ func (p *planner) divide() {
 	}, "hex", "square", "flat", "divid", "index", "circle")
 	if s.Machine == nil {
 		s.Notes = append(s.Notes, "dividing is not planned: the shop lists no rotary table or dividing head")
+		return
+	}
+	if !divides(s.Machine.Table) {
+		s.Notes = append(s.Notes, "dividing is not planned: neither hole circles (plates) nor the divisions of a dial are known of the table of the "+s.Machine.ID)
 		return
 	}
 	for _, d := range list {

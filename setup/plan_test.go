@@ -167,3 +167,48 @@ func TestPlanSaysWhatIsLacking(t *testing.T) {
 		t.Errorf("a cutter too large: %v", err)
 	}
 }
+
+// TestPlanFromADatum: holes are placed where the datum is written, from the edges
+// that the finder touches; one that is used by nothing is noted (constructed).
+func TestPlanFromADatum(t *testing.T) {
+	job := cover + shop +
+		"  - {id: d, do: drill, on: drill, makes: part, cutter: t, datum: {at: [45, 45], edge-finder: 6, sides: [right, back]}}\n" +
+		"  - {id: m, do: drill the holes, on: mill, makes: part, cutter: d}\n"
+	plan, err := planned(t, job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := plan.Steps[0].Places
+	if c == nil || c.Touches[0] != (setup.Touch{Axis: "x", Set: 3}) || c.Touches[1] != (setup.Touch{Axis: "y", Set: 3}) || len(c.Warnings) > 0 {
+		t.Fatalf("%+v", c)
+	}
+	if at := c.Holes[0].Readout; at.X != -45 || at.Y != -45 {
+		t.Errorf("the first hole is at %v, want -45, -45", at)
+	}
+	if plan, err = planned(t, strings.Replace(job, "at: [45, 45]", "at: [40, 45]", 1)); err != nil {
+		t.Fatal(err)
+	}
+	wantText(t, "off the edge", plan.Steps[0].Places.Warnings, "5.000 mm off the right edge")
+	_, err = planned(t, strings.Replace(job, "sides: [right, back]", "sides: [right, back], turned: 30", 1))
+	if faults, ok := err.(oddleg.Faults); !ok || !strings.Contains(faults[0].Text, "askew") || faults[0].Pos.Line == 0 {
+		t.Errorf("askew: %v", err)
+	}
+	if plan, err = planned(t, shoe+shop+"  - {id: faces, do: mill both, on: mill, makes: part, cutter: em, datum: {at: [0, 0]}}\n"); err != nil {
+		t.Fatal(err)
+	}
+	wantText(t, "a datum for nothing", plan.Steps[0].Notes, "datum is not used")
+}
+
+// TestPlanInTheOrderThatWorks: steps stand in the order found, and what a table
+// cannot divide by is a note.
+func TestPlanInTheOrderThatWorks(t *testing.T) {
+	plan, err := planned(t, stud+strings.Replace(shop, "{ratio: 40, plates: [15, 18]}", "{ratio: 40}", 1)+
+		"  - {id: strip, do: take the slide off, apart: lathe}\n  - {id: turn, do: turn it, on: lathe, makes: part}\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := outline(plan); !slices.Equal(got, []string{"turn on lathe: speeds, thread screw, gears, taper", "strip: ", "none on mill: "}) {
+		t.Errorf("%q", got)
+	}
+	wantText(t, "a table with nothing to divide by", plan.Steps[2].Notes, "neither hole circles")
+}

@@ -26,6 +26,7 @@ const (
 	HoldShape                   // what holds the work: closed
 	AxisShape                   // a centre line
 	TraceShape                  // a line that is not an edge: where a cutter runs
+	ForceShape                  // an arrow: closed
 )
 
 // Shape is one outline or line.

@@ -138,7 +138,7 @@ func TestFullDisk(t *testing.T) {
 	saved := save(t, s, "", 0, "one", 0)
 	var err error
 	for err == nil {
-		next := saved
+		var next Saved
 		next, err = s.Save(ctx, Save{Stamp: at(1), Job: saved.Job, From: saved.Number, Source: bigText(saved.Number), Index: clamp})
 		if err == nil {
 			saved = next

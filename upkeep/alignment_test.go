@@ -94,8 +94,11 @@ func TestVerdicts(t *testing.T) {
 		verdict upkeep.Verdict
 		p       float64 // Φ of the guard: from tables
 	}{
-		{1.66, upkeep.Keeps, 0.951543}, {1.63, upkeep.CannotTell, 0.948449}, {0, upkeep.CannotTell, 0.5},
-		{-1.63, upkeep.CannotTell, 0.051551}, {-1.66, upkeep.Exceeds, 0.048457},
+		{1.66, upkeep.Keeps, 0.951543},
+		{1.63, upkeep.CannotTell, 0.948449},
+		{0, upkeep.CannotTell, 0.5},
+		{-1.63, upkeep.CannotTell, 0.051551},
+		{-1.66, upkeep.Exceeds, 0.048457},
 	} {
 		far := length(40.1 + c.guard*u).String()
 		a := &judge(t, "  - {kind: two-collar, date: 2024-03-01, with: mic, near: 40.2, far: "+far+", apart: 150, within: 0.1}\n").Answers[0]

@@ -33,10 +33,20 @@ type commands struct {
 	ChangeGears changeGearsCommand `cmd:"" help:"Find the change gears for a thread or a feed."`
 	Index       indexCommand       `cmd:"" help:"Say how to divide a circle on a rotary table or a dividing head."`
 	Setup       setupCommand       `cmd:"" help:"Say how to set up for a part: how to hold it, where to cut, in what order."`
+	Check       checkCommand       `cmd:"" help:"Say how to read a finished part, and whether it is right."`
 	Speeds      speedsCommand      `cmd:"" help:"Say at what speed to start cutting."`
 	Tap         tapCommand         `cmd:"" help:"Say what to drill for a tap, and how to cut the thread on the lathe."`
 	Draw        drawCommand        `cmd:"" help:"Draw the part of a job, as a drawing or a solid."`
+	Upkeep      upkeepCommand      `cmd:"" help:"Say how far slides and screws have worn, how true the machine stands, and what to do."`
 	Sheet       sheetCommand       `cmd:"" help:"Put a job on paper, to be read at the bench."`
+	Keep        keepCommand        `cmd:"" help:"Save a job in the shop's record; every save is kept for ever."`
+	History     historyCommand     `cmd:"" help:"List the revisions of a job, give one out or take one back."`
+	Find        findCommand        `cmd:"" help:"Search the record by machine, part, size, thread or any word."`
+	Shelf       shelfCommand       `cmd:"" help:"Record parts made, fitted and on the shelf, and list the spares."`
+	Label       labelCommand       `cmd:"" help:"Draw the label for the bag of a part, with a QR code."`
+	Backup      backupCommand      `cmd:"" help:"Copy the whole record to one file."`
+	Export      exportCommand      `cmd:"" help:"Pack a job with its photographs, for another shop."`
+	Import      importCommand      `cmd:"" help:"Take in a job from another shop, or a whole record from its backup."`
 	Demo        demoCommand        `cmd:"" help:"Write three example jobs and work the first through."`
 	Help        helpCommand        `cmd:"" help:"Show this help."`
 }

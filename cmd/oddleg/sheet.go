@@ -95,8 +95,21 @@ func (f *found) onPaper(on draw.Paper, day time.Time) (*draw.Sheet, []*draw.Shee
 		if c.Drawing, err = f.drawn(c.Made, draw.Options{Paper: on, Units: job.Units, Job: job.Name, Date: date}); err != nil {
 			c.NoDrawing = err.Error()
 		}
+		f.planned(&c)
 	}
 	return c.Drawing, booklet.Pages(report.Chapters(c), booklet.Options{Job: job.Name, Date: date, Paper: on}), nil
+}
+
+// planned plans the set-ups where the job lists a shop or an order of work.
+func (f *found) planned(c *report.Contents) {
+	job := f.result.Job
+	if len(job.Shop) == 0 && len(job.Work) == 0 {
+		return
+	}
+	var err error
+	if c.SetUps, err = f.setUps(); err != nil {
+		c.NoSetUps = err.Error()
+	}
 }
 
 // drawn draws the part of a job.
