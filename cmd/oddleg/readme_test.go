@@ -12,6 +12,9 @@ import (
 // TestReadmeShowsRealOutput runs every command whose output the README prints:
 // each of its plain blocks must be what the program says today.
 func TestReadmeShowsRealOutput(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one thing after the other: nothing for the race detector")
+	}
 	readme, err := os.ReadFile("../../README.md")
 	if err != nil {
 		t.Fatal(err)

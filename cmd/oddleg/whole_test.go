@@ -12,6 +12,9 @@ import (
 // shelf: sizes, what was meant, what to make, drawing, set-up, first-off
 // readings and their verdicts, record, and the search that finds it again.
 func TestTheWholeWay(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one thing after the other: nothing for the race detector")
+	}
 	folder := t.TempDir()
 	output(t, []string{"demo", folder})
 	job, record := filepath.Join(folder, "index-plunger.yaml"), filepath.Join(folder, "shop.db")
