@@ -6,6 +6,7 @@ import (
 	"oddleg/adjust"
 	"oddleg/blunder"
 	"oddleg/facts"
+	"oddleg/inspect"
 	"oddleg/jobfile"
 	"oddleg/meant"
 	"oddleg/report"
@@ -20,6 +21,7 @@ type found struct {
 	meaning    *meant.Result
 	threads    []series.JobThread
 	simulation *simulate.Simulation // nil where none was asked for
+	checks     *inspect.Result      // nil where they were not asked for
 }
 
 // find reads a job and takes it through the stages.

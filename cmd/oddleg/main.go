@@ -96,7 +96,7 @@ func run(args []string, s streams) int {
 	return status(err, s.complain)
 }
 
-const description = `From odd readings taken round a part with no drawing to its sizes, with honest uncertainty.
+const description = `From odd readings taken round a part with no drawing to its sizes, the part to be made, its drawing, set-ups, checks and record, with honest uncertainty.
 
 Exit status: 0 done (with or without warnings), 2 the input is wrong, 1 anything else.`
 

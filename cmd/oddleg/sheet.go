@@ -19,6 +19,7 @@ import (
 type sheetCommand struct {
 	File       string `arg:"" help:"The job file (YAML); - reads standard input."`
 	To         string `placeholder:"NAME.pdf" help:"File to write; else beside the job file: JOB-sheet.pdf."`
+	Checks     bool   `help:"Add how the finished part is read and how it stands, which takes a while."`
 	paperFlags `embed:""`
 }
 
@@ -36,6 +37,11 @@ func (c *sheetCommand) Run(s streams) error {
 		found, err := find(c.File, source)
 		if err != nil {
 			return answer{}, err
+		}
+		if c.Checks {
+			if found.checks, err = found.proved(usualSeed); err != nil {
+				return answer{}, err
+			}
 		}
 		_, pages, err := found.onPaper(papers[c.Paper], day)
 		if err != nil {
@@ -96,6 +102,7 @@ func (f *found) onPaper(on draw.Paper, day time.Time) (*draw.Sheet, []*draw.Shee
 			c.NoDrawing = err.Error()
 		}
 		f.planned(&c)
+		c.Checked = f.checks
 	}
 	return c.Drawing, booklet.Pages(report.Chapters(c), booklet.Options{Job: job.Name, Date: date, Paper: on}), nil
 }
