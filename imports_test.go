@@ -17,10 +17,10 @@ var rooms = func() map[string][]string {
 	numbers := []string{"near", "unit", "grad", "expr", "lsq", "geom"}
 	stages := []string{
 		"facts", "limits", "gauge", "adjust", "simulate", "blunder", "advise", "meant", "series",
-		"fit", "mating", "strength", "part", "setup", "upkeep", "inspect", "draw", "booklet",
+		"fit", "mating", "strength", "part", "setup", "upkeep", "inspect", "draw", "booklet", "reckon",
 	}
-	adapters := []string{"jobfile", "report", "paper", "solid", "store"}
-	allowed := map[string][]string{"": {"unit"}}
+	adapters := []string{"jobfile", "report", "paper", "solid", "store", "web"}
+	allowed := map[string][]string{"": {"unit"}, "record": {""}}
 	for i, room := range numbers {
 		allowed[room] = numbers[:i]
 	}
@@ -28,7 +28,7 @@ var rooms = func() map[string][]string {
 	for i, room := range stages {
 		allowed[room] = append(slices.Clone(inward), stages[:i]...)
 	}
-	inward = append(inward, stages...)
+	inward = append(append(inward, stages...), "record")
 	for _, room := range adapters {
 		allowed[room] = inward
 	}

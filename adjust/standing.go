@@ -117,7 +117,7 @@ func (p *Prospect) judge() {
 		return
 	}
 	values := p.forward.roles(p.base.x)
-	p.Remarks = m.Valid(values, p.base.job.Units)
+	p.Remarks = m.Valid(values, p.base.job.Shown())
 	p.Broken = broken(p.Remarks)
 	for i, half := range p.halfWidths() {
 		for _, end := range []float64{-half, half} {

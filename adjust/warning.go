@@ -54,7 +54,7 @@ func (f *findings) validity(add func(reading, format string, args ...any)) {
 		if forward.method.Valid == nil || !f.used[forward] || !f.determined(forward) {
 			continue
 		}
-		for _, remark := range forward.method.Valid(forward.inOrder(f.X), f.job.Units) {
+		for _, remark := range forward.method.Valid(forward.inOrder(f.X), f.job.Shown()) {
 			add(forward.reading.ID, "%s", remark.Text)
 		}
 	}
@@ -161,7 +161,7 @@ func (f *findings) shown(column int, x float64) string {
 	if f.job.Size(f.unknowns[column].id).Kind.Dimension() == unit.Angle {
 		return unit.ShowAngle(x)
 	}
-	return strings.TrimSpace(unit.ShowLength(x, f.job.Units))
+	return strings.TrimSpace(unit.ShowLength(x, f.job.Shown()))
 }
 
 // correlated returns the sizes that are determined but correlated above 0.999.

@@ -138,7 +138,7 @@ func (s *study) shown(size adjust.Size) string {
 		text, _ := unit.WithUncertainty(size.Value, size.U)
 		return text
 	}
-	return unit.ShowLength(size.Value, s.r.Job.Units)
+	return unit.ShowLength(size.Value, s.r.Job.Shown())
 }
 
 // name is what the user calls a culprit.

@@ -96,5 +96,5 @@ func unitsOf(job *oddleg.Job) unit.Unit {
 	return unit.Millimetre
 }
 
-// show writes a length in the units of the job.
-func show(mm float64, job *oddleg.Job) string { return unit.ShowLength(mm, unitsOf(job)) }
+// show writes a length in the units shown first.
+func show(mm float64, job *oddleg.Job) string { return unit.ShowLength(mm, job.Shown()) }

@@ -175,7 +175,7 @@ func (j *job) contradictions() []string {
 		d := a.values[0].at - a.x
 		if beyond := a.scatter.beyond(d); beyond > contradicted {
 			list = append(list, fmt.Sprintf("%s: meant to be %s, but it was found %s %s, %.1f standard deviations off with making, wear and reading counted; keep it only if you know why",
-				a.size.ID, strings.TrimSpace(a.size.Meant), unit.ShowLength(math.Abs(d), j.r.Job.Units), than(d), beyond))
+				a.size.ID, strings.TrimSpace(a.size.Meant), unit.ShowLength(math.Abs(d), j.r.Job.Shown()), than(d), beyond))
 		}
 	}
 	return list

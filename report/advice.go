@@ -22,7 +22,7 @@ const (
 
 // Advice writes what to read next in words.
 func Advice(w io.Writer, a *advise.Advice, style Style) error {
-	p := &counsel{printer: &printer{w: w, r: a.Result, units: a.Result.Job.Units, style: style}, a: a}
+	p := &counsel{printer: &printer{w: w, r: a.Result, units: a.Result.Job.Shown(), style: style}, a: a}
 	return p.report(p.why, p.aim, p.own, p.borrowed, p.steps, p.bound, p.surface)
 }
 

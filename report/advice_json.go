@@ -44,7 +44,7 @@ type lentJSON struct {
 
 // AdviceJSON writes the readings worth taking as one JSON list, best first.
 func AdviceJSON(w io.Writer, a *advise.Advice) error {
-	p := &counsel{printer: &printer{r: a.Result, units: a.Result.Job.Units}, a: a}
+	p := &counsel{printer: &printer{r: a.Result, units: a.Result.Job.Shown()}, a: a}
 	list := make([]nextJSON, len(a.Best))
 	for i := range a.Best {
 		list[i] = p.candidate(&a.Best[i])

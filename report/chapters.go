@@ -39,7 +39,7 @@ type Contents struct {
 
 // Chapters says it for the bench, in the words that a terminal shows too.
 func Chapters(c Contents) []booklet.Chapter {
-	a := &author{Contents: c, printer: &printer{r: c.Found, units: c.Found.Job.Units, doubts: c.Doubts, style: Style{Colour: true}, pages: &pages{}}}
+	a := &author{Contents: c, printer: &printer{r: c.Found, units: c.Found.Job.Shown(), doubts: c.Doubts, style: Style{Colour: true}, pages: &pages{}}}
 	for _, write := range []func(*author){
 		(*author).job, (*author).readings, (*author).foundSizes, (*author).meant, (*author).seriesThreads, (*author).make,
 		(*author).mates, (*author).joints, (*author).cautions, (*author).drawing, (*author).setUps, (*author).checks, (*author).working, (*author).granted,

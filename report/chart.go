@@ -68,7 +68,7 @@ const (
 // MeaningChart draws, as SVG, a strip for every size: the reading's 95 % band and
 // the candidates at their places, each a bar as tall as its probability.
 func MeaningChart(r *adjust.Result, m *meant.Result) []byte {
-	p := &printer{r: r, units: r.Job.Units}
+	p := &printer{r: r, units: r.Job.Shown()}
 	c := newChart(stripHeight*float64(len(m.Sizes))+chartMargin, r.Job.Name+": what was meant")
 	for i := range m.Sizes {
 		c.strip(p, &m.Sizes[i], stripHeight*float64(i)+chartMargin/2)

@@ -27,7 +27,7 @@ type checking struct {
 }
 
 func newChecking(w io.Writer, c *inspect.Result, style Style) *checking {
-	return &checking{printer: &printer{w: w, r: c.Made.Found, units: c.Job.Units, style: style}, c: c}
+	return &checking{printer: &printer{w: w, r: c.Made.Found, units: c.Job.Shown(), style: style}, c: c}
 }
 
 func (p *checking) head() {

@@ -14,7 +14,7 @@ import (
 // Expected writes in words what to expect of readings that have not all been
 // taken.
 func Expected(w io.Writer, e *advise.Expectation, style Style) error {
-	p := &forecast{printer: &printer{w: w, r: e.Result, units: e.Result.Job.Units, style: style}, e: e}
+	p := &forecast{printer: &printer{w: w, r: e.Result, units: e.Result.Job.Shown(), style: style}, e: e}
 	return p.report(p.head, p.expected, p.places, p.hangsOn, p.unseen, p.undetermined, p.warnings)
 }
 

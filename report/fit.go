@@ -25,7 +25,7 @@ type making struct {
 }
 
 func newMaking(w io.Writer, f *fit.Result, style Style) *making {
-	return &making{printer: &printer{w: w, r: f.Found, units: f.Found.Job.Units, style: style}, f: f}
+	return &making{printer: &printer{w: w, r: f.Found, units: f.Found.Job.Shown(), style: style}, f: f}
 }
 
 // head writes the name of the job, and what is made.

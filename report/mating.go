@@ -17,7 +17,7 @@ func Mates(w io.Writer, answers []mating.Answer, style Style) error {
 	if len(answers) == 0 {
 		return nil
 	}
-	p := &printer{w: w, r: answers[0].Found, units: answers[0].Found.Job.Units, style: style}
+	p := &printer{w: w, r: answers[0].Found, units: answers[0].Found.Job.Shown(), style: style}
 	return p.report(func() {
 		for i := range answers {
 			p.mate(&answers[i])

@@ -17,7 +17,7 @@ import (
 // with their chances, where they lie about the reading, and what would settle
 // what is open.
 func Meant(w io.Writer, r *adjust.Result, m *meant.Result, style Style) error {
-	p := &printer{w: w, r: r, units: r.Job.Units, style: style}
+	p := &printer{w: w, r: r, units: r.Job.Shown(), style: style}
 	if len(m.Sizes) == 0 {
 		return nil
 	}

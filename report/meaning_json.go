@@ -57,7 +57,7 @@ type (
 // WithMeant adds what the drawing seems to have said to the JSON of a result.
 func WithMeant(r *adjust.Result, m *meant.Result) Addition {
 	return func(out *resultJSON) {
-		p := &printer{r: r, units: r.Job.Units}
+		p := &printer{r: r, units: r.Job.Shown()}
 		for i := range m.Sizes {
 			s := &m.Sizes[i]
 			size := out.Sizes[s.ID]

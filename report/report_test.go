@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -12,6 +13,7 @@ import (
 	"oddleg/adjust"
 	"oddleg/gauge"
 	"oddleg/jobfile"
+	"oddleg/unit"
 )
 
 func adjusted(t *testing.T, source string) *adjust.Result {
@@ -109,6 +111,27 @@ readings:
 	}
 	if at(t, out, "sizes", "n", "unit") != "" {
 		t.Error("a number has no unit")
+	}
+}
+
+func TestShownInOtherUnitsNothingElseChanges(t *testing.T) {
+	source := head + `
+sizes: {a: {kind: width}, b: {kind: width}}
+readings: [{id: r, by: outside, of: {size: a}, with: mic, saw: 25.4}]
+relations: [{that: b - a, is: "1"}]
+`
+	r := adjusted(t, source)
+	before := decoded(t, r)
+	r.Job.Show = unit.Inch
+	if got := decoded(t, r); !reflect.DeepEqual(got, before) {
+		t.Errorf("the figures changed: %v, were %v", got, before)
+	}
+	var page bytes.Buffer
+	if err := Table(&page, r, Style{}); err != nil {
+		t.Fatal(err)
+	}
+	if inch, mm := strings.Index(page.String(), "1.0000"), strings.Index(page.String(), "25.400"); inch < 0 || mm < inch {
+		t.Errorf("want inches first, then mm:\n%s", &page)
 	}
 }
 

@@ -14,7 +14,7 @@ import (
 // Setup writes how the part of a job is set up for, operation by operation. What
 // to mind at the machines comes last and is always there.
 func Setup(w io.Writer, plan *setup.Plan, style Style) error {
-	s := &settingUp{printer: &printer{w: w, units: plan.Job.Units, style: style}, plan: plan}
+	s := &settingUp{printer: &printer{w: w, units: plan.Job.Shown(), style: style}, plan: plan}
 	return s.report(s.head, s.order, s.steps, s.holdingNotes, s.atTheMachine, s.allSources)
 }
 

@@ -12,7 +12,7 @@ import (
 
 // Simulation writes simulated sizes beside those worked out.
 func Simulation(w io.Writer, r *adjust.Result, s *simulate.Simulation, style Style) error {
-	p := &printer{w: w, r: r, units: r.Job.Units, style: style}
+	p := &printer{w: w, r: r, units: r.Job.Shown(), style: style}
 	return p.report(func() { p.simulated(s) })
 }
 

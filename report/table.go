@@ -39,7 +39,7 @@ type printer struct {
 // cannot be found and what makes the result doubtful. Doubts explain what is
 // suspect.
 func Table(w io.Writer, r *adjust.Result, style Style, doubts ...blunder.Doubt) error {
-	p := &printer{w: w, r: r, units: r.Job.Units, style: style, doubts: doubts}
+	p := &printer{w: w, r: r, units: r.Job.Shown(), style: style, doubts: doubts}
 	return p.report(p.sizes, p.agreement, p.places, p.warnings, p.suspects, p.either, p.setAside, p.undetermined)
 }
 

@@ -15,7 +15,7 @@ import (
 
 // Upkeep writes what surveys found, what to do about it, and how wear goes on.
 func Upkeep(w io.Writer, r *upkeep.Result, style Style) error {
-	p := &printer{w: w, units: r.Job.Units, style: style}
+	p := &printer{w: w, units: r.Job.Shown(), style: style}
 	return p.report(func() { p.surveys(r) }, func() { p.trends(r) }, p.upkeepCautions)
 }
 

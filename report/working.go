@@ -15,7 +15,7 @@ import (
 // numbers put in, what each instrument and gauge piece turned out to be, and
 // where the variance of each size comes from.
 func Working(w io.Writer, r *adjust.Result, style Style) error {
-	p := &printer{w: w, r: r, units: r.Job.Units, style: style}
+	p := &printer{w: w, r: r, units: r.Job.Shown(), style: style}
 	return p.report(p.formulas, p.relations, p.kit, p.shares)
 }
 

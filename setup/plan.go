@@ -128,7 +128,7 @@ func (p *planner) operation(t *Turn) {
 		s.Cutter = s.Machine.Cutter(op.Cutter)
 	}
 	if op.Holding != nil {
-		s.Held = Hold(op.Holding, p.Job.Units)
+		s.Held = Hold(op.Holding, p.Job.Shown())
 	}
 	if op.Makes != "" && s.Machine != nil && p.Model.Material != "" {
 		p.speeds(s)

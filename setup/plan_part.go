@@ -37,7 +37,7 @@ func (p *planner) arcs() {
 		s.Notes = append(s.Notes, "the round faces of the shoe: name a cutter in an operation on a machine that has a rotary table")
 		return
 	}
-	wanted.Cutter, wanted.Mill, wanted.Centre, wanted.Units = s.Cutter.Diameter.Inside(), s.Machine, s.centre(), p.Job.Units
+	wanted.Cutter, wanted.Mill, wanted.Centre, wanted.Units = s.Cutter.Diameter.Inside(), s.Machine, s.centre(), p.Job.Shown()
 	wanted.Leave = amount(s.Operation.Leave)
 	var err error
 	if s.Arcs, err = Arcs(wanted); err != nil {
@@ -63,11 +63,11 @@ func (p *planner) places() {
 		return 1
 	}, "hole", "drill", "bore")
 	var err error
-	if s.Places, err = PlaceHoles(s.Machine, s.datum(), HolesOf(p.Model.Prism), p.Job.Units); err != nil {
+	if s.Places, err = PlaceHoles(s.Machine, s.datum(), HolesOf(p.Model.Prism), p.Job.Shown()); err != nil {
 		p.refuse(err, s.datumAt())
 		return
 	}
-	s.Places.mindEdges(p.Model.Prism.Outline, p.Job.Units)
+	s.Places.mindEdges(p.Model.Prism.Outline, p.Job.Shown())
 }
 
 // divide plans what stands round a circle, on a table or a dividing head, best

@@ -18,10 +18,10 @@ func (p *Plan) Scenes(s *Step) []Scene {
 		list = append(list, s.Held.Scene(p.Outline()))
 	}
 	if s.Arcs != nil {
-		list = append(list, s.Arcs.Scenes(p.Job.Units)...)
+		list = append(list, s.Arcs.Scenes(p.Job.Shown())...)
 	}
 	if s.Places != nil {
-		list = append(list, s.Places.Scene(p.Outline(), p.Job.Units))
+		list = append(list, s.Places.Scene(p.Outline(), p.Job.Shown()))
 	}
 	return list
 }

@@ -69,7 +69,7 @@ type probed struct {
 }
 
 func newProbe(r *adjust.Result) *probe {
-	p := &probe{walk: newChord(r).walk(), units: r.Job.Units}
+	p := &probe{walk: newChord(r).walk(), units: r.Job.Shown()}
 	p.errors = make([]float64, len(p.curves))
 	for _, size := range r.Sizes {
 		if column, varies := r.Column(size.ID); varies && size.Determined {

@@ -118,7 +118,7 @@ type look struct {
 }
 
 // mm writes a length in the units of the job.
-func (l *look) mm(x float64) string { return unit.ShowLength(x, l.job.Units) }
+func (l *look) mm(x float64) string { return unit.ShowLength(x, l.job.Shown()) }
 
 func (l *look) advise(format string, args ...any) {
 	l.answer.Advice = append(l.answer.Advice, fmt.Sprintf(format, args...))

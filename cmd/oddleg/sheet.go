@@ -98,7 +98,7 @@ func (f *found) onPaper(on draw.Paper, day time.Time) (*draw.Sheet, []*draw.Shee
 	}
 	if job.Part != nil {
 		var err error
-		if c.Drawing, err = f.drawn(c.Made, draw.Options{Paper: on, Units: job.Units, Job: job.Name, Date: date}); err != nil {
+		if c.Drawing, err = f.drawn(c.Made, draw.Options{Paper: on, Units: job.Shown(), Job: job.Name, Date: date}); err != nil {
 			c.NoDrawing = err.Error()
 		}
 		f.planned(&c)
