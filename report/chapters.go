@@ -2,51 +2,63 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"oddleg"
-	"oddleg/adjust"
-	"oddleg/blunder"
 	"oddleg/booklet"
 	"oddleg/draw"
 	"oddleg/fit"
-	"oddleg/inspect"
 	"oddleg/mating"
-	"oddleg/meant"
-	"oddleg/series"
-	"oddleg/setup"
+	"oddleg/reckon"
 	"oddleg/strength"
 	"oddleg/unit"
 )
 
-// Contents is what there is to say of a job on paper. What a job has not got is
-// nil.
+// Contents says what of a job is wanted on paper, or on a page.
 type Contents struct {
-	Found   *adjust.Result
-	Doubts  []blunder.Doubt
-	Meaning *meant.Result
-	Threads []series.JobThread
-
-	Made      *fit.Result
-	Mates     []mating.Answer
-	Joints    []strength.Answer
-	Drawing   *draw.Sheet
-	NoDrawing string // why there is none
-	SetUps    *setup.Plan
-	NoSetUps  string // why there is none
-	Checked   *inspect.Result
+	Found   *reckon.Found
+	Stages  []reckon.Stage // in any order; nil: all that the job has
+	Headed  bool           // begins with what the job is about, and room to say who did it
+	Drawing draw.Options   // of the part
 }
 
-// Chapters says it for the bench, in the words that a terminal shows too.
-func Chapters(c Contents) []booklet.Chapter {
-	a := &author{Contents: c, printer: &printer{r: c.Found, units: c.Found.Job.Shown(), doubts: c.Doubts, style: Style{Colour: true}, pages: &pages{}}}
-	for _, write := range []func(*author){
-		(*author).job, (*author).readings, (*author).foundSizes, (*author).meant, (*author).seriesThreads, (*author).make,
-		(*author).mates, (*author).joints, (*author).cautions, (*author).drawing, (*author).setUps, (*author).checks, (*author).working, (*author).granted,
-	} {
-		write(a)
+// Chapters says it for the bench, in the words that a terminal shows too. An
+// error is oddleg.Faults: what is wrong with the job at one of the stages.
+func Chapters(c Contents) ([]booklet.Chapter, error) {
+	job := c.Found.Result.Job
+	a := &author{Contents: c, printer: &printer{r: c.Found.Result, units: job.Shown(), doubts: c.Found.Doubts(), style: Style{Colour: true}, pages: &pages{}}}
+	if c.Headed {
+		a.job()
 	}
-	return a.pages.all()
+	for _, write := range []struct {
+		stage reckon.Stage
+		it    func(*author) error
+	}{
+		{reckon.Readings, said((*author).readings)},
+		{reckon.Sizes, said((*author).foundSizes)},
+		{reckon.Meant, said((*author).meant)},
+		{reckon.Meant, said((*author).seriesThreads)},
+		{reckon.Fit, (*author).fitted},
+		{reckon.Part, said((*author).drawing)},
+		{reckon.SetUps, said((*author).setUps)},
+		{reckon.Checks, (*author).checks},
+		{reckon.Working, said((*author).working)},
+		{reckon.Fit, (*author).granted},
+	} {
+		if !slices.Contains(reckon.Stages(job), write.stage) || c.Stages != nil && !slices.Contains(c.Stages, write.stage) {
+			continue
+		}
+		if err := write.it(a); err != nil {
+			return nil, err
+		}
+	}
+	return a.pages.all(), nil
+}
+
+// said is a chapter in which nothing can go wrong.
+func said(write func(*author)) func(*author) error {
+	return func(a *author) error { write(a); return nil }
 }
 
 // author writes the chapters of one job.
@@ -190,33 +202,47 @@ func (a *author) foundSizes() {
 
 // meant lists what the sizes seem to have been, without the terminal's picture.
 func (a *author) meant() {
-	if a.Meaning == nil || len(a.Meaning.Sizes) == 0 {
+	meaning := a.Found.Meaning()
+	if len(meaning.Sizes) == 0 {
 		return
 	}
 	a.pages.begin("")
 	a.meaningHead()
-	rows := a.meaningTable(a.Meaning)
+	rows := a.meaningTable(meaning)
 	for i := range rows {
 		rows[i] = rows[i][:3] // the fourth is a picture in letters
 	}
 	a.table(rows)
-	a.openMeanings(a.Meaning)
+	a.openMeanings(meaning)
 }
 
 // seriesThreads says which threads they may have been.
 func (a *author) seriesThreads() {
-	for i := range a.Threads {
+	threads := a.Found.Threads()
+	for i := range threads {
 		a.pages.begin("")
-		a.allThreads(a.Threads[i : i+1])
+		a.allThreads(threads[i : i+1])
 	}
 }
 
+// fitted says what to make, how it goes together and what gives way.
+func (a *author) fitted() error {
+	f, err := a.Found.Fitted()
+	if err != nil {
+		return err
+	}
+	a.make(f.Made)
+	a.mates(f.Mates)
+	a.joints(f.Joints)
+	return nil
+}
+
 // make says what to work to, with room to write what came of it, and why.
-func (a *author) make() {
-	if a.Made == nil || len(a.Made.Make) == 0 {
+func (a *author) make(made *fit.Result) {
+	if len(made.Make) == 0 {
 		return
 	}
-	p := &making{printer: a.printer, f: a.Made}
+	p := &making{printer: a.printer, f: made}
 	a.pages.begin("What to make")
 	first, second := unit.Millimetre, unit.Inch
 	if a.units == unit.Inch {
@@ -245,9 +271,9 @@ func (a *author) make() {
 const mateWidth, mateHeight = 150.0, 90.0
 
 // mates says how the shapes go together, with a picture.
-func (a *author) mates() {
-	for i := range a.Mates {
-		m := &a.Mates[i]
+func (a *author) mates(answers []mating.Answer) {
+	for i := range answers {
+		m := &answers[i]
 		a.pages.begin("")
 		a.mate(m)
 		picture, err := booklet.Mates(m, a.units, mateWidth, mateHeight)
@@ -260,31 +286,27 @@ func (a *author) mates() {
 	}
 }
 
-// joints says what gives way first.
-func (a *author) joints() {
-	for i := range a.Joints {
+// joints says what gives way first, and to take care.
+func (a *author) joints(answers []strength.Answer) {
+	for i := range answers {
 		a.pages.begin("")
-		a.joint(&a.Joints[i])
+		a.joint(&answers[i])
+	}
+	if len(answers) > 0 {
+		a.pages.begin("")
+		a.cautions(answers)
 	}
 }
 
 // drawing shows the part, or says why it cannot.
 func (a *author) drawing() {
-	switch {
-	case a.Drawing != nil:
-		a.pages.begin("Drawing")
-		a.pages.add(booklet.Picture{Sheet: a.Drawing})
-	case a.NoDrawing != "":
-		a.pages.begin("Drawing")
-		a.paragraph("", "There is none: "+a.NoDrawing)
+	a.pages.begin("Drawing")
+	sheet, err := a.Found.Drawing(a.Drawing)
+	if err != nil {
+		a.paragraph("", "There is none: "+err.Error())
+		return
 	}
-}
-
-func (a *author) cautions() {
-	if len(a.Joints) > 0 {
-		a.pages.begin("")
-		a.printer.cautions(a.Joints)
-	}
+	a.pages.add(booklet.Picture{Sheet: sheet})
 }
 
 // working shows how the sizes came about.
@@ -297,9 +319,11 @@ func (a *author) working() {
 }
 
 // granted says what the strengths rest on.
-func (a *author) granted() {
-	if len(a.Joints) > 0 {
+func (a *author) granted() error {
+	f, err := a.Found.Fitted()
+	if err == nil && len(f.Joints) > 0 {
 		a.pages.begin("")
-		a.taken(a.Joints)
+		a.taken(f.Joints)
 	}
+	return err
 }

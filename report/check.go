@@ -245,13 +245,15 @@ func half(u float64) float64 { return adjust.Coverage95 * u }
 
 // checks says how the part is proved, with how it stands, and how the machine goes
 // together again.
-func (a *author) checks() {
-	if a.Checked == nil {
-		return
+func (a *author) checks() error {
+	checked, err := a.Found.Proved()
+	if err != nil {
+		return err
 	}
-	p := &checking{printer: a.printer, c: a.Checked}
+	p := &checking{printer: a.printer, c: checked}
 	for _, write := range []func(){p.sheet, p.pieces, p.takenApart, p.puttingBack} {
 		a.pages.begin("")
 		write()
 	}
+	return nil
 }

@@ -11,16 +11,15 @@ const setUpWidth, setUpHeight = 150.0, 85.0
 // setUps says how the part is set up for, with a picture of each set-up, or why
 // that cannot be said.
 func (a *author) setUps() {
-	switch {
-	case a.SetUps != nil:
-		a.pages.begin("Set-ups")
-		p := &settingUp{printer: a.printer, plan: a.SetUps}
-		for _, write := range []func(){p.stocked, p.order, p.steps, p.holdingNotes, p.atTheMachine, p.allSources} {
-			write()
-		}
-	case a.NoSetUps != "":
-		a.pages.begin("Set-ups")
-		a.paragraph("", "There are none: "+a.NoSetUps)
+	a.pages.begin("Set-ups")
+	plan, err := a.Found.SetUps()
+	if err != nil {
+		a.paragraph("", "There are none: "+err.Error())
+		return
+	}
+	p := &settingUp{printer: a.printer, plan: plan}
+	for _, write := range []func(){p.stocked, p.order, p.steps, p.holdingNotes, p.atTheMachine, p.allSources} {
+		write()
 	}
 }
 

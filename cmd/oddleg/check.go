@@ -3,7 +3,6 @@ package main
 import (
 	"io"
 
-	"oddleg/inspect"
 	"oddleg/report"
 )
 
@@ -17,23 +16,14 @@ type checkCommand struct {
 // Run prints the inspection sheet and the verdicts.
 func (c *checkCommand) Run(s streams) error {
 	return onJob(s, c.File, c.JSON, func(source []byte) (answer, error) {
-		found, err := find(c.File, source)
+		found, err := find(c.File, source, c.Seed)
 		if err != nil {
 			return answer{}, err
 		}
-		proved, err := found.proved(c.Seed)
+		proved, err := found.Proved()
 		return answer{
 			print: func(w io.Writer, style report.Style) error { return report.Check(w, proved, style) },
 			json:  func(w io.Writer) error { return report.CheckJSON(w, proved) },
 		}, err
 	})
-}
-
-// proved says how the part of a job is proved, and how it stands.
-func (f *found) proved(seed uint64) (*inspect.Result, error) {
-	fitted, err := f.fitted(seed)
-	if err != nil {
-		return nil, err
-	}
-	return inspect.Check(fitted.made, meantTables(), seed)
 }

@@ -6,10 +6,12 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"time"
 
 	"oddleg/draw"
 	"oddleg/examples"
 	"oddleg/paper"
+	"oddleg/reckon"
 	"oddleg/report"
 )
 
@@ -26,9 +28,9 @@ func (c *demoCommand) Run(s streams) error {
 	if err := os.MkdirAll(c.Folder, 0o777); err != nil {
 		return err
 	}
-	var first *found
+	var first *reckon.Found
 	for _, job := range jobs {
-		found, err := find(job.Name, job.Source)
+		found, err := find(job.Name, job.Source, usualSeed)
 		if err != nil {
 			return err
 		}
@@ -41,7 +43,7 @@ func (c *demoCommand) Run(s streams) error {
 	}
 	path := filepath.Join(c.Folder, jobs[0].Name)
 	fmt.Fprintf(s.out, "\nThe first, worked through as `oddleg sizes --working %s` does:\n\n", path)
-	if err := first.print(s.out, true, report.Style{Colour: s.terminal}); err != nil {
+	if err := (&sizesFound{Found: first}).print(s.out, true, report.Style{Colour: s.terminal}); err != nil {
 		return err
 	}
 	fmt.Fprintf(s.out, "\nNow yours: copy an example, change it, and run `oddleg sizes FILE`.\n`oddleg methods` lists the ways of taking a reading.\n")
@@ -49,13 +51,18 @@ func (c *demoCommand) Run(s streams) error {
 }
 
 // all writes one example with all that is drawn of it.
-func (c *demoCommand) all(s streams, job examples.Job, found *found) error {
+func (c *demoCommand) all(s streams, job examples.Job, found *reckon.Found) error {
 	day := today()
-	drawing, pages, err := found.onPaper(draw.AnyPaper, day)
+	title, shown := found.Result.Job.Name, found.Result.Job.Shown()
+	pages, err := onPaper(found, stages(found.Result.Job, false), draw.AnyPaper, day)
 	if err != nil {
 		return err
 	}
-	name, title := strings.TrimSuffix(job.Name, filepath.Ext(job.Name)), found.result.Job.Name
+	drawing, err := found.Drawing(draw.Options{Units: shown, Job: title, Date: day.Format(time.DateOnly)})
+	if err != nil {
+		return err
+	}
+	name := strings.TrimSuffix(job.Name, filepath.Ext(job.Name))
 	for _, file := range []struct {
 		name, about string
 		write       func(io.Writer) error

@@ -16,6 +16,7 @@ import (
 	"oddleg/geom"
 	"oddleg/near"
 	"oddleg/part"
+	"oddleg/reckon"
 	"oddleg/report"
 	"oddleg/solid"
 	"oddleg/unit"
@@ -52,7 +53,7 @@ func (c *drawCommand) Run(s streams) error {
 		}
 	}
 	return onJob(s, c.File, false, func(source []byte) (answer, error) {
-		found, err := find(c.File, source)
+		found, err := find(c.File, source, usualSeed)
 		if err != nil {
 			return answer{}, err
 		}
@@ -121,17 +122,14 @@ func (c *drawCommand) endings(g *given) {
 func ending(path string) string { return strings.ToLower(filepath.Ext(path)) }
 
 // draw writes all files.
-func (c *drawCommand) draw(f *found, o draw.Options, day time.Time) error {
-	p, err := f.fitted(usualSeed)
-	if err != nil {
-		return err
-	}
-	o.Units, o.Job = c.units(f.result.Job.Units), f.result.Job.Name
+func (c *drawCommand) draw(f *reckon.Found, o draw.Options, day time.Time) error {
+	o.Units, o.Job = c.units(f.Result.Job.Units), f.Result.Job.Name
 	d := drawing{day: day}
+	var err error
 	if c.Mate != "" {
-		d.sheet, err = mateSheet(p, c.Mate, o)
+		d.sheet, err = mateSheet(f, c.Mate, o)
 	} else {
-		err = c.part(&d, f, p, o)
+		err = c.part(&d, f, o)
 	}
 	if err != nil {
 		return asFault(err)
@@ -167,9 +165,9 @@ func (c *drawCommand) units(job unit.Unit) unit.Unit {
 }
 
 // part draws the part, on paper where a file wants that.
-func (c *drawCommand) part(d *drawing, f *found, p *fitted, o draw.Options) error {
+func (c *drawCommand) part(d *drawing, f *reckon.Found, o draw.Options) error {
 	var err error
-	if d.model, err = part.Build(f.result.Job, p.made, f.result); err != nil {
+	if d.model, err = f.Model(); err != nil {
 		return err
 	}
 	flat := slices.ContainsFunc(c.To, func(path string) bool { return sheetWriters[ending(path)] != nil })
@@ -188,10 +186,14 @@ func (c *drawCommand) part(d *drawing, f *found, p *fitted, o draw.Options) erro
 const mateMargin = 15.0
 
 // mateSheet draws how two shapes mate, on paper of its own.
-func mateSheet(p *fitted, id string, o draw.Options) (*draw.Sheet, error) {
+func mateSheet(f *reckon.Found, id string, o draw.Options) (*draw.Sheet, error) {
+	p, err := f.Fitted()
+	if err != nil {
+		return nil, err
+	}
 	var known []string
-	for i := range p.mates {
-		a := &p.mates[i]
+	for i := range p.Mates {
+		a := &p.Mates[i]
 		known = append(known, a.Mate.ID)
 		if a.Mate.ID != id {
 			continue

@@ -104,11 +104,11 @@ func (x *indexer) thread(name, text string) {
 
 // sizes takes in the lengths that are found, and those to make.
 func (x *indexer) sizes(name string, source []byte) error {
-	found, err := find(name, source)
+	found, err := find(name, source, usualSeed)
 	if err != nil {
 		return err
 	}
-	for _, size := range found.result.Sizes {
+	for _, size := range found.Result.Sizes {
 		if size.Determined && size.Dimension == unit.Length {
 			x.size(size.ID, size.Value)
 		}
@@ -116,7 +116,7 @@ func (x *indexer) sizes(name string, source []byte) error {
 	if x.job.Part == nil {
 		return nil
 	}
-	made, err := fit.Seeded(found.result, found.meaning, usualSeed)
+	made, err := fit.Seeded(found.Result, found.Meaning(), usualSeed)
 	if err != nil {
 		return err
 	}

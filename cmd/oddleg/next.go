@@ -24,16 +24,16 @@ type nextCommand struct {
 // Run prints the readings worth taking.
 func (c *nextCommand) Run(s streams) error {
 	return onJob(s, c.File, c.JSON, func(source []byte) (answer, error) {
-		result, err := work(c.File, source)
+		found, err := find(c.File, source, usualSeed)
 		if err != nil {
 			return answer{}, err
 		}
-		options, err := c.options(result.Job)
+		options, err := c.options(found.Result.Job)
 		if err != nil {
 			fmt.Fprintf(s.complain, "oddleg: %v\n", err)
 			return answer{}, errReported
 		}
-		advice := advise.Next(result, options)
+		advice := advise.Next(found.Result, options)
 		return answer{
 			print: func(w io.Writer, style report.Style) error { return report.Advice(w, advice, style) },
 			json:  func(w io.Writer) error { return report.AdviceJSON(w, advice) },

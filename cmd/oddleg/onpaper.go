@@ -13,9 +13,6 @@ import (
 	"oddleg/draw"
 )
 
-// usualSeed is that of the simulations where none is asked for.
-const usualSeed = 1
-
 // paperFlags are what verbs that print share.
 type paperFlags struct {
 	Paper string `enum:",a4,a3,letter" default:"" help:"Paper: a4, a3 or letter."`

@@ -16,6 +16,7 @@ import (
 	"oddleg/examples"
 	"oddleg/fit"
 	"oddleg/paper"
+	"oddleg/reckon"
 	"oddleg/unit"
 )
 
@@ -41,13 +42,19 @@ func jobs(t testing.TB) map[string][]byte {
 	return sources
 }
 
-func onPaper(t testing.TB, name string, source []byte, on draw.Paper) (*found, *draw.Sheet, []*draw.Sheet) {
+// laidOut puts a job on paper. Its drawing is nil where it has no part.
+func laidOut(t testing.TB, name string, source []byte, on draw.Paper) (*reckon.Found, *draw.Sheet, []*draw.Sheet) {
 	t.Helper()
-	found, err := find(name, source)
+	found, err := find(name, source, usualSeed)
 	if err != nil {
 		t.Fatal(err)
 	}
-	drawing, pages, err := found.onPaper(on, fixedDay)
+	job := found.Result.Job
+	pages, err := onPaper(found, stages(job, false), on, fixedDay)
+	if err != nil || job.Part == nil {
+		return found, nil, pages
+	}
+	drawing, err := found.Drawing(draw.Options{Paper: on, Units: job.Units, Job: job.Name, Date: fixedDay.Format(time.DateOnly)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -60,8 +67,8 @@ func TestNothingOverlaps(t *testing.T) {
 	for name, source := range jobs(t) {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			found, drawing, pages := onPaper(t, name, source, draw.AnyPaper)
-			if part := found.result.Job.Part; part != nil && drawing == nil {
+			found, drawing, pages := laidOut(t, name, source, draw.AnyPaper)
+			if part := found.Result.Job.Part; part != nil && drawing == nil {
 				t.Error("its part is not drawn")
 			} else if part != nil && pictures(pages) != len(part.Mates) {
 				t.Errorf("%d pictures of %d mates", pictures(pages), len(part.Mates))
@@ -97,7 +104,7 @@ func TestLongNames(t *testing.T) {
 		"say: the knob on the tail", "say: '"+long+"'", "nose", "n"+strings.Repeat("o", 60)+"se",
 	).Replace(string(examples.Jobs()[0].Source))
 	for _, on := range []draw.Paper{draw.A4, draw.A3, draw.Letter} {
-		_, _, pages := onPaper(t, "long", []byte(source), on)
+		_, _, pages := laidOut(t, "long", []byte(source), on)
 		for i, page := range pages {
 			for _, fault := range draw.Overlaps(page) {
 				t.Errorf("page %d: %s", i+1, fault)
@@ -140,16 +147,16 @@ func TestSheetHasEverything(t *testing.T) {
 	needPoppler(t)
 	for _, job := range examples.Jobs() {
 		t.Run(job.Name, func(t *testing.T) {
-			found, drawing, pages := onPaper(t, job.Name, job.Source, draw.AnyPaper)
+			found, drawing, pages := laidOut(t, job.Name, job.Source, draw.AnyPaper)
 			text := read(t, bound(pages, "test", fixedDay))
 			if got := strings.Count(text, "\f"); got != len(pages) {
 				t.Errorf("%d pages, want %d", got, len(pages))
 			}
-			want := []string{"Readings", "Sizes", "What was meant", "What to make", "Drawing", "The kit, as the readings have it", found.result.Job.Name}
-			if len(found.result.Job.Joints) > 0 {
+			want := []string{"Readings", "Sizes", "What was meant", "What to make", "Drawing", "The kit, as the readings have it", found.Result.Job.Name}
+			if len(found.Result.Job.Joints) > 0 {
 				want = append(want, "What gives way first", "Caution", "Taken for granted")
 			}
-			if len(found.result.Job.Part.Mates) > 0 {
+			if len(found.Result.Job.Part.Mates) > 0 {
 				want = append(want, "How the shapes mate")
 			}
 			for i := range pages {
@@ -166,17 +173,17 @@ func TestSheetHasEverything(t *testing.T) {
 
 // figures returns the sizes found, those to work to, and the words of every
 // dimension without tolerances in two lines.
-func figures(t *testing.T, f *found, drawing *draw.Sheet) []string {
+func figures(t *testing.T, f *reckon.Found, drawing *draw.Sheet) []string {
 	t.Helper()
 	var list []string
-	in := f.result.Job.Units
-	for _, s := range f.result.Sizes {
+	in := f.Result.Job.Units
+	for _, s := range f.Result.Sizes {
 		if s.Determined && s.Dimension == unit.Length && in == unit.Millimetre {
 			value, _ := unit.WithUncertainty(s.Value, 1.959963984540054*s.U)
 			list = append(list, value)
 		}
 	}
-	made, err := fit.Fit(f.result, f.meaning)
+	made, err := fit.Fit(f.Result, f.Meaning())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -236,14 +243,7 @@ func TestStatusOnPaper(t *testing.T) {
 func TestOnPaperAtOnce(t *testing.T) {
 	job := examples.Jobs()[0]
 	all := func() string {
-		found, err := find(job.Name, job.Source)
-		if err != nil {
-			return err.Error()
-		}
-		drawing, pages, err := found.onPaper(draw.A4, fixedDay)
-		if err != nil {
-			return err.Error()
-		}
+		_, drawing, pages := laidOut(t, job.Name, job.Source, draw.A4)
 		var b bytes.Buffer
 		if err := bound(pages, "test", fixedDay)(&b); err != nil {
 			return err.Error()
@@ -267,13 +267,9 @@ func TestOnPaperAtOnce(t *testing.T) {
 
 // BenchmarkDrawing draws the first example from its sizes; 50 ms is the aim.
 func BenchmarkDrawing(b *testing.B) {
-	found, _, _ := onPaper(b, "first", examples.Jobs()[0].Source, draw.A4)
-	made, err := fit.Fit(found.result, found.meaning)
-	if err != nil {
-		b.Fatal(err)
-	}
+	found, _, _ := laidOut(b, "first", examples.Jobs()[0].Source, draw.A4)
 	for b.Loop() {
-		if _, err := found.drawn(made, draw.Options{Paper: draw.A4}); err != nil {
+		if _, err := found.Drawing(draw.Options{Paper: draw.A4}); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -283,7 +279,14 @@ func BenchmarkDrawing(b *testing.B) {
 // aim.
 func BenchmarkSheet(b *testing.B) {
 	for b.Loop() {
-		_, _, pages := onPaper(b, "first", examples.Jobs()[0].Source, draw.A4)
+		found, err := find("first", examples.Jobs()[0].Source, usualSeed)
+		if err != nil {
+			b.Fatal(err)
+		}
+		pages, err := onPaper(found, stages(found.Result.Job, false), draw.A4, fixedDay)
+		if err != nil {
+			b.Fatal(err)
+		}
 		if err := bound(pages, "test", fixedDay)(io.Discard); err != nil {
 			b.Fatal(err)
 		}

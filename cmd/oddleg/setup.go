@@ -9,7 +9,6 @@ import (
 
 	"oddleg/booklet"
 	"oddleg/paper"
-	"oddleg/part"
 	"oddleg/report"
 	"oddleg/setup"
 )
@@ -25,11 +24,11 @@ type setupCommand struct {
 // Run prints the set-ups, and writes their pictures where these are wanted.
 func (c *setupCommand) Run(s streams) error {
 	return onJob(s, c.File, c.JSON, func(source []byte) (answer, error) {
-		found, err := find(c.File, source)
+		found, err := find(c.File, source, usualSeed)
 		if err != nil {
 			return answer{}, err
 		}
-		plan, err := found.setUps()
+		plan, err := found.SetUps()
 		if err != nil {
 			return answer{}, err
 		}
@@ -44,19 +43,6 @@ func (c *setupCommand) Run(s streams) error {
 			json: func(w io.Writer) error { return report.SetupJSON(w, plan) },
 		}, err
 	})
-}
-
-// setUps plans how the part is set up for, as it is to be made.
-func (f *found) setUps() (*setup.Plan, error) {
-	fitted, err := f.fitted(usualSeed)
-	if err != nil {
-		return nil, err
-	}
-	model, err := part.Build(f.result.Job, fitted.made, f.result)
-	if err != nil {
-		return nil, err
-	}
-	return setup.MakePlan(f.result.Job, model)
 }
 
 // The size of a picture of a set-up by itself, in mm: half a sheet of A4.

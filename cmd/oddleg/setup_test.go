@@ -52,11 +52,11 @@ func TestEveryJobIsSetUpFor(t *testing.T) {
 func TestPicturesOfSetUps(t *testing.T) {
 	drawn := 0
 	for name, source := range jobs(t) {
-		found, err := find(name, source)
-		if err != nil || found.result.Job.Part == nil {
+		found, err := find(name, source, usualSeed)
+		if err != nil || found.Result.Job.Part == nil {
 			continue
 		}
-		plan, err := found.setUps()
+		plan, err := found.SetUps()
 		if err != nil {
 			t.Fatal(name, err)
 		}
@@ -92,7 +92,7 @@ func TestSetUpsOnPaper(t *testing.T) {
 		"planned": {source, []string{"Set-ups", "Order of work", "Convex face, seen from above", "Hollow face, seen from above", "How it is held, seen from above"}},
 		"refused": {strings.Replace(source, "diameter: 12 mm, teeth", "diameter: 120 mm, teeth", 1), []string{"Set-ups", "There are none: "}},
 	} {
-		_, _, pages := onPaper(t, name, []byte(c.source), draw.A4)
+		_, _, pages := laidOut(t, name, []byte(c.source), draw.A4)
 		said := ""
 		for _, page := range pages {
 			for _, m := range page.Flat() {

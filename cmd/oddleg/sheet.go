@@ -4,14 +4,15 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
+	"oddleg"
 	"oddleg/booklet"
 	"oddleg/draw"
-	"oddleg/fit"
 	"oddleg/paper"
-	"oddleg/part"
+	"oddleg/reckon"
 	"oddleg/report"
 )
 
@@ -34,16 +35,12 @@ func (c *sheetCommand) Run(s streams) error {
 		return err
 	}
 	return onJob(s, c.File, false, func(source []byte) (answer, error) {
-		found, err := find(c.File, source)
+		found, err := find(c.File, source, usualSeed)
 		if err != nil {
 			return answer{}, err
 		}
-		if c.Checks {
-			if found.checks, err = found.proved(usualSeed); err != nil {
-				return answer{}, err
-			}
-		}
-		_, pages, err := found.onPaper(papers[c.Paper], day)
+		job := found.Result.Job
+		pages, err := onPaper(found, stages(job, c.Checks), papers[c.Paper], day)
 		if err != nil {
 			return answer{}, err
 		}
@@ -51,7 +48,7 @@ func (c *sheetCommand) Run(s streams) error {
 			_, err := fmt.Fprintf(w, "wrote %s, %s\n", path, pagesText(len(pages)))
 			return err
 		}
-		return answer{print: told}, writeNew(path, c.Force, bound(pages, found.result.Job.Name, day))
+		return answer{print: told}, writeNew(path, c.Force, bound(pages, job.Name, day))
 	})
 }
 
@@ -83,47 +80,20 @@ func (c *sheetCommand) path(g *given) string {
 	return c.To
 }
 
-// onPaper draws the part of a job, nil where there is none to draw, and lays out
-// all that is found.
-func (f *found) onPaper(on draw.Paper, day time.Time) (*draw.Sheet, []*draw.Sheet, error) {
-	date := day.Format(time.DateOnly)
-	c := report.Contents{Found: f.result, Doubts: f.doubts, Meaning: f.meaning, Threads: f.threads}
-	job := f.result.Job
-	if job.Part != nil || len(job.Joints) > 0 {
-		p, err := f.fitted(usualSeed)
-		if err != nil {
-			return nil, nil, err
-		}
-		c.Made, c.Mates, c.Joints = p.made, p.mates, p.joints
-	}
-	if job.Part != nil {
-		var err error
-		if c.Drawing, err = f.drawn(c.Made, draw.Options{Paper: on, Units: job.Shown(), Job: job.Name, Date: date}); err != nil {
-			c.NoDrawing = err.Error()
-		}
-		f.planned(&c)
-		c.Checked = f.checks
-	}
-	return c.Drawing, booklet.Pages(report.Chapters(c), booklet.Options{Job: job.Name, Date: date, Paper: on}), nil
-}
-
-// planned plans the set-ups where the job lists a shop or an order of work.
-func (f *found) planned(c *report.Contents) {
-	job := f.result.Job
-	if len(job.Shop) == 0 && len(job.Work) == 0 {
-		return
-	}
-	var err error
-	if c.SetUps, err = f.setUps(); err != nil {
-		c.NoSetUps = err.Error()
-	}
-}
-
-// drawn draws the part of a job.
-func (f *found) drawn(made *fit.Result, o draw.Options) (*draw.Sheet, error) {
-	m, err := part.Build(f.result.Job, made, f.result)
+// onPaper lays out all that is found, in the order of the stages.
+func onPaper(f *reckon.Found, stages []reckon.Stage, on draw.Paper, day time.Time) ([]*draw.Sheet, error) {
+	job, date := f.Result.Job, day.Format(time.DateOnly)
+	chapters, err := report.Chapters(report.Contents{
+		Found: f, Stages: stages, Headed: true,
+		Drawing: draw.Options{Paper: on, Units: job.Shown(), Job: job.Name, Date: date},
+	})
 	if err != nil {
 		return nil, err
 	}
-	return draw.Part(m, o)
+	return booklet.Pages(chapters, booklet.Options{Job: job.Name, Date: date, Paper: on}), nil
+}
+
+// stages are those on the sheet: all, but checks only where they are asked for.
+func stages(job *oddleg.Job, checks bool) []reckon.Stage {
+	return slices.DeleteFunc(reckon.Stages(job), func(s reckon.Stage) bool { return s == reckon.Checks && !checks })
 }

@@ -4,6 +4,7 @@ import (
 	"io"
 	"os"
 
+	"oddleg/reckon"
 	"oddleg/report"
 )
 
@@ -19,14 +20,15 @@ type sizesCommand struct {
 // Run prints the result.
 func (c *sizesCommand) Run(s streams) error {
 	return onJob(s, c.File, c.JSON, func(source []byte) (answer, error) {
-		found, err := find(c.File, source)
+		all, err := find(c.File, source, usualSeed)
 		if err != nil {
 			return answer{}, err
 		}
-		if found.simulation, err = c.simulate(found.result); err != nil {
+		found := &sizesFound{Found: all}
+		if found.simulation, err = c.simulate(all.Result); err != nil {
 			return answer{}, err
 		}
-		if err := c.draw(found); err != nil {
+		if err := c.draw(all); err != nil {
 			return answer{}, err
 		}
 		print := func(w io.Writer, style report.Style) error { return found.print(w, c.Working, style) }
@@ -35,9 +37,9 @@ func (c *sizesCommand) Run(s streams) error {
 }
 
 // draw writes the chart if one is asked for.
-func (c *sizesCommand) draw(f *found) error {
+func (c *sizesCommand) draw(f *reckon.Found) error {
 	if c.Chart == "" {
 		return nil
 	}
-	return os.WriteFile(c.Chart, report.MeaningChart(f.result, f.meaning), 0o666)
+	return os.WriteFile(c.Chart, report.MeaningChart(f.Result, f.Meaning()), 0o666)
 }

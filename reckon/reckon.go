@@ -1,0 +1,131 @@
+// Package reckon takes a job through the stages: from readings to sizes, to what
+// was meant, to the part and all that follows from it.
+//
+// A Found answers what is asked of it and works nothing out before, and nothing
+// twice: the page asks for one stage, the sheet for all of them. It may be asked
+// by many at once. What is wrong with the job at some stage is oddleg.Faults, and
+// the stages before it answer all the same. Only the order of the stages is
+// known here; each stage knows its own business.
+package reckon
+
+import (
+	"errors"
+	"sync"
+
+	"oddleg"
+	"oddleg/adjust"
+	"oddleg/blunder"
+	"oddleg/draw"
+	"oddleg/facts"
+	"oddleg/fit"
+	"oddleg/inspect"
+	"oddleg/mating"
+	"oddleg/meant"
+	"oddleg/part"
+	"oddleg/series"
+	"oddleg/setup"
+	"oddleg/simulate"
+	"oddleg/strength"
+	"oddleg/upkeep"
+)
+
+// Found is what the stages find out about a job.
+type Found struct {
+	Result  *adjust.Result
+	Doubts  func() []blunder.Doubt
+	Meaning func() *meant.Result
+	Threads func() []series.JobThread
+
+	Fitted func() (*Fitted, error) // what to make the part to
+	Model  func() (*part.Model, error)
+	SetUps func() (*setup.Plan, error)
+	Proved func() (*inspect.Result, error) // how the part is proved
+	Upkeep func() (*upkeep.Result, error)  // what the surveys of the machine tell
+}
+
+// Fitted is what to make the part of a job to, how it goes together, and
+// whether it holds.
+type Fitted struct {
+	Made   *fit.Result
+	Mates  []mating.Answer
+	Joints []strength.Answer
+}
+
+// Job adjusts a job that has been read, and says what the other stages find
+// when they are asked. The seed is that of all simulations.
+func Job(job *oddleg.Job, seed uint64) (*Found, error) {
+	result, err := adjust.Adjust(job)
+	if err != nil {
+		return nil, err
+	}
+	result.Warnings = append(result.Warnings, simulate.SecondOrder(result)...)
+	f := &Found{Result: result}
+	f.Doubts = sync.OnceValue(func() []blunder.Doubt { return blunder.Explain(result) })
+	f.Meaning = sync.OnceValue(func() *meant.Result { return meant.Round(result, tables()) })
+	f.Threads = sync.OnceValue(func() []series.JobThread { return series.ThreadsOf(result) })
+	f.Fitted = sync.OnceValues(func() (*Fitted, error) { return f.fitted(seed) })
+	f.Model = sync.OnceValues(f.model)
+	f.SetUps = sync.OnceValues(f.setUps)
+	f.Proved = sync.OnceValues(func() (*inspect.Result, error) { return f.proved(seed) })
+	f.Upkeep = sync.OnceValues(func() (*upkeep.Result, error) { return upkeep.Judge(job) })
+	return f, nil
+}
+
+// tables gathers the standard sizes that a size may be one of.
+func tables() meant.Tables {
+	return meant.Tables{Drills: facts.Drills(), Balls: facts.Balls(), Keys: facts.Keys(), Threads: facts.Threads()}
+}
+
+// fitted says what to make the part to. What is wrong with its mates and with
+// its joints is told at once.
+func (f *Found) fitted(seed uint64) (*Fitted, error) {
+	made, err := fit.Seeded(f.Result, f.Meaning(), seed)
+	if err != nil {
+		return nil, err
+	}
+	mates, wrongMates := mating.Check(f.Result, made, seed)
+	joints, wrongJoints := strength.Check(f.Result.Job, made)
+	var faults oddleg.Faults
+	for _, err := range []error{wrongMates, wrongJoints} {
+		var more oddleg.Faults
+		if err != nil && !errors.As(err, &more) {
+			return nil, err
+		}
+		faults = append(faults, more...)
+	}
+	return &Fitted{made, mates, joints}, faults.Err()
+}
+
+// model makes the part out of the sizes that it is to be made to.
+func (f *Found) model() (*part.Model, error) {
+	fitted, err := f.Fitted()
+	if err != nil {
+		return nil, err
+	}
+	return part.Build(f.Result.Job, fitted.Made, f.Result)
+}
+
+func (f *Found) setUps() (*setup.Plan, error) {
+	model, err := f.Model()
+	if err != nil {
+		return nil, err
+	}
+	return setup.MakePlan(f.Result.Job, model)
+}
+
+func (f *Found) proved(seed uint64) (*inspect.Result, error) {
+	fitted, err := f.Fitted()
+	if err != nil {
+		return nil, err
+	}
+	return inspect.Check(fitted.Made, tables(), seed)
+}
+
+// Drawing draws the part.
+func (f *Found) Drawing(o draw.Options) (*draw.Sheet, error) {
+	model, err := f.Model()
+	if err != nil {
+		return nil, err
+	}
+	return draw.Part(model, o)
+}
