@@ -11,6 +11,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"oddleg/record"
 )
 
 func TestBackupAndRecover(t *testing.T) {
@@ -43,19 +45,19 @@ func TestBackupAndRecover(t *testing.T) {
 // sameShop proves that a store is that of stocked.
 func sameShop(t *testing.T, s *Store) {
 	t.Helper()
-	jobs := must[[]Job](t)(s.Jobs(ctx))
-	if len(jobs) != 3 || len(must[[]Tool](t)(s.Kit(ctx))) != 1 {
+	jobs := must[[]record.Job](t)(s.Jobs(ctx))
+	if len(jobs) != 3 || len(must[[]record.Tool](t)(s.Kit(ctx))) != 1 {
 		t.Errorf("jobs %+v", jobs)
 	}
-	hits := must[[]Hit](t)(s.Find(ctx, Query{Words: []string{"drawer", "notebook"}, Threads: []string{"7/16 BSW"}}))
+	hits := must[[]record.Hit](t)(s.Find(ctx, record.Query{Words: []string{"drawer", "notebook"}, Threads: []string{"7/16 BSW"}}))
 	if len(hits) != 1 || len(hits[0].Missing) != 0 || hits[0].Job.OnShelf != 2 {
 		t.Fatalf("found %+v", hits)
 	}
 	if got := text(t, s, hits[0].Job.ID); got != "stud" {
 		t.Errorf("the text is %q", got)
 	}
-	photos := must[[]Photograph](t)(s.Photographs(ctx, hits[0].Job.ID))
-	if len(photos) != 1 || !bytes.Equal(must[Photograph](t)(s.Photograph(ctx, photos[0].Job, photos[0].SHA256)).Data, picture(t, 1)) {
+	photos := must[[]record.Photograph](t)(s.Photographs(ctx, hits[0].Job.ID))
+	if len(photos) != 1 || !bytes.Equal(must[record.Photograph](t)(s.Photograph(ctx, photos[0].Job, photos[0].SHA256)).Data, picture(t, 1)) {
 		t.Errorf("photographs %+v", photos)
 	}
 	if err := s.Check(ctx); err != nil {
@@ -109,29 +111,29 @@ func TestParcelBetweenShops(t *testing.T) {
 		t.Errorf("parcel: %q, %q", parcel.Name, parcel.Source)
 	}
 	for i := range 2 { // the second time there is nothing new in it
-		saved := must[Saved](t)(there.Take(ctx, parcel, clamp, at(5)))
+		saved := must[record.Saved](t)(there.Take(ctx, parcel, clamp, at(5)))
 		if saved.Number != 1 || saved.Unchanged != (i == 1) {
 			t.Errorf("taken: %+v", saved)
 		}
 	}
-	job := must[Job](t)(there.Job(ctx, clamp.Name))
-	if job.ID != must[Job](t)(here.Job(ctx, clamp.Name)).ID || job.OnShelf != 2 {
+	job := must[record.Job](t)(there.Job(ctx, clamp.Name))
+	if job.ID != must[record.Job](t)(here.Job(ctx, clamp.Name)).ID || job.OnShelf != 2 {
 		t.Errorf("the job there: %+v", job)
 	}
-	if photos := must[[]Photograph](t)(there.Photographs(ctx, job.ID)); len(photos) != 1 || !strings.HasPrefix(photos[0].Note, "broken tail") {
+	if photos := must[[]record.Photograph](t)(there.Photographs(ctx, job.ID)); len(photos) != 1 || !strings.HasPrefix(photos[0].Note, "broken tail") {
 		t.Errorf("photographs there: %+v", photos)
 	}
 
 	// It goes on there, and comes back: it goes on here.
 	save(t, there, job.ID, 1, "there", 6)
-	back := must[Saved](t)(here.Take(ctx, unpacked(t, packed(t, there)), clamp, at(7)))
+	back := must[record.Saved](t)(here.Take(ctx, unpacked(t, packed(t, there)), clamp, at(7)))
 	if back.Branch != 0 || text(t, here, job.ID) != "there" {
 		t.Errorf("back: %+v", back)
 	}
 	// Both go on: what comes is kept beside.
 	save(t, there, job.ID, 2, "there again", 8)
 	save(t, here, job.ID, 2, "here again", 8)
-	beside := must[Saved](t)(here.Take(ctx, unpacked(t, packed(t, there)), clamp, at(9)))
+	beside := must[record.Saved](t)(here.Take(ctx, unpacked(t, packed(t, there)), clamp, at(9)))
 	if beside.Branch != 4 || len(beside.Later) != 1 || text(t, here, job.ID) != "here again" {
 		t.Errorf("beside: %+v", beside)
 	}
@@ -235,16 +237,16 @@ func TestParcelOwingParts(t *testing.T) {
 	s := fresh(t)
 	_, err := s.Take(ctx, unpacked(t, zipped(t, files)), clamp, at(1))
 	refuses(t, err, "-1 parts would be on the shelf")
-	if jobs := must[[]Job](t)(s.Jobs(ctx)); len(jobs) != 0 {
+	if jobs := must[[]record.Job](t)(s.Jobs(ctx)); len(jobs) != 0 {
 		t.Errorf("it left %+v", jobs)
 	}
 }
 
 func FuzzUnpack(f *testing.F) {
-	record, err := json.Marshal(parcelRecords{Oddleg: 1, Job: "ABCDEF"})
+	about, err := json.Marshal(parcelRecords{Oddleg: 1, Job: "ABCDEF"})
 	var b bytes.Buffer
 	z := zip.NewWriter(&b)
-	for name, data := range map[string][]byte{parcelJob: []byte("oddleg: 1"), parcelRecord: record} {
+	for name, data := range map[string][]byte{parcelJob: []byte("oddleg: 1"), parcelRecord: about} {
 		w, wrong := z.Create(name)
 		_, full := w.Write(data)
 		err = errors.Join(err, wrong, full)
@@ -256,7 +258,7 @@ func FuzzUnpack(f *testing.F) {
 	f.Add([]byte("PK\x05\x06"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		p, err := Unpack(bytes.NewReader(data), int64(len(data)))
-		if err == nil && (len(p.Source) > MaxSource || !isID(p.record.Job, jobIDLength)) {
+		if err == nil && (len(p.Source) > MaxSource || !isID(p.about.Job, jobIDLength)) {
 			t.Errorf("took %q for a parcel", data)
 		}
 	})

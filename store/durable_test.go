@@ -16,6 +16,8 @@ import (
 	"syscall"
 	"testing"
 	"time"
+
+	"oddleg/record"
 )
 
 // saverFile and saverBegin tell a copy of the test program to save until it is
@@ -43,10 +45,10 @@ func saveForEver(path, begin string) {
 	}
 	s, err := Make(path)
 	fail(err)
-	saved := Saved{}
+	saved := record.Saved{}
 	for i := 0; ; i++ {
 		text := fmt.Sprintf("%s save %d", begin, i)
-		saved, err = s.Save(ctx, Save{Stamp: at(i), Job: saved.Job, From: saved.Number, Source: []byte(text), Index: clamp})
+		saved, err = s.Save(ctx, record.Save{Stamp: at(i), Job: saved.Job, From: saved.Number, Source: []byte(text), Index: clamp})
 		fail(err)
 		fmt.Printf("%s/%d/%s\n", saved.Job, saved.Number, text)
 	}
@@ -138,8 +140,8 @@ func TestFullDisk(t *testing.T) {
 	saved := save(t, s, "", 0, "one", 0)
 	var err error
 	for err == nil {
-		var next Saved
-		next, err = s.Save(ctx, Save{Stamp: at(1), Job: saved.Job, From: saved.Number, Source: bigText(saved.Number), Index: clamp})
+		var next record.Saved
+		next, err = s.Save(ctx, record.Save{Stamp: at(1), Job: saved.Job, From: saved.Number, Source: bigText(saved.Number), Index: clamp})
 		if err == nil {
 			saved = next
 		}
@@ -200,7 +202,7 @@ func TestReadOnly(t *testing.T) {
 	}
 	s, err := Open(path)
 	if err == nil {
-		_, err = s.Save(ctx, Save{Stamp: at(1), Source: []byte("two")})
+		_, err = s.Save(ctx, record.Save{Stamp: at(1), Source: []byte("two")})
 		defer s.Close()
 	}
 	if err == nil || !strings.Contains(err.Error(), "may be written to") && !strings.Contains(err.Error(), "not written to") {

@@ -9,35 +9,12 @@ import (
 	"unicode"
 
 	"oddleg"
+	"oddleg/record"
 )
-
-// Query is what is sought. All of Sizes and Threads must be there; of the words
-// as many as can be.
-type Query struct {
-	Words   []string
-	Sizes   []Span
-	Threads []string // designations
-}
-
-// Span is a size in mm, and how far off it may be.
-type Span struct {
-	MM, Within float64
-}
-
-// Hit is something found.
-type Hit struct {
-	Job     *Job  // or
-	Tool    *Tool // of the shop's kit
-	Matched []string
-	Missing []string // words that it has not
-	Places  []string // where spares of the job are
-
-	off float64 // how far its sizes are from those sought, as parts of what they may be
-}
 
 // Find returns what has all sizes and threads sought and fewest of the words
 // missing, the nearest first. A query for nothing finds nothing.
-func (s *Store) Find(ctx context.Context, q Query) ([]Hit, error) {
+func (s *Store) Find(ctx context.Context, q record.Query) ([]record.Hit, error) {
 	f := finder{ctx: ctx, db: s.db, all: map[subject]*tally{}}
 	for _, span := range q.Sizes {
 		f.size(span)
@@ -86,7 +63,7 @@ type match struct {
 
 func readMatch(r row) (m match, err error) { return m, r.Scan(&m.source, &m.ref, &m.text, &m.off) }
 
-func (f *finder) size(span Span) {
+func (f *finder) size(span record.Span) {
 	f.ask(`SELECT source, ref, name || ' ' || text, abs(mm - ?1) / max(?2, 1e-9) FROM sizes
 		WHERE mm BETWEEN ?1 - ?2 AND ?1 + ?2 ORDER BY abs(mm - ?1)`, span.MM, span.Within)
 }
@@ -144,25 +121,41 @@ func (f *finder) count(m match) {
 }
 
 // hits returns the best; the first `firm` things asked for must all be there.
-func (f *finder) hits(firm int) ([]Hit, error) {
-	var best []Hit
+func (f *finder) hits(firm int) ([]record.Hit, error) {
+	var best []ranked
 	for key, t := range f.all {
-		hit := Hit{Matched: t.matched, off: t.off, Missing: f.missing(t, firm)}
+		hit := ranked{Hit: record.Hit{Matched: t.matched, Missing: f.missing(t, firm)}, off: t.off}
 		if !t.all(firm) || len(best) > 0 && len(hit.Missing) > len(best[0].Missing) {
 			continue
 		}
 		if len(best) > 0 && len(hit.Missing) < len(best[0].Missing) {
 			best = nil
 		}
-		if err := f.fill(&hit, key); err != nil {
+		if err := f.fill(&hit.Hit, key); err != nil {
 			return nil, err
 		}
 		best = append(best, hit)
 	}
-	slices.SortFunc(best, func(a, b Hit) int {
+	return sorted(best), nil
+}
+
+// ranked is a hit, and how far its sizes are from those sought, as parts of what
+// they may be.
+type ranked struct {
+	record.Hit
+	off float64
+}
+
+// sorted returns hits, the nearest first.
+func sorted(all []ranked) []record.Hit {
+	slices.SortFunc(all, func(a, b ranked) int {
 		return cmp.Or(cmp.Compare(a.off, b.off), strings.Compare(a.name(), b.name()))
 	})
-	return best, nil
+	var hits []record.Hit
+	for _, one := range all {
+		hits = append(hits, one.Hit)
+	}
+	return hits
 }
 
 // all reports whether the first n things asked for are there.
@@ -186,7 +179,7 @@ func (f *finder) missing(t *tally, firm int) []string {
 }
 
 // fill looks up what a subject is.
-func (f *finder) fill(hit *Hit, key subject) error {
+func (f *finder) fill(hit *record.Hit, key subject) error {
 	if key.kit {
 		tool, err := toolByID(f.ctx, f.db, key.ref)
 		hit.Tool = &tool
@@ -204,7 +197,7 @@ func (f *finder) fill(hit *Hit, key subject) error {
 }
 
 // name orders hits that are as good as each other: jobs come before kit.
-func (h *Hit) name() string {
+func (h *ranked) name() string {
 	if h.Job != nil {
 		return "1 " + h.Job.Name + " " + h.Job.ID
 	}

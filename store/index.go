@@ -7,31 +7,8 @@ import (
 	"strings"
 
 	"oddleg"
+	"oddleg/record"
 )
-
-// Index is what a job is found by. It is made from the job by who knows how to
-// read one.
-type Index struct {
-	Name    string
-	Machine oddleg.Machine // the one being mended
-	Part    string
-	Words   []string
-	Sizes   []Size
-	Threads []Thread
-}
-
-// Size is a size as written and in mm.
-type Size struct {
-	Name string
-	Text string
-	MM   float64
-}
-
-// Thread is a thread by its designation.
-type Thread struct {
-	Name        string
-	Designation string
-}
 
 // What is searched comes from these tables.
 const (
@@ -41,8 +18,8 @@ const (
 	fromKit         = "kit"
 )
 
-// put makes a job what its new current revision says.
-func (x *Index) put(ctx context.Context, tx *sql.Tx, r Revision) error {
+// putIndex makes a job what its new current revision says.
+func putIndex(ctx context.Context, tx *sql.Tx, x record.Index, r record.Revision) error {
 	machine, err := machineID(ctx, tx, x.Machine)
 	if err != nil {
 		return err
@@ -85,7 +62,7 @@ func forget(ctx context.Context, tx *sql.Tx, source, ref string) error {
 }
 
 // findable puts what one table says of something into the search.
-func findable(ctx context.Context, tx *sql.Tx, source, ref string, words []string, sizes []Size, threads []Thread) error {
+func findable(ctx context.Context, tx *sql.Tx, source, ref string, words []string, sizes []record.Size, threads []record.Thread) error {
 	text := strings.ReplaceAll(strings.ToValidUTF8(strings.Join(words, "\n"), "?"), "\x00", " ")
 	if _, err := tx.ExecContext(ctx, "INSERT INTO documents (source, ref, text) VALUES (?, ?, ?)", source, ref, text); err != nil {
 		return err

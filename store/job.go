@@ -7,30 +7,18 @@ import (
 	"errors"
 	"fmt"
 	"strings"
-	"time"
 
 	"oddleg"
 	"oddleg/near"
+	"oddleg/record"
 )
-
-// Job is a job as its current revision has it.
-type Job struct {
-	ID       string // short, to be written on a bag: never changes
-	Name     string
-	Machine  oddleg.Machine
-	Part     string
-	Revision int       // the current one
-	Saved    time.Time // when that was
-	OnShelf  int       // spares
-	Branches []int     // that nobody has taken in yet, by their first revision
-}
 
 const jobColumns = `SELECT j.id, j.name, m.what, m.built, m.country, j.part, j.current, r.at,
 	(SELECT coalesce(sum(made - fitted - scrapped), 0) FROM shelf WHERE job = j.id)
 	FROM jobs j JOIN machines m ON m.id = j.machine JOIN revisions r ON r.job = j.id AND r.number = j.current `
 
-func readJob(r row) (Job, error) {
-	var j Job
+func readJob(r row) (record.Job, error) {
+	var j record.Job
 	var saved moment
 	err := r.Scan(&j.ID, &j.Name, &j.Machine.What, &j.Machine.Built, &j.Machine.Country, &j.Part, &j.Revision, &saved, &j.OnShelf)
 	j.Saved = saved.Time
@@ -38,14 +26,14 @@ func readJob(r row) (Job, error) {
 }
 
 // Jobs returns all jobs, the one saved last first.
-func (s *Store) Jobs(ctx context.Context) ([]Job, error) {
+func (s *Store) Jobs(ctx context.Context) ([]record.Job, error) {
 	jobs, err := jobsWhere(ctx, s.db, "ORDER BY r.at DESC, j.id")
 	return jobs, s.told(err)
 }
 
 // Job returns the job with this id, this name, or a name with this in it. It is
 // an error if there is none or there are several.
-func (s *Store) Job(ctx context.Context, called string) (Job, error) {
+func (s *Store) Job(ctx context.Context, called string) (record.Job, error) {
 	for _, where := range []string{
 		"WHERE j.id = upper(?) ORDER BY j.id",
 		"WHERE j.name = ? COLLATE NOCASE ORDER BY j.id",
@@ -54,18 +42,18 @@ func (s *Store) Job(ctx context.Context, called string) (Job, error) {
 		jobs, err := jobsWhere(ctx, s.db, where, strings.TrimSpace(called))
 		switch {
 		case err != nil:
-			return Job{}, s.told(err)
+			return record.Job{}, s.told(err)
 		case len(jobs) > 1:
-			return Job{}, refused("%d jobs are called %q; name one by its id: %s", len(jobs), called, named(jobs))
+			return record.Job{}, refused("%d jobs are called %q; name one by its id: %s", len(jobs), called, named(jobs))
 		case len(jobs) == 1:
 			return jobs[0], nil
 		}
 	}
-	return Job{}, s.noJob(ctx, called)
+	return record.Job{}, s.noJob(ctx, called)
 }
 
 // JobsCalled returns the jobs with exactly this name on this machine.
-func (s *Store) JobsCalled(ctx context.Context, name string, machine oddleg.Machine) ([]Job, error) {
+func (s *Store) JobsCalled(ctx context.Context, name string, machine oddleg.Machine) ([]record.Job, error) {
 	jobs, err := jobsWhere(ctx, s.db, "WHERE j.name = ? AND m.what = ? AND m.built = ? AND m.country = ? ORDER BY j.id",
 		name, machine.What, machine.Built, machine.Country)
 	return jobs, s.told(err)
@@ -88,7 +76,7 @@ func (s *Store) noJob(ctx context.Context, called string) error {
 }
 
 // named lists jobs for people, a few of them.
-func named(jobs []Job) string {
+func named(jobs []record.Job) string {
 	const most = 5
 	var list []string
 	for _, j := range jobs[:min(most, len(jobs))] {
@@ -97,7 +85,7 @@ func named(jobs []Job) string {
 	return strings.Join(list, ", ")
 }
 
-func jobsWhere(ctx context.Context, db asker, where string, args ...any) ([]Job, error) {
+func jobsWhere(ctx context.Context, db asker, where string, args ...any) ([]record.Job, error) {
 	jobs, err := list(ctx, db, readJob, jobColumns+where, args...)
 	for i := range jobs {
 		if err == nil {
@@ -108,16 +96,16 @@ func jobsWhere(ctx context.Context, db asker, where string, args ...any) ([]Job,
 }
 
 // jobByID returns the job with this id; found is false if there is none.
-func jobByID(ctx context.Context, db asker, id string) (job Job, found bool, err error) {
+func jobByID(ctx context.Context, db asker, id string) (job record.Job, found bool, err error) {
 	jobs, err := jobsWhere(ctx, db, "WHERE j.id = ?", id)
 	if err != nil || len(jobs) == 0 {
-		return Job{}, false, err
+		return record.Job{}, false, err
 	}
 	return jobs[0], true, nil
 }
 
 // needJob is jobByID where it is an error that there is none.
-func needJob(ctx context.Context, db asker, id string) (Job, error) {
+func needJob(ctx context.Context, db asker, id string) (record.Job, error) {
 	job, found, err := jobByID(ctx, db, id)
 	if err == nil && !found {
 		err = refused("no job has the id %q", id)

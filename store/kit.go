@@ -4,38 +4,18 @@ import (
 	"context"
 	"database/sql"
 	"errors"
+
+	"oddleg/record"
 )
-
-// Class says what sort of thing in the shop's kit it is.
-type Class string
-
-// The classes.
-const (
-	Instrument Class = "instrument"
-	Piece      Class = "piece"
-	Machine    Class = "machine"
-)
-
-// Tool is an instrument, a gauge piece or a machine of the shop.
-type Tool struct {
-	ID         string
-	Class      Class
-	Kind       string // as a job file has it: micrometer, roller, lathe
-	Size       Size   // of a piece: as written, and in mm where it has a text
-	Tolerance  string // as written
-	Calibrated string // date, empty: not known
-	Written    string // the rest, as a job file has it
-	Say        string
-}
 
 const toolColumns = "SELECT id, class, kind, size, coalesce(mm, 0), tolerance, calibrated, written, say FROM kit "
 
-func readTool(r row) (t Tool, err error) {
+func readTool(r row) (t record.Tool, err error) {
 	return t, r.Scan(&t.ID, &t.Class, &t.Kind, &t.Size.Text, &t.Size.MM, &t.Tolerance, &t.Calibrated, &t.Written, &t.Say)
 }
 
 // PutTool adds something to the kit, or takes the place of what had its id.
-func (s *Store) PutTool(ctx context.Context, t Tool) error {
+func (s *Store) PutTool(ctx context.Context, t record.Tool) error {
 	if t.ID == "" {
 		return refused("what is put in the kit needs an id")
 	}
@@ -49,9 +29,9 @@ func (s *Store) PutTool(ctx context.Context, t Tool) error {
 		if err != nil {
 			return err
 		}
-		var sizes []Size
+		var sizes []record.Size
 		if t.Size.Text != "" {
-			sizes = []Size{t.Size}
+			sizes = []record.Size{t.Size}
 		}
 		return findable(ctx, tx, fromKit, t.ID, []string{t.ID, t.Kind, t.Size.Text, t.Say}, sizes, nil)
 	})
@@ -70,12 +50,12 @@ func dropTool(ctx context.Context, tx *sql.Tx, id string) error {
 }
 
 // Kit returns the shop's kit.
-func (s *Store) Kit(ctx context.Context) ([]Tool, error) {
+func (s *Store) Kit(ctx context.Context) ([]record.Tool, error) {
 	all, err := list(ctx, s.db, readTool, toolColumns+"ORDER BY class, kind, mm, id")
 	return all, s.told(err)
 }
 
-func toolByID(ctx context.Context, db asker, id string) (Tool, error) {
+func toolByID(ctx context.Context, db asker, id string) (record.Tool, error) {
 	t, err := readTool(db.QueryRowContext(ctx, toolColumns+"WHERE id = ?", id))
 	if errors.Is(err, sql.ErrNoRows) {
 		return t, refused("nothing in the kit is called %q", id)

@@ -8,6 +8,8 @@ import (
 	"fmt"
 	"io"
 	"time"
+
+	"oddleg/record"
 )
 
 // A parcel is a zip file with these in it, and the photographs in a folder.
@@ -23,7 +25,7 @@ const (
 type Parcel struct {
 	Source []byte
 	Name   string // of the job
-	record parcelRecords
+	about  parcelRecords
 	data   map[string][]byte // of the photographs, by their digest
 }
 
@@ -46,18 +48,18 @@ type parcelPhotograph struct {
 }
 
 type parcelEntry struct {
-	ID       string    `json:"id"`
-	When     time.Time `json:"when"`
-	Who      string    `json:"who"`
-	Made     int       `json:"made"`
-	Fitted   int       `json:"fitted"`
-	Scrapped int       `json:"scrapped"`
-	Place    string    `json:"place"`
-	Drawing  string    `json:"drawing"`
-	Material string    `json:"material"`
-	How      string    `json:"how"`
-	Better   string    `json:"better"`
-	Sizes    []Size    `json:"sizes"`
+	ID       string        `json:"id"`
+	When     time.Time     `json:"when"`
+	Who      string        `json:"who"`
+	Made     int           `json:"made"`
+	Fitted   int           `json:"fitted"`
+	Scrapped int           `json:"scrapped"`
+	Place    string        `json:"place"`
+	Drawing  string        `json:"drawing"`
+	Material string        `json:"material"`
+	How      string        `json:"how"`
+	Better   string        `json:"better"`
+	Sizes    []record.Size `json:"sizes"`
 }
 
 // pictureEndings are those of the files of a parcel.
@@ -73,23 +75,23 @@ func (s *Store) Pack(ctx context.Context, id string, w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	record := parcelRecords{Oddleg: parcelVersion, Job: job.ID, Name: job.Name, Revision: job.Revision}
-	record.Line, err = list(ctx, s.db, func(r row) (sum string, err error) { return sum, r.Scan(&sum) },
+	about := parcelRecords{Oddleg: parcelVersion, Job: job.ID, Name: job.Name, Revision: job.Revision}
+	about.Line, err = list(ctx, s.db, func(r row) (sum string, err error) { return sum, r.Scan(&sum) },
 		"SELECT sha256 FROM revisions WHERE job = ? AND branch = 0 ORDER BY number", job.ID)
 	if err != nil {
 		return s.told(err)
 	}
-	if err := s.packShelf(ctx, &record); err != nil {
+	if err := s.packShelf(ctx, &about); err != nil {
 		return err
 	}
 	z := zip.NewWriter(w)
 	if err := pack(z, parcelJob, job.Saved, source); err != nil {
 		return err
 	}
-	if err := s.packPhotographs(ctx, z, &record); err != nil {
+	if err := s.packPhotographs(ctx, z, &about); err != nil {
 		return err
 	}
-	text, err := json.MarshalIndent(record, "", " ")
+	text, err := json.MarshalIndent(about, "", " ")
 	if err != nil {
 		panic("store: a parcel's record cannot be written")
 	}
@@ -108,10 +110,10 @@ func pack(z *zip.Writer, name string, at time.Time, data []byte) error {
 	return err
 }
 
-func (s *Store) packShelf(ctx context.Context, record *parcelRecords) error {
-	all, err := s.Shelf(ctx, record.Job)
+func (s *Store) packShelf(ctx context.Context, about *parcelRecords) error {
+	all, err := s.Shelf(ctx, about.Job)
 	for _, e := range all {
-		record.Shelf = append(record.Shelf, parcelEntry{
+		about.Shelf = append(about.Shelf, parcelEntry{
 			e.ID, e.When, e.Who, e.Made, e.Fitted, e.Scrapped, e.Place, e.Drawing, e.Material, e.How, e.Better, e.Sizes,
 		})
 	}
@@ -119,8 +121,8 @@ func (s *Store) packShelf(ctx context.Context, record *parcelRecords) error {
 }
 
 // packPhotographs writes one picture after the other: together they may be large.
-func (s *Store) packPhotographs(ctx context.Context, z *zip.Writer, record *parcelRecords) error {
-	all, err := s.Photographs(ctx, record.Job)
+func (s *Store) packPhotographs(ctx context.Context, z *zip.Writer, about *parcelRecords) error {
+	all, err := s.Photographs(ctx, about.Job)
 	if err != nil {
 		return err
 	}
@@ -129,7 +131,7 @@ func (s *Store) packPhotographs(ctx context.Context, z *zip.Writer, record *parc
 	}
 	total := 0
 	for _, listed := range all {
-		p, err := s.Photograph(ctx, record.Job, listed.SHA256)
+		p, err := s.Photograph(ctx, about.Job, listed.SHA256)
 		if err != nil {
 			return err
 		}
@@ -140,7 +142,7 @@ func (s *Store) packPhotographs(ctx context.Context, z *zip.Writer, record *parc
 		if err := pack(z, parcelFolder+file, p.When, p.Data); err != nil {
 			return err
 		}
-		record.Photographs = append(record.Photographs, parcelPhotograph{file, p.Note, p.When, p.Who})
+		about.Photographs = append(about.Photographs, parcelPhotograph{file, p.Note, p.When, p.Who})
 	}
 	return nil
 }
@@ -149,13 +151,13 @@ func (s *Store) packPhotographs(ctx context.Context, z *zip.Writer, record *parc
 // latest of its texts that both shops have; where it was changed here since, the
 // parcel's becomes a branch. Photographs and entries of the shelf that are here
 // are not kept twice.
-func (s *Store) Take(ctx context.Context, p *Parcel, index Index, stamp Stamp) (saved Saved, err error) {
-	save := Save{Stamp: stamp, Job: p.record.Job, Source: p.Source, Index: index}
-	if err := save.check(); err != nil {
-		return Saved{}, err
+func (s *Store) Take(ctx context.Context, p *Parcel, index record.Index, stamp record.Stamp) (saved record.Saved, err error) {
+	save := record.Save{Stamp: stamp, Job: p.about.Job, Source: p.Source, Index: index}
+	if err := checkSave(save); err != nil {
+		return record.Saved{}, err
 	}
 	err = s.write(ctx, func(tx *sql.Tx) error {
-		if saved, err = takeText(ctx, tx, save, p.record.Line); err != nil {
+		if saved, err = takeText(ctx, tx, save, p.about.Line); err != nil {
 			return err
 		}
 		return p.takeRest(ctx, tx, saved.Number)
@@ -164,11 +166,11 @@ func (s *Store) Take(ctx context.Context, p *Parcel, index Index, stamp Stamp) (
 }
 
 // takeText saves the text of a parcel from where both shops were one.
-func takeText(ctx context.Context, tx *sql.Tx, save Save, line []string) (Saved, error) {
+func takeText(ctx context.Context, tx *sql.Tx, save record.Save, line []string) (record.Saved, error) {
 	for i := len(line) - 1; i >= 0; i-- {
 		known, err := list(ctx, tx, readRevision, revisionColumns+"WHERE job = ? AND sha256 = ? ORDER BY number DESC LIMIT 1", save.Job, line[i])
 		if err != nil {
-			return Saved{}, err
+			return record.Saved{}, err
 		}
 		if len(known) == 1 {
 			save.From = known[0].Number
@@ -181,25 +183,25 @@ func takeText(ctx context.Context, tx *sql.Tx, save Save, line []string) (Saved,
 // takeRest keeps photographs and entries. The shelf must not end up with less
 // than nothing on it.
 func (p *Parcel) takeRest(ctx context.Context, tx *sql.Tx, number int) error {
-	for _, about := range p.record.Photographs {
-		data := p.data[about.File]
-		photo := Photograph{
-			Stamp: Stamp{When: about.When, Who: about.Who, Note: about.Caption}, Job: p.record.Job, SHA256: digest(data), MIME: mimeOf(about.File), Data: data,
+	for _, listed := range p.about.Photographs {
+		data := p.data[listed.File]
+		photo := record.Photograph{
+			Stamp: record.Stamp{When: listed.When, Who: listed.Who, Note: listed.Caption}, Job: p.about.Job, SHA256: digest(data), MIME: mimeOf(listed.File), Data: data,
 		}
-		if err := photo.put(ctx, tx); err != nil {
+		if err := putPhotograph(ctx, tx, photo); err != nil {
 			return err
 		}
 	}
-	for _, e := range p.record.Shelf {
-		entry := Entry{
-			Stamp: Stamp{When: e.When, Who: e.Who}, ID: e.ID, Job: p.record.Job, Revision: number, Made: e.Made, Fitted: e.Fitted, Scrapped: e.Scrapped,
+	for _, e := range p.about.Shelf {
+		entry := record.Entry{
+			Stamp: record.Stamp{When: e.When, Who: e.Who}, ID: e.ID, Job: p.about.Job, Revision: number, Made: e.Made, Fitted: e.Fitted, Scrapped: e.Scrapped,
 			Place: e.Place, Drawing: e.Drawing, Material: e.Material, How: e.How, Better: e.Better, Sizes: e.Sizes,
 		}
-		if err := entry.put(ctx, tx); err != nil {
+		if err := putEntry(ctx, tx, entry); err != nil {
 			return err
 		}
 	}
-	job, err := needJob(ctx, tx, p.record.Job)
+	job, err := needJob(ctx, tx, p.about.Job)
 	if err == nil && job.OnShelf < 0 {
 		err = refused("%s: with what the parcel says, %d parts would be on the shelf", job.Name, job.OnShelf)
 	}

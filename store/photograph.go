@@ -9,6 +9,8 @@ import (
 	_ "image/jpeg" // the two kinds that are taken
 	_ "image/png"
 	"slices"
+
+	"oddleg/record"
 )
 
 // The bounds of a photograph: its bytes, and its points once it is unpacked.
@@ -16,15 +18,6 @@ const (
 	MaxPhotograph = 20 << 20
 	maxPoints     = 64_000_000
 )
-
-// Photograph is a picture kept with a job. The note of its stamp is its caption.
-type Photograph struct {
-	Stamp
-	Job    string
-	SHA256 string // of its bytes, in hexadecimal: its name
-	MIME   string // image/jpeg or image/png
-	Data   []byte // nil in a list
-}
 
 // PictureKind returns the MIME type of a picture that may be kept. It is an
 // error if the bytes are none, are cut short, or unpack to something huge.
@@ -46,7 +39,7 @@ func PictureKind(data []byte) (string, error) {
 }
 
 // AddPhotograph keeps a picture with a job. The same picture is kept once.
-func (s *Store) AddPhotograph(ctx context.Context, p Photograph) (Photograph, error) {
+func (s *Store) AddPhotograph(ctx context.Context, p record.Photograph) (record.Photograph, error) {
 	var err error
 	if p.MIME, err = PictureKind(p.Data); err != nil {
 		return p, err
@@ -56,11 +49,11 @@ func (s *Store) AddPhotograph(ctx context.Context, p Photograph) (Photograph, er
 		if _, err := needJob(ctx, tx, p.Job); err != nil {
 			return err
 		}
-		return p.put(ctx, tx)
+		return putPhotograph(ctx, tx, p)
 	})
 }
 
-func (p *Photograph) put(ctx context.Context, tx *sql.Tx) error {
+func putPhotograph(ctx context.Context, tx *sql.Tx, p record.Photograph) error {
 	done, err := tx.ExecContext(ctx, `INSERT INTO photographs (job, sha256, mime, caption, at, who, data) VALUES (?, ?, ?, ?, ?, ?, ?)
 		ON CONFLICT (job, sha256) DO NOTHING`, p.Job, p.SHA256, p.MIME, p.Note, written(p.When), p.Who, p.Data)
 	if err != nil {
@@ -74,8 +67,8 @@ func (p *Photograph) put(ctx context.Context, tx *sql.Tx) error {
 
 const photographColumns = "SELECT job, sha256, mime, caption, at, who FROM photographs "
 
-func readPhotograph(r row) (Photograph, error) {
-	var p Photograph
+func readPhotograph(r row) (record.Photograph, error) {
+	var p record.Photograph
 	var at moment
 	err := r.Scan(&p.Job, &p.SHA256, &p.MIME, &p.Note, &at, &p.Who)
 	p.When = at.Time
@@ -83,20 +76,20 @@ func readPhotograph(r row) (Photograph, error) {
 }
 
 // Photographs returns the pictures of a job without their bytes, the first first.
-func (s *Store) Photographs(ctx context.Context, job string) ([]Photograph, error) {
+func (s *Store) Photographs(ctx context.Context, job string) ([]record.Photograph, error) {
 	all, err := list(ctx, s.db, readPhotograph, photographColumns+"WHERE job = ? ORDER BY at, sha256", job)
 	return all, s.told(err)
 }
 
 // Photograph returns one picture of a job.
-func (s *Store) Photograph(ctx context.Context, job, sha256 string) (Photograph, error) {
+func (s *Store) Photograph(ctx context.Context, job, sha256 string) (record.Photograph, error) {
 	all, err := s.Photographs(ctx, job)
 	if err != nil {
-		return Photograph{}, err
+		return record.Photograph{}, err
 	}
-	i := slices.IndexFunc(all, func(p Photograph) bool { return p.SHA256 == sha256 })
+	i := slices.IndexFunc(all, func(p record.Photograph) bool { return p.SHA256 == sha256 })
 	if i < 0 {
-		return Photograph{}, refused("job %s has no such photograph", job)
+		return record.Photograph{}, refused("job %s has no such photograph", job)
 	}
 	p := all[i]
 	err = s.db.QueryRowContext(ctx, "SELECT data FROM photographs WHERE job = ? AND sha256 = ?", job, sha256).Scan(&p.Data)

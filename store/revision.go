@@ -5,30 +5,14 @@ import (
 	"database/sql"
 	"errors"
 	"time"
+
+	"oddleg/record"
 )
-
-// Stamp says when something was done, by whom and why.
-type Stamp struct {
-	When time.Time
-	Who  string
-	Note string
-}
-
-// Revision is a job as it was saved once.
-type Revision struct {
-	Stamp
-	Job      string // its id
-	Number   int    // from 1, in the order of saving
-	From     int    // the revision it was made from, 0 for none
-	Branch   int    // 0 on the main line, else the number of its branch's first revision
-	Merges   int    // the branch that it takes in, 0 for none
-	Restores int    // the revision whose text it brings back, 0 for none
-}
 
 const revisionColumns = `SELECT job, number, coalesce(origin, 0), branch, coalesce(merges, 0), coalesce(restores, 0), at, who, note FROM revisions `
 
-func readRevision(r row) (Revision, error) {
-	var v Revision
+func readRevision(r row) (record.Revision, error) {
+	var v record.Revision
 	var at moment
 	err := r.Scan(&v.Job, &v.Number, &v.From, &v.Branch, &v.Merges, &v.Restores, &at, &v.Who, &v.Note)
 	v.When = at.Time
@@ -36,7 +20,7 @@ func readRevision(r row) (Revision, error) {
 }
 
 // History returns all revisions of a job, the first first.
-func (s *Store) History(ctx context.Context, job string) ([]Revision, error) {
+func (s *Store) History(ctx context.Context, job string) ([]record.Revision, error) {
 	all, err := list(ctx, s.db, readRevision, revisionColumns+"WHERE job = ? ORDER BY number", job)
 	if err == nil && len(all) == 0 {
 		err = refused("no job has the id %q", job)
@@ -45,7 +29,7 @@ func (s *Store) History(ctx context.Context, job string) ([]Revision, error) {
 }
 
 // AsOn returns the revision of the main line that was current at a time.
-func (s *Store) AsOn(ctx context.Context, job string, at time.Time) (Revision, error) {
+func (s *Store) AsOn(ctx context.Context, job string, at time.Time) (record.Revision, error) {
 	v, err := readRevision(s.db.QueryRowContext(ctx,
 		revisionColumns+"WHERE job = ? AND branch = 0 AND at <= ? ORDER BY number DESC LIMIT 1", job, written(at)))
 	if errors.Is(err, sql.ErrNoRows) {
@@ -65,7 +49,7 @@ func (s *Store) Source(ctx context.Context, job string, number int) ([]byte, err
 }
 
 // revision returns one revision of a job.
-func revision(ctx context.Context, db asker, job string, number int) (Revision, error) {
+func revision(ctx context.Context, db asker, job string, number int) (record.Revision, error) {
 	v, err := readRevision(db.QueryRowContext(ctx, revisionColumns+"WHERE job = ? AND number = ?", job, number))
 	if errors.Is(err, sql.ErrNoRows) {
 		return v, refused("job %s has no revision %d", job, number)

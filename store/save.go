@@ -9,36 +9,20 @@ import (
 	"errors"
 	"slices"
 	"unicode/utf8"
+
+	"oddleg/record"
 )
 
 // MaxSource is the most bytes of a job's text.
 const MaxSource = 1 << 20
 
-// Save is a job to be saved.
-type Save struct {
-	Stamp
-	Job    string // its id, empty for a new job
-	From   int    // the revision it was made from, 0 for none
-	Merges int    // the branch that it takes in, 0 for none
-	File   string // the file outside the store that it was read from, remembered; empty for none
-	Source []byte
-	Index  Index
-}
-
-// Saved is what became of a save.
-type Saved struct {
-	Revision
-	Unchanged bool       // nothing was different: it is the revision that was there
-	Later     []Revision // saved on the main line since the one it was made from: it is now a branch beside them
-}
-
 // Save keeps a job as a new revision. One that was made from the current
 // revision becomes the current one; one made from the latest revision of an
 // open branch continues that; any other begins a branch. The same save sent
 // twice is kept once.
-func (s *Store) Save(ctx context.Context, save Save) (saved Saved, err error) {
-	if err := save.check(); err != nil {
-		return Saved{}, err
+func (s *Store) Save(ctx context.Context, save record.Save) (saved record.Saved, err error) {
+	if err := checkSave(save); err != nil {
+		return record.Saved{}, err
 	}
 	err = s.write(ctx, func(tx *sql.Tx) (err error) {
 		saved, err = saveIn(ctx, tx, save)
@@ -47,7 +31,7 @@ func (s *Store) Save(ctx context.Context, save Save) (saved Saved, err error) {
 	return saved, err
 }
 
-func (v *Save) check() error {
+func checkSave(v record.Save) error {
 	switch {
 	case len(v.Source) > MaxSource:
 		return refused("the job has %d bytes of text; the most is %d", len(v.Source), MaxSource)
@@ -59,66 +43,66 @@ func (v *Save) check() error {
 	return nil
 }
 
-func saveIn(ctx context.Context, tx *sql.Tx, save Save) (Saved, error) {
+func saveIn(ctx context.Context, tx *sql.Tx, save record.Save) (record.Saved, error) {
 	if save.Job == "" {
 		save.Job = newID(jobIDLength)
 	}
 	job, found, err := jobByID(ctx, tx, save.Job)
 	if err != nil {
-		return Saved{}, err
+		return record.Saved{}, err
 	}
 	if !found {
 		return firstSave(ctx, tx, save)
 	}
 	if twin, err := twinOf(ctx, tx, save); err != nil || twin.Number != 0 {
-		return Saved{Revision: twin, Unchanged: true}, errors.Join(err, save.noteFile(ctx, tx, twin.Number))
+		return record.Saved{Revision: twin, Unchanged: true}, errors.Join(err, noteSaved(ctx, tx, save, twin.Number))
 	}
 	return laterSave(ctx, tx, job, save)
 }
 
 // firstSave begins a job.
-func firstSave(ctx context.Context, tx *sql.Tx, save Save) (Saved, error) {
+func firstSave(ctx context.Context, tx *sql.Tx, save record.Save) (record.Saved, error) {
 	if save.From != 0 || save.Merges != 0 {
-		return Saved{}, refused("job %s is not in the record: it can be made from no revision", save.Job)
+		return record.Saved{}, refused("job %s is not in the record: it can be made from no revision", save.Job)
 	}
 	// The job comes before its revision, which names it; the other way round is
 	// looked at when the change is done.
 	machine, err := machineID(ctx, tx, save.Index.Machine)
 	if err != nil {
-		return Saved{}, err
+		return record.Saved{}, err
 	}
 	if _, err := tx.ExecContext(ctx, "INSERT INTO jobs (id, name, machine, part, current) VALUES (?, ?, ?, ?, 1)",
 		save.Job, save.Index.Name, machine, save.Index.Part); err != nil {
-		return Saved{}, err
+		return record.Saved{}, err
 	}
-	v := Revision{Stamp: save.Stamp, Job: save.Job, Number: 1}
-	return Saved{Revision: v}, save.put(ctx, tx, v)
+	v := record.Revision{Stamp: save.Stamp, Job: save.Job, Number: 1}
+	return record.Saved{Revision: v}, putRevision(ctx, tx, save, v)
 }
 
 // laterSave adds to a job that is there.
-func laterSave(ctx context.Context, tx *sql.Tx, job Job, save Save) (Saved, error) {
+func laterSave(ctx context.Context, tx *sql.Tx, job record.Job, save record.Save) (record.Saved, error) {
 	last, err := lastNumber(ctx, tx, job.ID)
 	if err != nil {
-		return Saved{}, err
+		return record.Saved{}, err
 	}
 	if save.From < 0 || save.From > last {
-		return Saved{}, refused("job %s has no revision %d; the latest is %d", job.ID, save.From, last)
+		return record.Saved{}, refused("job %s has no revision %d; the latest is %d", job.ID, save.From, last)
 	}
-	v := Revision{Stamp: save.Stamp, Job: job.ID, Number: last + 1, From: save.From, Merges: save.Merges}
-	if err := save.mayMerge(job); err != nil {
-		return Saved{}, err
+	v := record.Revision{Stamp: save.Stamp, Job: job.ID, Number: last + 1, From: save.From, Merges: save.Merges}
+	if err := mayMerge(save, job); err != nil {
+		return record.Saved{}, err
 	}
 	if v.Branch, err = branchFor(ctx, tx, job, v); err != nil {
-		return Saved{}, err
+		return record.Saved{}, err
 	}
-	saved := Saved{Revision: v}
+	saved := record.Saved{Revision: v}
 	if v.Branch == v.Number {
 		saved.Later, err = list(ctx, tx, readRevision, revisionColumns+"WHERE job = ? AND branch = 0 AND number > ? ORDER BY number", job.ID, save.From)
 		if err != nil {
-			return Saved{}, err
+			return record.Saved{}, err
 		}
 	}
-	return saved, save.put(ctx, tx, v)
+	return saved, putRevision(ctx, tx, save, v)
 }
 
 func lastNumber(ctx context.Context, db asker, job string) (last int, err error) {
@@ -127,7 +111,7 @@ func lastNumber(ctx context.Context, db asker, job string) (last int, err error)
 
 // mayMerge refuses to take in a branch that is not there, or into anything but
 // the current revision: what was saved since would be overwritten unseen.
-func (v *Save) mayMerge(job Job) error {
+func mayMerge(v record.Save, job record.Job) error {
 	switch {
 	case v.Merges == 0:
 		return nil
@@ -140,7 +124,7 @@ func (v *Save) mayMerge(job Job) error {
 }
 
 // branchFor says on which branch a new revision goes.
-func branchFor(ctx context.Context, tx *sql.Tx, job Job, v Revision) (int, error) {
+func branchFor(ctx context.Context, tx *sql.Tx, job record.Job, v record.Revision) (int, error) {
 	if v.From == job.Revision {
 		return 0, nil
 	}
@@ -161,21 +145,21 @@ func branchFor(ctx context.Context, tx *sql.Tx, job Job, v Revision) (int, error
 
 // twinOf returns the revision that a save would only repeat: the one it was made
 // from, or one made from that already. Its number is 0 if there is none.
-func twinOf(ctx context.Context, tx *sql.Tx, save Save) (Revision, error) {
+func twinOf(ctx context.Context, tx *sql.Tx, save record.Save) (record.Revision, error) {
 	if save.Merges != 0 {
-		return Revision{}, nil
+		return record.Revision{}, nil
 	}
 	v, err := readRevision(tx.QueryRowContext(ctx,
 		revisionColumns+"WHERE job = ? AND sha256 = ? AND (number = ? OR coalesce(origin, 0) = ? AND merges IS NULL) ORDER BY number DESC LIMIT 1",
 		save.Job, digest(save.Source), save.From, save.From))
 	if errors.Is(err, sql.ErrNoRows) {
-		return Revision{}, nil
+		return record.Revision{}, nil
 	}
 	return v, err
 }
 
-// put writes a revision, and on the main line makes it the current one.
-func (v *Save) put(ctx context.Context, tx *sql.Tx, r Revision) error {
+// putRevision writes a revision, and on the main line makes it the current one.
+func putRevision(ctx context.Context, tx *sql.Tx, v record.Save, r record.Revision) error {
 	entry, err := json.Marshal(v.Index)
 	if err != nil {
 		panic("store: a size to find a job by is no number")
@@ -186,14 +170,14 @@ func (v *Save) put(ctx context.Context, tx *sql.Tx, r Revision) error {
 	if err != nil {
 		return err
 	}
-	if err := v.noteFile(ctx, tx, r.Number); err != nil || r.Branch != 0 {
+	if err := noteSaved(ctx, tx, v, r.Number); err != nil || r.Branch != 0 {
 		return err
 	}
-	return v.Index.put(ctx, tx, r)
+	return putIndex(ctx, tx, v.Index, r)
 }
 
-// noteFile remembers which revision the file holds now.
-func (v *Save) noteFile(ctx context.Context, tx *sql.Tx, number int) error {
+// noteSaved remembers which revision the file of a save holds now.
+func noteSaved(ctx context.Context, tx *sql.Tx, v record.Save, number int) error {
 	if v.File == "" || number == 0 {
 		return nil
 	}
@@ -210,7 +194,7 @@ func digest(data []byte) string {
 
 // Restore makes the text of an earlier revision the current one again, as a new
 // revision.
-func (s *Store) Restore(ctx context.Context, job string, number int, stamp Stamp) (saved Saved, err error) {
+func (s *Store) Restore(ctx context.Context, job string, number int, stamp record.Stamp) (saved record.Saved, err error) {
 	err = s.write(ctx, func(tx *sql.Tx) (err error) {
 		saved, err = restoreIn(ctx, tx, job, number, stamp)
 		return err
@@ -218,38 +202,38 @@ func (s *Store) Restore(ctx context.Context, job string, number int, stamp Stamp
 	return saved, err
 }
 
-func restoreIn(ctx context.Context, tx *sql.Tx, id string, number int, stamp Stamp) (Saved, error) {
+func restoreIn(ctx context.Context, tx *sql.Tx, id string, number int, stamp record.Stamp) (record.Saved, error) {
 	job, err := needJob(ctx, tx, id)
 	if err != nil {
-		return Saved{}, err
+		return record.Saved{}, err
 	}
-	save := Save{Stamp: stamp, Job: id, From: job.Revision}
-	if err := save.check(); err != nil {
-		return Saved{}, err
+	save := record.Save{Stamp: stamp, Job: id, From: job.Revision}
+	if err := checkSave(save); err != nil {
+		return record.Saved{}, err
 	}
 	var entry string
 	err = tx.QueryRowContext(ctx, "SELECT source, entry FROM revisions WHERE job = ? AND number = ?", id, number).Scan(&save.Source, &entry)
 	if errors.Is(err, sql.ErrNoRows) {
-		return Saved{}, refused("job %s has no revision %d", id, number)
+		return record.Saved{}, refused("job %s has no revision %d", id, number)
 	}
 	if err == nil {
 		err = json.Unmarshal([]byte(entry), &save.Index)
 	}
 	if err != nil {
-		return Saved{}, err
+		return record.Saved{}, err
 	}
 	last, err := lastNumber(ctx, tx, id)
 	if err != nil {
-		return Saved{}, err
+		return record.Saved{}, err
 	}
-	v := Revision{Stamp: stamp, Job: id, Number: last + 1, From: job.Revision, Restores: number}
-	return Saved{Revision: v}, save.put(ctx, tx, v)
+	v := record.Revision{Stamp: stamp, Job: id, Number: last + 1, From: job.Revision, Restores: number}
+	return record.Saved{Revision: v}, putRevision(ctx, tx, save, v)
 }
 
 // Undo takes back revision `number`, which must be the current one, so that
 // nobody's later save is undone unseen: the text before it becomes current, as
 // a new revision. To undo what an undo brought back goes one further back.
-func (s *Store) Undo(ctx context.Context, job string, number int, stamp Stamp) (saved Saved, err error) {
+func (s *Store) Undo(ctx context.Context, job string, number int, stamp record.Stamp) (saved record.Saved, err error) {
 	err = s.write(ctx, func(tx *sql.Tx) error {
 		before, err := beforeIt(ctx, tx, job, number)
 		if err == nil {
@@ -281,7 +265,7 @@ func beforeIt(ctx context.Context, tx *sql.Tx, id string, number int) (int, erro
 }
 
 // original returns the revision in which the text of this one was first saved.
-func original(ctx context.Context, tx *sql.Tx, job string, number int) (Revision, error) {
+func original(ctx context.Context, tx *sql.Tx, job string, number int) (record.Revision, error) {
 	for {
 		v, err := revision(ctx, tx, job, number)
 		if err != nil || v.Restores == 0 {

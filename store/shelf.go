@@ -5,30 +5,14 @@ import (
 	"database/sql"
 	"encoding/json"
 	"strings"
-)
 
-// Entry is what happened to parts made of a job: some were made, some of them
-// fitted or scrapped. What is left is on the shelf.
-type Entry struct {
-	Stamp           // its Note is not kept: How and Better say it
-	ID       string // given by the store
-	Job      string
-	Revision int // of the job that they were made to, 0: the current one
-	Made     int
-	Fitted   int
-	Scrapped int
-	Place    string // where on the shelf; empty: as before
-	Drawing  string // its revision
-	Material string
-	How      string // how they were made
-	Better   string // what to do better next time
-	Sizes    []Size // as they came out
-}
+	"oddleg/record"
+)
 
 const entryColumns = `SELECT id, job, number, at, who, made, fitted, scrapped, place, drawing, material, how, better, sizes FROM shelf `
 
-func readEntry(r row) (Entry, error) {
-	var e Entry
+func readEntry(r row) (record.Entry, error) {
+	var e record.Entry
 	var at moment
 	var sizes string
 	err := r.Scan(&e.ID, &e.Job, &e.Revision, &at, &e.Who, &e.Made, &e.Fitted, &e.Scrapped, &e.Place, &e.Drawing, &e.Material, &e.How, &e.Better, &sizes)
@@ -40,7 +24,7 @@ func readEntry(r row) (Entry, error) {
 }
 
 // Shelve records an entry. More cannot be fitted or scrapped than are there.
-func (s *Store) Shelve(ctx context.Context, e Entry) (Entry, error) {
+func (s *Store) Shelve(ctx context.Context, e record.Entry) (record.Entry, error) {
 	err := s.write(ctx, func(tx *sql.Tx) error {
 		job, err := needJob(ctx, tx, e.Job)
 		if err != nil {
@@ -49,11 +33,11 @@ func (s *Store) Shelve(ctx context.Context, e Entry) (Entry, error) {
 		if e.Revision == 0 {
 			e.Revision = job.Revision
 		}
-		if err := e.check(job); err != nil {
+		if err := checkEntry(e, job); err != nil {
 			return err
 		}
 		e.ID = newID(shelfIDLength)
-		return e.put(ctx, tx)
+		return putEntry(ctx, tx, e)
 	})
 	return e, err
 }
@@ -61,7 +45,7 @@ func (s *Store) Shelve(ctx context.Context, e Entry) (Entry, error) {
 // mostParts bounds a count of parts, so that sums stay whole numbers.
 const mostParts = 1_000_000
 
-func (e *Entry) check(job Job) error {
+func checkEntry(e record.Entry, job record.Job) error {
 	for _, n := range []int{e.Made, e.Fitted, e.Scrapped} {
 		if n < 0 || n > mostParts {
 			return refused("%d parts: a number from 0 to %d is wanted", n, mostParts)
@@ -74,9 +58,9 @@ func (e *Entry) check(job Job) error {
 	return nil
 }
 
-// put writes an entry; one that is there already stays as it is.
-func (e *Entry) put(ctx context.Context, tx *sql.Tx) error {
-	sizes, err := json.Marshal(append([]Size{}, e.Sizes...))
+// putEntry writes an entry; one that is there already stays as it is.
+func putEntry(ctx context.Context, tx *sql.Tx, e record.Entry) error {
+	sizes, err := json.Marshal(append([]record.Size{}, e.Sizes...))
 	if err != nil {
 		panic("store: a size on the shelf is no number")
 	}
@@ -93,22 +77,22 @@ func (e *Entry) put(ctx context.Context, tx *sql.Tx) error {
 }
 
 // Shelf returns all entries of a job, the first first.
-func (s *Store) Shelf(ctx context.Context, job string) ([]Entry, error) {
+func (s *Store) Shelf(ctx context.Context, job string) ([]record.Entry, error) {
 	all, err := entries(ctx, s.db, job)
 	return all, s.told(err)
 }
 
-func entries(ctx context.Context, db asker, job string) ([]Entry, error) {
+func entries(ctx context.Context, db asker, job string) ([]record.Entry, error) {
 	return list(ctx, db, readEntry, entryColumns+"WHERE job = ? ORDER BY at, rowid", job)
 }
 
 // OnShelf returns the jobs of which there are spares, and of which there were.
-func (s *Store) OnShelf(ctx context.Context) ([]Hit, error) {
+func (s *Store) OnShelf(ctx context.Context) ([]record.Hit, error) {
 	jobs, err := jobsWhere(ctx, s.db, "WHERE EXISTS (SELECT 1 FROM shelf WHERE job = j.id) ORDER BY j.name, j.id")
-	var hits []Hit
+	var hits []record.Hit
 	for i := range jobs {
 		if err == nil {
-			hit := Hit{Job: &jobs[i]}
+			hit := record.Hit{Job: &jobs[i]}
 			hit.Places, err = places(ctx, s.db, jobs[i].ID)
 			hits = append(hits, hit)
 		}

@@ -17,6 +17,7 @@ import (
 	"time"
 
 	"oddleg"
+	"oddleg/record"
 )
 
 var ctx = context.Background()
@@ -27,17 +28,17 @@ var makeRelease = flag.Bool("release", false, "write testdata/vN.db of the newes
 // begun is when the invented shop began its record.
 var begun = time.Date(2031, 3, 1, 8, 0, 0, 0, time.UTC)
 
-func at(hours int) Stamp {
-	return Stamp{When: begun.Add(time.Duration(hours) * time.Hour), Who: "turner", Note: fmt.Sprintf("hour %d", hours)}
+func at(hours int) record.Stamp {
+	return record.Stamp{When: begun.Add(time.Duration(hours) * time.Hour), Who: "turner", Note: fmt.Sprintf("hour %d", hours)}
 }
 
 var shaper = oddleg.Machine{What: "shaper", Built: 1936, Country: "GB"}
 
 // clamp is what a job with a threaded stud is found by.
-var clamp = Index{
+var clamp = record.Index{
 	Name: "Clamp of the tool head", Machine: shaper, Part: "Clamping stud", Words: []string{"holds the clapper box"},
-	Sizes:   []Size{{"shank", "11.03 mm", 11.03}, {"length", "62 mm", 62}},
-	Threads: []Thread{{"tail", "7/16 BSW"}},
+	Sizes:   []record.Size{{Name: "shank", Text: "11.03 mm", MM: 11.03}, {Name: "length", Text: "62 mm", MM: 62}},
+	Threads: []record.Thread{{Name: "tail", Designation: "7/16 BSW"}},
 }
 
 func fresh(t *testing.T) *Store {
@@ -66,15 +67,15 @@ func must[T any](t *testing.T) func(T, error) T {
 }
 
 // save saves a text, made from a revision.
-func save(t *testing.T, s *Store, job string, from int, text string, hours int) Saved {
+func save(t *testing.T, s *Store, job string, from int, text string, hours int) record.Saved {
 	t.Helper()
-	return must[Saved](t)(s.Save(ctx, Save{Stamp: at(hours), Job: job, From: from, Source: []byte(text), Index: clamp}))
+	return must[record.Saved](t)(s.Save(ctx, record.Save{Stamp: at(hours), Job: job, From: from, Source: []byte(text), Index: clamp}))
 }
 
 // text returns that of the current revision.
 func text(t *testing.T, s *Store, job string) string {
 	t.Helper()
-	j := must[Job](t)(s.Job(ctx, job))
+	j := must[record.Job](t)(s.Job(ctx, job))
 	return string(must[[]byte](t)(s.Source(ctx, job, j.Revision)))
 }
 
@@ -96,7 +97,7 @@ func TestRevisionsUndoAndAsOn(t *testing.T) {
 		current int
 		want    string
 	}{{3, "two"}, {4, "one"}} {
-		must[Saved](t)(s.Undo(ctx, job, c.current, at(4+c.current)))
+		must[record.Saved](t)(s.Undo(ctx, job, c.current, at(4+c.current)))
 		if got := text(t, s, job); got != c.want {
 			t.Errorf("after undoing revision %d the text is %q, want %q", c.current, got, c.want)
 		}
@@ -105,15 +106,15 @@ func TestRevisionsUndoAndAsOn(t *testing.T) {
 	refuses(t, err, "nothing to go back to")
 	_, err = s.Undo(ctx, job, 3, at(10))
 	refuses(t, err, "not the current one")
-	must[Saved](t)(s.Restore(ctx, job, 3, at(11)))
+	must[record.Saved](t)(s.Restore(ctx, job, 3, at(11)))
 	if got := text(t, s, job); got != "three" {
 		t.Errorf("restored %q, want three", got)
 	}
-	if all := must[[]Revision](t)(s.History(ctx, job)); len(all) != 6 || all[5].Restores != 3 || all[5].From != 5 || all[1].Note != "hour 2" || all[1].Who != "turner" {
+	if all := must[[]record.Revision](t)(s.History(ctx, job)); len(all) != 6 || all[5].Restores != 3 || all[5].From != 5 || all[1].Note != "hour 2" || all[1].Who != "turner" {
 		t.Errorf("history: %+v", all)
 	}
 	for hours, want := range map[int]int{0: 1, 1: 1, 2: 2, 3: 2, 100: 6} {
-		if v := must[Revision](t)(s.AsOn(ctx, job, begun.Add(time.Duration(hours)*time.Hour))); v.Number != want {
+		if v := must[record.Revision](t)(s.AsOn(ctx, job, begun.Add(time.Duration(hours)*time.Hour))); v.Number != want {
 			t.Errorf("as on hour %d: revision %d, want %d", hours, v.Number, want)
 		}
 	}
@@ -145,18 +146,18 @@ func TestLaterSaveIsKeptBeside(t *testing.T) {
 	if on := save(t, s, job, 3, "yours again", 3); on.Branch != 3 || len(on.Later) != 0 {
 		t.Errorf("a save on a branch: %+v", on)
 	}
-	if j := must[Job](t)(s.Job(ctx, job)); len(j.Branches) != 1 || j.Branches[0] != 3 {
+	if j := must[record.Job](t)(s.Job(ctx, job)); len(j.Branches) != 1 || j.Branches[0] != 3 {
 		t.Errorf("open branches %v, want 3", j.Branches)
 	}
-	_, err := s.Save(ctx, Save{Stamp: at(4), Job: job, From: 1, Merges: 3, Source: []byte("both"), Index: clamp})
+	_, err := s.Save(ctx, record.Save{Stamp: at(4), Job: job, From: 1, Merges: 3, Source: []byte("both"), Index: clamp})
 	refuses(t, err, "taken into the current revision, 2")
-	_, err = s.Save(ctx, Save{Stamp: at(4), Job: job, From: 2, Merges: 2, Source: []byte("both"), Index: clamp})
+	_, err = s.Save(ctx, record.Save{Stamp: at(4), Job: job, From: 2, Merges: 2, Source: []byte("both"), Index: clamp})
 	refuses(t, err, "no open branch 2")
-	both := must[Saved](t)(s.Save(ctx, Save{Stamp: at(4), Job: job, From: 2, Merges: 3, Source: []byte("both"), Index: clamp}))
-	if j := must[Job](t)(s.Job(ctx, job)); both.Branch != 0 || j.Revision != 5 || len(j.Branches) != 0 {
+	both := must[record.Saved](t)(s.Save(ctx, record.Save{Stamp: at(4), Job: job, From: 2, Merges: 3, Source: []byte("both"), Index: clamp}))
+	if j := must[record.Job](t)(s.Job(ctx, job)); both.Branch != 0 || j.Revision != 5 || len(j.Branches) != 0 {
 		t.Errorf("after the merge: %+v, %+v", both, j)
 	}
-	_, err = s.Save(ctx, Save{Stamp: at(4), Job: job, From: 9, Source: []byte("x")})
+	_, err = s.Save(ctx, record.Save{Stamp: at(4), Job: job, From: 9, Source: []byte("x")})
 	refuses(t, err, "no revision 9")
 }
 
@@ -174,12 +175,12 @@ func TestRepeatedSaveIsKeptOnce(t *testing.T) {
 func TestSaveRefuses(t *testing.T) {
 	s := fresh(t)
 	for _, c := range []struct {
-		save  Save
+		save  record.Save
 		words string
 	}{
-		{Save{Stamp: at(0), Source: []byte("\xff")}, "not UTF-8"},
-		{Save{Stamp: at(0), Source: make([]byte, MaxSource+1)}, "1048577 bytes"},
-		{Save{Stamp: at(0), Job: "ABCDEF", From: 1}, "made from no revision"},
+		{record.Save{Stamp: at(0), Source: []byte("\xff")}, "not UTF-8"},
+		{record.Save{Stamp: at(0), Source: make([]byte, MaxSource+1)}, "1048577 bytes"},
+		{record.Save{Stamp: at(0), Job: "ABCDEF", From: 1}, "made from no revision"},
 	} {
 		_, err := s.Save(ctx, c.save)
 		refuses(t, err, c.words)
@@ -190,7 +191,7 @@ func TestJobIsFoundByWhatItIsCalled(t *testing.T) {
 	s := fresh(t)
 	job := save(t, s, "", 0, "one", 0).Job
 	for _, called := range []string{job, strings.ToLower(job), "clamp of the TOOL head", "tool head"} {
-		if j := must[Job](t)(s.Job(ctx, called)); j.ID != job || j.Machine != shaper || !j.Saved.Equal(begun) {
+		if j := must[record.Job](t)(s.Job(ctx, called)); j.ID != job || j.Machine != shaper || !j.Saved.Equal(begun) {
 			t.Errorf("%q: %+v", called, j)
 		}
 	}
@@ -199,7 +200,7 @@ func TestJobIsFoundByWhatItIsCalled(t *testing.T) {
 	save(t, s, "", 0, "other", 0)
 	_, err = s.Job(ctx, "tool head")
 	refuses(t, err, "2 jobs are called")
-	if same := must[[]Job](t)(s.JobsCalled(ctx, clamp.Name, shaper)); len(same) != 2 {
+	if same := must[[]record.Job](t)(s.JobsCalled(ctx, clamp.Name, shaper)); len(same) != 2 {
 		t.Errorf("%d jobs of the name, want 2", len(same))
 	}
 	if machines := must[[]oddleg.Machine](t)(s.Machines(ctx)); len(machines) != 1 || machines[0] != shaper {
@@ -209,7 +210,7 @@ func TestJobIsFoundByWhatItIsCalled(t *testing.T) {
 
 func TestFilesAreRemembered(t *testing.T) {
 	s := fresh(t)
-	saved := must[Saved](t)(s.Save(ctx, Save{Stamp: at(0), Source: []byte("one"), File: "/a.yaml", Index: clamp}))
+	saved := must[record.Saved](t)(s.Save(ctx, record.Save{Stamp: at(0), Source: []byte("one"), File: "/a.yaml", Index: clamp}))
 	save(t, s, saved.Job, 1, "two", 1)
 	for _, want := range []int{1, 2} {
 		if job, number, found, err := s.FileKept(ctx, "/a.yaml"); err != nil || !found || job != saved.Job || number != want {
@@ -227,17 +228,17 @@ func TestFilesAreRemembered(t *testing.T) {
 func TestShelf(t *testing.T) {
 	s := fresh(t)
 	job := save(t, s, "", 0, "one", 0).Job
-	must[Entry](t)(s.Shelve(ctx, Entry{Stamp: at(1), Job: job, Made: 3, Fitted: 1, Place: "drawer 4", Material: "EN8", Better: "bore first", Sizes: []Size{{"shank", "11.02 mm", 11.02}}}))
-	must[Entry](t)(s.Shelve(ctx, Entry{Stamp: at(2), Job: job, Fitted: 1}))
-	_, err := s.Shelve(ctx, Entry{Stamp: at(3), Job: job, Fitted: 1, Scrapped: 1})
+	must[record.Entry](t)(s.Shelve(ctx, record.Entry{Stamp: at(1), Job: job, Made: 3, Fitted: 1, Place: "drawer 4", Material: "EN8", Better: "bore first", Sizes: []record.Size{{Name: "shank", Text: "11.02 mm", MM: 11.02}}}))
+	must[record.Entry](t)(s.Shelve(ctx, record.Entry{Stamp: at(2), Job: job, Fitted: 1}))
+	_, err := s.Shelve(ctx, record.Entry{Stamp: at(3), Job: job, Fitted: 1, Scrapped: 1})
 	refuses(t, err, "1 on the shelf and 0 made now are not enough")
-	_, err = s.Shelve(ctx, Entry{Stamp: at(3), Job: job, Made: -1})
+	_, err = s.Shelve(ctx, record.Entry{Stamp: at(3), Job: job, Made: -1})
 	refuses(t, err, "a number from 0")
-	hits := must[[]Hit](t)(s.OnShelf(ctx))
+	hits := must[[]record.Hit](t)(s.OnShelf(ctx))
 	if len(hits) != 1 || hits[0].Job.OnShelf != 1 || hits[0].Places[0] != "drawer 4" {
 		t.Errorf("on the shelf: %+v", hits)
 	}
-	if all := must[[]Entry](t)(s.Shelf(ctx, job)); len(all) != 2 || all[0].Revision != 1 || all[0].Sizes[0].MM != 11.02 {
+	if all := must[[]record.Entry](t)(s.Shelf(ctx, job)); len(all) != 2 || all[0].Revision != 1 || all[0].Sizes[0].MM != 11.02 {
 		t.Errorf("entries: %+v", all)
 	}
 }
@@ -262,12 +263,12 @@ func TestPhotographs(t *testing.T) {
 	data := picture(t, 7)
 	var sum string
 	for range 2 { // the same picture is kept once
-		sum = must[Photograph](t)(s.AddPhotograph(ctx, Photograph{Stamp: at(1), Job: job, Data: data})).SHA256
+		sum = must[record.Photograph](t)(s.AddPhotograph(ctx, record.Photograph{Stamp: at(1), Job: job, Data: data})).SHA256
 	}
-	if all := must[[]Photograph](t)(s.Photographs(ctx, job)); len(all) != 1 || all[0].MIME != "image/png" || all[0].Data != nil {
+	if all := must[[]record.Photograph](t)(s.Photographs(ctx, job)); len(all) != 1 || all[0].MIME != "image/png" || all[0].Data != nil {
 		t.Errorf("photographs: %+v", all)
 	}
-	if p := must[Photograph](t)(s.Photograph(ctx, job, sum)); !bytes.Equal(p.Data, data) {
+	if p := must[record.Photograph](t)(s.Photograph(ctx, job, sum)); !bytes.Equal(p.Data, data) {
 		t.Error("the picture came back another")
 	}
 	huge := bytes.Clone(data)
@@ -278,7 +279,7 @@ func TestPhotographs(t *testing.T) {
 		"the most is 20 MB":    make([]byte, MaxPhotograph+1),
 		"no picture":           huge,
 	} {
-		_, err := s.AddPhotograph(ctx, Photograph{Stamp: at(1), Job: job, Data: wrong})
+		_, err := s.AddPhotograph(ctx, record.Photograph{Stamp: at(1), Job: job, Data: wrong})
 		refuses(t, err, words)
 	}
 }
@@ -294,15 +295,15 @@ func TestSavingAtOnceLosesNothing(t *testing.T) {
 		all.Go(func() {
 			for i := range each {
 				in := []*Store{s, other}[w%2]
-				_, err := in.Save(ctx, Save{Stamp: at(1), Job: job, From: 1, Source: fmt.Appendf(nil, "writer %d save %d", w, i), Index: clamp})
-				if _, wrong := in.Find(ctx, Query{Words: []string{"clamp"}}); err != nil || wrong != nil {
+				_, err := in.Save(ctx, record.Save{Stamp: at(1), Job: job, From: 1, Source: fmt.Appendf(nil, "writer %d save %d", w, i), Index: clamp})
+				if _, wrong := in.Find(ctx, record.Query{Words: []string{"clamp"}}); err != nil || wrong != nil {
 					t.Errorf("writer %d: %v, %v", w, err, wrong)
 				}
 			}
 		})
 	}
 	all.Wait()
-	history := must[[]Revision](t)(s.History(ctx, job))
+	history := must[[]record.Revision](t)(s.History(ctx, job))
 	if len(history) != 1+writers*each {
 		t.Errorf("%d revisions, want %d", len(history), 1+writers*each)
 	}

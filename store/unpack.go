@@ -91,15 +91,15 @@ func mimeOf(base string) string {
 // readParcel puts a parcel together from its files.
 func readParcel(files map[string][]byte) (*Parcel, error) {
 	p := &Parcel{data: map[string][]byte{}}
-	record, hasRecord := files[parcelRecord]
+	about, hasAbout := files[parcelRecord]
 	source, hasJob := files[parcelJob]
-	if !hasRecord || !hasJob {
+	if !hasAbout || !hasJob {
 		return nil, refused("this is no parcel of a job: %s and %s belong in it", parcelJob, parcelRecord)
 	}
-	if err := json.Unmarshal(record, &p.record); err != nil {
+	if err := json.Unmarshal(about, &p.about); err != nil {
 		return nil, refused("%s in the parcel cannot be read: %v", parcelRecord, err)
 	}
-	p.Source, p.Name = source, p.record.Name
+	p.Source, p.Name = source, p.about.Name
 	if err := p.checkRecord(); err != nil {
 		return nil, err
 	}
@@ -107,7 +107,7 @@ func readParcel(files map[string][]byte) (*Parcel, error) {
 }
 
 func (p *Parcel) checkRecord() error {
-	r := &p.record
+	r := &p.about
 	if r.Oddleg != parcelVersion {
 		return refused("the parcel is of version %d; this program reads %d", r.Oddleg, parcelVersion)
 	}
@@ -130,19 +130,19 @@ func (p *Parcel) checkRecord() error {
 // checkPictures proves that each photograph is listed once, is what its name
 // says, and is a picture.
 func (p *Parcel) checkPictures(files map[string][]byte) error {
-	for _, about := range p.record.Photographs {
-		data, there := files[parcelFolder+about.File]
-		if _, twice := p.data[about.File]; !there || twice {
-			return refused("the parcel lists the photograph %q, which is not in it once", about.File)
+	for _, listed := range p.about.Photographs {
+		data, there := files[parcelFolder+listed.File]
+		if _, twice := p.data[listed.File]; !there || twice {
+			return refused("the parcel lists the photograph %q, which is not in it once", listed.File)
 		}
 		mime, err := PictureKind(data)
 		switch {
 		case err != nil:
-			return refused("%s in the parcel: %v", about.File, err)
-		case mime != mimeOf(about.File) || digest(data)+pictureEndings[mime] != about.File:
-			return refused("%s in the parcel is not the picture that its name says", about.File)
+			return refused("%s in the parcel: %v", listed.File, err)
+		case mime != mimeOf(listed.File) || digest(data)+pictureEndings[mime] != listed.File:
+			return refused("%s in the parcel is not the picture that its name says", listed.File)
 		}
-		p.data[about.File] = data
+		p.data[listed.File] = data
 	}
 	if extra := len(files) - 2 - len(p.data); extra > 0 {
 		return refused("the parcel has %d photographs in it that it does not list", extra)

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"oddleg/record"
 	"oddleg/report"
 	"oddleg/store"
 )
@@ -20,15 +21,15 @@ type backupCommand struct {
 
 // Run copies the record, which has been read through then.
 func (c *backupCommand) Run(s streams) error {
-	return onRecord(s, c.Record.open, false, func(ctx context.Context, record *store.Store) (answer, error) {
-		if err := record.Check(ctx); err != nil {
+	return onRecord(s, c.Record.open, false, func(ctx context.Context, shop *store.Store) (answer, error) {
+		if err := shop.Check(ctx); err != nil {
 			return answer{}, err
 		}
-		jobs, err := record.Jobs(ctx)
+		jobs, err := shop.Jobs(ctx)
 		if err != nil {
 			return answer{}, err
 		}
-		return sentence("wrote %s: the whole record, %s, read through and found whole", c.File, jobsText(len(jobs))), record.Backup(ctx, c.File)
+		return sentence("wrote %s: the whole record, %s, read through and found whole", c.File, jobsText(len(jobs))), shop.Backup(ctx, c.File)
 	})
 }
 
@@ -49,14 +50,14 @@ type exportCommand struct {
 
 // Run writes the job with its photographs.
 func (c *exportCommand) Run(s streams) error {
-	return onRecord(s, c.Record.open, false, func(ctx context.Context, record *store.Store) (answer, error) {
+	return onRecord(s, c.Record.open, false, func(ctx context.Context, shop *store.Store) (answer, error) {
 		if ending(c.File) != ".zip" {
 			return answer{}, wrong("%s: a job is written to a .zip", c.File)
 		}
 		if err := mayWrite(c.File, c.Force); err != nil {
 			return answer{}, err
 		}
-		err := writeNew(c.File, c.Force, func(w io.Writer) error { return record.Pack(ctx, c.Job, w) })
+		err := writeNew(c.File, c.Force, func(w io.Writer) error { return shop.Pack(ctx, c.Job, w) })
 		return sentence("wrote %s", c.File), err
 	})
 }
@@ -87,8 +88,8 @@ func (c *importCommand) Run(s streams) error {
 	if err != nil {
 		return refuse(s, c.JSON, err)
 	}
-	return onRecord(s, c.Record.make, c.JSON, func(ctx context.Context, record *store.Store) (answer, error) {
-		return c.take(ctx, record, parcel, entry, doubt)
+	return onRecord(s, c.Record.make, c.JSON, func(ctx context.Context, shop *store.Store) (answer, error) {
+		return c.take(ctx, shop, parcel, entry, doubt)
 	})
 }
 
@@ -111,18 +112,18 @@ func unpack(name string) (*store.Parcel, error) {
 }
 
 // take keeps what is in a parcel, and says as what.
-func (c *importCommand) take(ctx context.Context, record *store.Store, parcel *store.Parcel, entry store.Index, doubt string) (answer, error) {
-	saved, err := record.Take(ctx, parcel, entry, c.stamp(c.Note))
+func (c *importCommand) take(ctx context.Context, shop *store.Store, parcel *store.Parcel, entry record.Index, doubt string) (answer, error) {
+	saved, err := shop.Take(ctx, parcel, entry, c.stamp(c.Note))
 	if err != nil {
 		return answer{}, err
 	}
-	job, err := record.Job(ctx, saved.Job)
+	job, err := shop.Job(ctx, saved.Job)
 	if err != nil {
 		return answer{}, err
 	}
 	path, err := c.Record.path()
 	kept := report.Keeping{
-		Job: recorded(job), Saved: versions([]store.Revision{saved.Revision})[0], Unchanged: saved.Unchanged, Later: versions(saved.Later), Store: path, Doubt: doubt,
+		Job: recorded(job), Saved: versions([]record.Revision{saved.Revision})[0], Unchanged: saved.Unchanged, Later: versions(saved.Later), Store: path, Doubt: doubt,
 	}
 	return answer{
 		print: func(w io.Writer, style report.Style) error { return report.Kept(w, kept, style) },
@@ -142,8 +143,8 @@ func (c *importCommand) whole(s streams) error {
 	if err := errors.Join(err, store.Recover(context.Background(), c.File, path)); err != nil {
 		return refuse(s, c.JSON, err)
 	}
-	return onRecord(s, c.Record.open, false, func(ctx context.Context, record *store.Store) (answer, error) {
-		jobs, err := record.Jobs(ctx)
+	return onRecord(s, c.Record.open, false, func(ctx context.Context, shop *store.Store) (answer, error) {
+		jobs, err := shop.Jobs(ctx)
 		return sentence("The record is %s now, with %s.", path, jobsText(len(jobs))), err
 	})
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"oddleg/facts"
+	"oddleg/record"
 	"oddleg/report"
 	"oddleg/store"
 	"oddleg/unit"
@@ -23,8 +24,8 @@ type findCommand struct {
 // Run prints what is found.
 func (c *findCommand) Run(s streams) error {
 	asked := strings.Join(c.Words, " ")
-	return onRecord(s, c.Record.open, c.JSON, func(ctx context.Context, record *store.Store) (answer, error) {
-		hits, err := findIn(ctx, record, asked)
+	return onRecord(s, c.Record.open, c.JSON, func(ctx context.Context, shop *store.Store) (answer, error) {
+		hits, err := findIn(ctx, shop, asked)
 		list := findings(hits)
 		return answer{
 			print: func(w io.Writer, style report.Style) error { return report.Found(w, asked, list, style) },
@@ -34,12 +35,12 @@ func (c *findCommand) Run(s streams) error {
 }
 
 // findIn searches, or lists all jobs where nothing is asked for.
-func findIn(ctx context.Context, record *store.Store, asked string) ([]store.Hit, error) {
+func findIn(ctx context.Context, shop *store.Store, asked string) ([]record.Hit, error) {
 	if strings.TrimSpace(asked) != "" {
-		return record.Find(ctx, queryOf(asked))
+		return shop.Find(ctx, queryOf(asked))
 	}
-	jobs, err := record.Jobs(ctx)
-	hits := make([]store.Hit, len(jobs))
+	jobs, err := shop.Jobs(ctx)
+	hits := make([]record.Hit, len(jobs))
 	for i := range jobs {
 		hits[i].Job = &jobs[i]
 	}
@@ -47,7 +48,7 @@ func findIn(ctx context.Context, record *store.Store, asked string) ([]store.Hit
 }
 
 // findings are hits in the words of a report.
-func findings(hits []store.Hit) []report.Finding {
+func findings(hits []record.Hit) []report.Finding {
 	list := make([]report.Finding, len(hits))
 	for i, hit := range hits {
 		list[i] = report.Finding{Matched: append([]string{}, hit.Matched...), Missing: append([]string{}, hit.Missing...), Places: append([]string{}, hit.Places...)}
@@ -72,8 +73,8 @@ const longestPhrase = 4
 
 // queryOf reads what is sought. Threads and sizes are taken out of it where they
 // stand, the longest first; what is left are words.
-func queryOf(asked string) store.Query {
-	var q store.Query
+func queryOf(asked string) record.Query {
+	var q record.Query
 	words := strings.Fields(asked)
 	for len(words) > 0 {
 		used := 0
@@ -94,7 +95,7 @@ func queryOf(asked string) store.Query {
 }
 
 // phrase takes a text for a thread or a size, if it is one.
-func phrase(q *store.Query, text string) bool {
+func phrase(q *record.Query, text string) bool {
 	text = strings.TrimRight(text, "?!.,;:")
 	if thread, ok := facts.FindThread(withoutInch(text)); ok {
 		q.Threads = append(q.Threads, thread.Designation)
@@ -102,7 +103,7 @@ func phrase(q *store.Query, text string) bool {
 	}
 	mm, ok := lengthWithUnit(text)
 	if ok {
-		q.Sizes = append(q.Sizes, store.Span{MM: mm, Within: max(sameSize*mm, leastSpan)})
+		q.Sizes = append(q.Sizes, record.Span{MM: mm, Within: max(sameSize*mm, leastSpan)})
 	}
 	return ok
 }

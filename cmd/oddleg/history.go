@@ -5,6 +5,7 @@ import (
 	"io"
 	"time"
 
+	"oddleg/record"
 	"oddleg/report"
 	"oddleg/store"
 )
@@ -26,23 +27,23 @@ type historyCommand struct {
 
 // Run does what is asked for.
 func (c *historyCommand) Run(s streams) error {
-	return onRecord(s, c.Record.open, c.JSON, func(ctx context.Context, record *store.Store) (answer, error) {
-		job, err := record.Job(ctx, c.Job)
+	return onRecord(s, c.Record.open, c.JSON, func(ctx context.Context, shop *store.Store) (answer, error) {
+		job, err := shop.Job(ctx, c.Job)
 		switch {
 		case err != nil:
 			return answer{}, err
 		case c.Get != 0:
-			return c.give(ctx, record, job, c.Get)
+			return c.give(ctx, shop, job, c.Get)
 		case c.AsOn != "":
-			return c.giveAsOn(ctx, record, job)
+			return c.giveAsOn(ctx, shop, job)
 		case c.Undo != 0:
-			saved, err := record.Undo(ctx, job.ID, c.Undo, c.stamp("takes back an earlier save"))
+			saved, err := shop.Undo(ctx, job.ID, c.Undo, c.stamp("takes back an earlier save"))
 			return broughtBack(saved), err
 		case c.Restore != 0:
-			saved, err := record.Restore(ctx, job.ID, c.Restore, c.stamp("brings back an earlier save"))
+			saved, err := shop.Restore(ctx, job.ID, c.Restore, c.stamp("brings back an earlier save"))
 			return broughtBack(saved), err
 		}
-		all, err := record.History(ctx, job.ID)
+		all, err := shop.History(ctx, job.ID)
 		return answer{
 			print: func(w io.Writer, style report.Style) error {
 				return report.History(w, recorded(job), versions(all), style)
@@ -53,21 +54,21 @@ func (c *historyCommand) Run(s streams) error {
 }
 
 // broughtBack says what became of an undo.
-func broughtBack(saved store.Saved) answer {
+func broughtBack(saved record.Saved) answer {
 	return sentence("Revision %d of job %s is current again, as revision %d.", saved.Restores, saved.Job, saved.Number)
 }
 
 // giveAsOn gives out the revision that was current at a time.
-func (c *historyCommand) giveAsOn(ctx context.Context, record *store.Store, job store.Job) (answer, error) {
+func (c *historyCommand) giveAsOn(ctx context.Context, shop *store.Store, job record.Job) (answer, error) {
 	at, err := momentOf(c.AsOn)
 	if err != nil {
 		return answer{}, err
 	}
-	v, err := record.AsOn(ctx, job.ID, at)
+	v, err := shop.AsOn(ctx, job.ID, at)
 	if err != nil {
 		return answer{}, err
 	}
-	return c.give(ctx, record, job, v.Number)
+	return c.give(ctx, shop, job, v.Number)
 }
 
 // momentOf reads a time of this place; a day alone means its end.
@@ -83,8 +84,8 @@ func momentOf(text string) (time.Time, error) {
 }
 
 // give prints a revision, or writes it to a file that the record then knows.
-func (c *historyCommand) give(ctx context.Context, record *store.Store, job store.Job, number int) (answer, error) {
-	source, err := record.Source(ctx, job.ID, number)
+func (c *historyCommand) give(ctx context.Context, shop *store.Store, job record.Job, number int) (answer, error) {
+	source, err := shop.Source(ctx, job.ID, number)
 	if err != nil {
 		return answer{}, err
 	}
@@ -95,5 +96,5 @@ func (c *historyCommand) give(ctx context.Context, record *store.Store, job stor
 	if err := writeNew(c.To, c.Force, write); err != nil {
 		return answer{}, err
 	}
-	return sentence("wrote revision %d of job %s to %s", number, job.ID, c.To), record.NoteFile(ctx, wholePath(c.To), job.ID, number)
+	return sentence("wrote revision %d of job %s to %s", number, job.ID, c.To), shop.NoteFile(ctx, wholePath(c.To), job.ID, number)
 }

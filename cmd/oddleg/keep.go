@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"oddleg/record"
 	"oddleg/report"
 	"oddleg/store"
 )
@@ -40,17 +41,17 @@ func (c *keepCommand) Run(s streams) error {
 		if err != nil {
 			return a, refuse(s, c.JSON, err)
 		}
-		record, err := c.Record.make()
+		shop, err := c.Record.make()
 		if err != nil {
 			return a, refuse(s, c.JSON, err)
 		}
 		defer func() { // what went wrong first is told
-			if closed := record.Close(); err == nil {
+			if closed := shop.Close(); err == nil {
 				err = closed
 			}
 		}()
-		save := store.Save{Stamp: c.stamp(c.Note), Merges: c.Merges, File: wholePath(c.File), Source: source, Index: entry}
-		kept, err := c.keep(context.Background(), record, save, photos)
+		save := record.Save{Stamp: c.stamp(c.Note), Merges: c.Merges, File: wholePath(c.File), Source: source, Index: entry}
+		kept, err := c.keep(context.Background(), shop, save, photos)
 		if err != nil {
 			return a, refuse(s, c.JSON, err)
 		}
@@ -63,41 +64,41 @@ func (c *keepCommand) Run(s streams) error {
 }
 
 // keep saves the job with its photographs.
-func (c *keepCommand) keep(ctx context.Context, record *store.Store, save store.Save, photos [][]byte) (kept report.Keeping, err error) {
-	if save.Job, save.From, err = c.origin(ctx, record, save); err != nil {
+func (c *keepCommand) keep(ctx context.Context, shop *store.Store, save record.Save, photos [][]byte) (kept report.Keeping, err error) {
+	if save.Job, save.From, err = c.origin(ctx, shop, save); err != nil {
 		return kept, err
 	}
-	saved, err := record.Save(ctx, save)
+	saved, err := shop.Save(ctx, save)
 	if err != nil {
 		return kept, err
 	}
 	for _, data := range photos {
-		if _, err := record.AddPhotograph(ctx, store.Photograph{Stamp: save.Stamp, Job: saved.Job, Data: data}); err != nil {
+		if _, err := shop.AddPhotograph(ctx, record.Photograph{Stamp: save.Stamp, Job: saved.Job, Data: data}); err != nil {
 			return kept, err
 		}
 	}
-	job, err := record.Job(ctx, saved.Job)
+	job, err := shop.Job(ctx, saved.Job)
 	if err != nil {
 		return kept, err
 	}
 	path, err := c.Record.path()
 	return report.Keeping{
-		Job: recorded(job), Saved: versions([]store.Revision{saved.Revision})[0], Unchanged: saved.Unchanged, Later: versions(saved.Later), Store: path,
+		Job: recorded(job), Saved: versions([]record.Revision{saved.Revision})[0], Unchanged: saved.Unchanged, Later: versions(saved.Later), Store: path,
 	}, err
 }
 
 // origin finds out which job it is and which revision it was made from. Nothing
 // is guessed where a guess could hide somebody's work.
-func (c *keepCommand) origin(ctx context.Context, record *store.Store, save store.Save) (id string, from int, err error) {
+func (c *keepCommand) origin(ctx context.Context, shop *store.Store, save record.Save) (id string, from int, err error) {
 	if c.New {
 		return "", 0, nil
 	}
-	job, number, known, err := record.FileKept(ctx, save.File)
+	job, number, known, err := shop.FileKept(ctx, save.File)
 	if err != nil {
 		return "", 0, err
 	}
 	if c.Job != "" || !known {
-		named, there, err := c.named(ctx, record, save)
+		named, there, err := c.named(ctx, shop, save)
 		if err != nil || !there {
 			return "", max(0, c.From), err
 		}
@@ -109,36 +110,36 @@ func (c *keepCommand) origin(ctx context.Context, record *store.Store, save stor
 		return job, c.From, nil
 	}
 	if number == notSaid {
-		number, err = sameText(ctx, record, job, save.Source)
+		number, err = sameText(ctx, shop, job, save.Source)
 	}
 	return job, number, err
 }
 
 // named returns the job that was named, or else the one of this name on this
 // machine.
-func (c *keepCommand) named(ctx context.Context, record *store.Store, save store.Save) (store.Job, bool, error) {
+func (c *keepCommand) named(ctx context.Context, shop *store.Store, save record.Save) (record.Job, bool, error) {
 	if c.Job != "" {
-		job, err := record.Job(ctx, c.Job)
+		job, err := shop.Job(ctx, c.Job)
 		return job, true, err
 	}
-	jobs, err := record.JobsCalled(ctx, save.Index.Name, save.Index.Machine)
+	jobs, err := shop.JobsCalled(ctx, save.Index.Name, save.Index.Machine)
 	switch {
 	case err != nil || len(jobs) == 0:
-		return store.Job{}, false, err
+		return record.Job{}, false, err
 	case len(jobs) > 1:
-		return store.Job{}, false, wrong("%d jobs in the record are called %q: say which with --job, or --new", len(jobs), save.Index.Name)
+		return record.Job{}, false, wrong("%d jobs in the record are called %q: say which with --job, or --new", len(jobs), save.Index.Name)
 	}
 	return jobs[0], true, nil
 }
 
 // sameText returns the current revision of a job if that is what the file holds:
 // from any other text nobody can tell what it was made from.
-func sameText(ctx context.Context, record *store.Store, id string, source []byte) (int, error) {
-	job, err := record.Job(ctx, id)
+func sameText(ctx context.Context, shop *store.Store, id string, source []byte) (int, error) {
+	job, err := shop.Job(ctx, id)
 	if err != nil {
 		return 0, err
 	}
-	current, err := record.Source(ctx, job.ID, job.Revision)
+	current, err := shop.Source(ctx, job.ID, job.Revision)
 	if err == nil && !bytes.Equal(current, source) {
 		err = wrong("job %s, %s, is in the record already, and this file was not kept before: say with --from which revision it was made from "+
 			"(the current one is %d, 0 means none), or --new if it is another job", job.ID, job.Name, job.Revision)

@@ -10,24 +10,24 @@ import (
 	"oddleg/facts"
 	"oddleg/fit"
 	"oddleg/jobfile"
-	"oddleg/store"
+	"oddleg/record"
 	"oddleg/unit"
 )
 
 // indexed returns what a job is found by. A job that is not far enough for sizes
 // is found by its words; doubt then says why.
-func indexed(name string, source []byte) (entry store.Index, doubt string, err error) {
+func indexed(name string, source []byte) (entry record.Index, doubt string, err error) {
 	job, err := jobfile.ReadPlanned(name, source)
 	if err != nil {
-		return store.Index{}, "", err
+		return record.Index{}, "", err
 	}
-	x := indexer{job: job, index: store.Index{Name: job.Name, Machine: job.Machine}}
+	x := indexer{job: job, index: record.Index{Name: job.Name, Machine: job.Machine}}
 	x.words()
 	x.threads()
 	if err := x.sizes(name, source); err != nil {
 		var faults oddleg.Faults
 		if !errors.As(err, &faults) {
-			return store.Index{}, "", err
+			return record.Index{}, "", err
 		}
 		doubt = fmt.Sprintf("It cannot be found by its sizes yet: %s.", strings.TrimSuffix(faults[0].Text, "."))
 	}
@@ -37,7 +37,7 @@ func indexed(name string, source []byte) (entry store.Index, doubt string, err e
 // indexer gathers what a job is found by.
 type indexer struct {
 	job   *oddleg.Job
-	index store.Index
+	index record.Index
 }
 
 func (x *indexer) word(words ...string) {
@@ -98,7 +98,7 @@ func (x *indexer) thread(name, text string) {
 	if known, ok := facts.FindThread(text); ok {
 		text = known.Designation
 	}
-	x.index.Threads = append(x.index.Threads, store.Thread{Name: name, Designation: text})
+	x.index.Threads = append(x.index.Threads, record.Thread{Name: name, Designation: text})
 	x.word(text)
 }
 
@@ -132,5 +132,5 @@ func (x *indexer) size(name string, mm float64) {
 	if math.IsNaN(mm) || math.IsInf(mm, 0) {
 		return
 	}
-	x.index.Sizes = append(x.index.Sizes, store.Size{Name: name, Text: unit.ShowLength(mm, x.job.Units), MM: mm})
+	x.index.Sizes = append(x.index.Sizes, record.Size{Name: name, Text: unit.ShowLength(mm, x.job.Units), MM: mm})
 }

@@ -18,12 +18,12 @@ type labelCommand struct {
 
 // Run writes the label.
 func (c *labelCommand) Run(s streams) error {
-	return onRecord(s, c.Record.open, false, func(ctx context.Context, record *store.Store) (answer, error) {
+	return onRecord(s, c.Record.open, false, func(ctx context.Context, shop *store.Store) (answer, error) {
 		write, known := sheetWriters[ending(c.File)]
 		if !known {
 			return answer{}, wrong("%s: a label can be written to .svg, .pdf or .dxf", c.File)
 		}
-		job, err := record.Job(ctx, c.Job)
+		job, err := shop.Job(ctx, c.Job)
 		if err != nil {
 			return answer{}, err
 		}

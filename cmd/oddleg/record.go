@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"oddleg"
+	"oddleg/record"
 	"oddleg/report"
 	"oddleg/store"
 )
@@ -59,12 +60,12 @@ func (f recordFlags) open() (*store.Store, error) {
 // onRecord works on a record and prints the answer; where what was given is
 // wrong it says so.
 func onRecord(s streams, open func() (*store.Store, error), asJSON bool, work func(context.Context, *store.Store) (answer, error)) error {
-	record, err := open()
+	shop, err := open()
 	if err != nil {
 		return refuse(s, asJSON, err)
 	}
-	a, err := work(context.Background(), record)
-	if err := errors.Join(err, record.Close()); err != nil {
+	a, err := work(context.Background(), shop)
+	if err := errors.Join(err, shop.Close()); err != nil {
 		return refuse(s, asJSON, err)
 	}
 	return a.tell(s, asJSON)
@@ -86,18 +87,18 @@ type whoFlags struct {
 }
 
 // stamp returns now and who it is.
-func (f whoFlags) stamp(note string) store.Stamp {
+func (f whoFlags) stamp(note string) record.Stamp {
 	who := f.Who
 	if who == "" {
 		if u, err := user.Current(); err == nil {
 			who = u.Username
 		}
 	}
-	return store.Stamp{When: time.Now(), Who: who, Note: note}
+	return record.Stamp{When: time.Now(), Who: who, Note: note}
 }
 
 // recorded is a job of the record in the words of a report.
-func recorded(j store.Job) report.RecordedJob {
+func recorded(j record.Job) report.RecordedJob {
 	return report.RecordedJob{
 		ID: j.ID, Name: j.Name, Machine: machineWords(j.Machine), Part: j.Part, Revision: j.Revision, OnShelf: j.OnShelf,
 		Branches: append([]int{}, j.Branches...),
@@ -123,7 +124,7 @@ func unlessNone(n int) string {
 }
 
 // versions are revisions in the words of a report, in the time of this place.
-func versions(all []store.Revision) []report.Version {
+func versions(all []record.Revision) []report.Version {
 	list := make([]report.Version, len(all))
 	for i, v := range all {
 		list[i] = report.Version{

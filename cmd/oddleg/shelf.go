@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"oddleg/record"
 	"oddleg/report"
 	"oddleg/store"
 	"oddleg/unit"
@@ -29,27 +30,27 @@ type shelfCommand struct {
 
 // Run records what is said, and prints what is there.
 func (c *shelfCommand) Run(s streams) error {
-	return onRecord(s, c.Record.open, c.JSON, func(ctx context.Context, record *store.Store) (answer, error) {
+	return onRecord(s, c.Record.open, c.JSON, func(ctx context.Context, shop *store.Store) (answer, error) {
 		if c.Job == "" {
-			return c.all(ctx, record)
+			return c.all(ctx, shop)
 		}
-		job, err := record.Job(ctx, c.Job)
+		job, err := shop.Job(ctx, c.Job)
 		if err != nil {
 			return answer{}, err
 		}
-		if err := c.note(ctx, record, job.ID); err != nil {
+		if err := c.note(ctx, shop, job.ID); err != nil {
 			return answer{}, err
 		}
-		return shelfOf(ctx, record, job.ID)
+		return shelfOf(ctx, shop, job.ID)
 	})
 }
 
 // all lists the spares of all jobs.
-func (c *shelfCommand) all(ctx context.Context, record *store.Store) (answer, error) {
+func (c *shelfCommand) all(ctx context.Context, shop *store.Store) (answer, error) {
 	if c.says() {
 		return answer{}, wrong("say which job's part it is: oddleg shelf JOB --made 2")
 	}
-	hits, err := record.OnShelf(ctx)
+	hits, err := shop.OnShelf(ctx)
 	list := findings(hits)
 	return answer{
 		print: func(w io.Writer, style report.Style) error { return report.Spares(w, list, style) },
@@ -63,11 +64,11 @@ func (c *shelfCommand) says() bool {
 }
 
 // note records what the flags say, if they say anything.
-func (c *shelfCommand) note(ctx context.Context, record *store.Store, id string) error {
+func (c *shelfCommand) note(ctx context.Context, shop *store.Store, id string) error {
 	if !c.says() {
 		return nil
 	}
-	entry := store.Entry{
+	entry := record.Entry{
 		Stamp: c.stamp(""), Job: id, Made: c.Made, Fitted: c.Fitted, Scrapped: c.Scrapped,
 		Place: c.Place, Drawing: c.Drawing, Material: c.Material, How: c.How, Better: c.Better,
 	}
@@ -78,35 +79,35 @@ func (c *shelfCommand) note(ctx context.Context, record *store.Store, id string)
 		}
 		entry.Sizes = append(entry.Sizes, size)
 	}
-	_, err := record.Shelve(ctx, entry)
+	_, err := shop.Shelve(ctx, entry)
 	return err
 }
 
 // finalSize reads "shank=19.02 mm".
-func finalSize(text string) (store.Size, error) {
+func finalSize(text string) (record.Size, error) {
 	name, value, found := strings.Cut(text, "=")
 	name, value = strings.TrimSpace(name), strings.TrimSpace(value)
 	if !found || name == "" {
-		return store.Size{}, wrong("--size: %q: a name, = and a length are wanted: 'shank=19.02 mm'", text)
+		return record.Size{}, wrong("--size: %q: a name, = and a length are wanted: 'shank=19.02 mm'", text)
 	}
 	mm, ok := lengthWithUnit(value)
 	if !ok {
 		_, err := unit.ParseLength(value, unit.Millimetre)
 		if err != nil {
-			return store.Size{}, wrong("--size: %v", err)
+			return record.Size{}, wrong("--size: %v", err)
 		}
-		return store.Size{}, wrong("--size: %q: a length greater than 0 with its unit is wanted: 'shank=19.02 mm'", text)
+		return record.Size{}, wrong("--size: %q: a length greater than 0 with its unit is wanted: 'shank=19.02 mm'", text)
 	}
-	return store.Size{Name: name, Text: value, MM: mm}, nil
+	return record.Size{Name: name, Text: value, MM: mm}, nil
 }
 
 // shelfOf tells what is recorded of a job's parts.
-func shelfOf(ctx context.Context, record *store.Store, id string) (answer, error) {
-	job, err := record.Job(ctx, id)
+func shelfOf(ctx context.Context, shop *store.Store, id string) (answer, error) {
+	job, err := shop.Job(ctx, id)
 	if err != nil {
 		return answer{}, err
 	}
-	all, err := record.Shelf(ctx, id)
+	all, err := shop.Shelf(ctx, id)
 	var entries []report.ShelfEntry
 	var places []string
 	for _, e := range all {
@@ -124,7 +125,7 @@ func shelfOf(ctx context.Context, record *store.Store, id string) (answer, error
 }
 
 // shelfEntry is an entry in the words of a report.
-func shelfEntry(e store.Entry) report.ShelfEntry {
+func shelfEntry(e record.Entry) report.ShelfEntry {
 	entry := report.ShelfEntry{
 		When: e.When.Local(), Who: e.Who, Revision: e.Revision, Made: e.Made, Fitted: e.Fitted, Scrapped: e.Scrapped,
 		Place: e.Place, Drawing: e.Drawing, Material: e.Material, How: e.How, Better: e.Better, Sizes: []report.FinalSize{},
