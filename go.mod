@@ -5,6 +5,7 @@ go 1.26.0
 require (
 	codeberg.org/go-fonts/dejavu v0.4.0
 	codeberg.org/go-pdf/fpdf v0.12.0
+	github.com/a-h/templ v0.3.1100
 	github.com/alecthomas/kong v1.16.0
 	github.com/goccy/go-yaml v1.19.2
 	gonum.org/v1/gonum v0.17.0

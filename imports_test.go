@@ -36,7 +36,8 @@ var rooms = func() map[string][]string {
 	allowed["testdata/certified"] = nil // for tests
 	allowed["testdata/parttest"] = inward
 	everything := append(append(slices.Clone(inward), adapters...), "examples")
-	allowed["cmd/oddleg"] = everything
+	allowed["cmd/wired"] = everything
+	allowed["cmd/oddleg"] = append(everything, "cmd/wired")
 	allowed["bench"] = everything
 	return allowed
 }()
@@ -50,6 +51,7 @@ var libraries = map[string][]string{
 	"mating":             {"gonum.org/v1/gonum"},
 	"paper":              {"codeberg.org/go-pdf/fpdf", "codeberg.org/go-fonts/dejavu"},
 	"store":              {"modernc.org/sqlite"},
+	"web":                {"github.com/a-h/templ"},
 	"report":             {"rsc.io/qr"},
 	"cmd/oddleg":         {"github.com/alecthomas/kong"},
 	"testdata/certified": {"github.com/goccy/go-yaml"},

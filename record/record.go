@@ -8,6 +8,7 @@
 package record
 
 import (
+	"errors"
 	"time"
 
 	"oddleg"
@@ -187,3 +188,11 @@ type Device struct {
 	Seen    time.Time // last, to the minute
 	Revoked time.Time // zero: it may come in
 }
+
+// What keeps a record from being written. The errors of a record wrap them; what
+// was saved before is there all the same.
+var (
+	ErrFull     = errors.New("the disk is full: make room, then save again; what you typed is still here")
+	ErrReadOnly = errors.New("the record cannot be written to: its disk or file is read-only; what you typed is still here")
+	ErrBusy     = errors.New("another program is writing to the record and does not let go; save again in a moment")
+)

@@ -46,6 +46,20 @@ func Label(job RecordedJob) (*draw.Sheet, error) {
 	return sheet, nil
 }
 
+// codeSide is the side of a QR code by itself, in mm.
+const codeSide = 60.0
+
+// Code lays out a text as a QR code by itself.
+func Code(text string) (*draw.Sheet, error) {
+	code, err := qr.Encode(text, qr.M)
+	if err != nil {
+		return nil, fmt.Errorf("%q is too long for a QR code", text)
+	}
+	sheet := &draw.Sheet{Title: "QR code", Width: codeSide, Height: codeSide, Scale: 1}
+	sheet.Add(modules(code, geom.Point{}, codeSide)...)
+	return sheet, nil
+}
+
 // modules returns the dark modules of a code in a square of this side with its
 // lower left corner here. Those side by side in a row are one area, so that no
 // light shows between them.

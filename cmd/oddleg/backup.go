@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"oddleg/cmd/wired"
 	"oddleg/record"
 	"oddleg/report"
 	"oddleg/store"
@@ -84,7 +85,7 @@ func (c *importCommand) Run(s streams) error {
 	if err != nil {
 		return refuse(s, c.JSON, err)
 	}
-	entry, doubt, err := indexed(c.File, parcel.Source)
+	entry, doubt, err := wired.Index(c.File, parcel.Source)
 	if err != nil {
 		return refuse(s, c.JSON, err)
 	}
@@ -123,7 +124,7 @@ func (c *importCommand) take(ctx context.Context, shop *store.Store, parcel *sto
 	}
 	path, err := c.Record.path()
 	kept := report.Keeping{
-		Job: recorded(job), Saved: versions([]record.Revision{saved.Revision})[0], Unchanged: saved.Unchanged, Later: versions(saved.Later), Store: path, Doubt: doubt,
+		Job: wired.Recorded(job), Saved: versions([]record.Revision{saved.Revision})[0], Unchanged: saved.Unchanged, Later: versions(saved.Later), Store: path, Doubt: doubt,
 	}
 	return answer{
 		print: func(w io.Writer, style report.Style) error { return report.Kept(w, kept, style) },

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"oddleg/cmd/wired"
 	"oddleg/facts"
 	"oddleg/record"
 	"oddleg/report"
@@ -53,7 +54,7 @@ func findings(hits []record.Hit) []report.Finding {
 	for i, hit := range hits {
 		list[i] = report.Finding{Matched: append([]string{}, hit.Matched...), Missing: append([]string{}, hit.Missing...), Places: append([]string{}, hit.Places...)}
 		if hit.Job != nil {
-			job := recorded(*hit.Job)
+			job := wired.Recorded(*hit.Job)
 			list[i].Job = &job
 			continue
 		}

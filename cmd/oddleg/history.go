@@ -5,6 +5,7 @@ import (
 	"io"
 	"time"
 
+	"oddleg/cmd/wired"
 	"oddleg/record"
 	"oddleg/report"
 	"oddleg/store"
@@ -46,9 +47,9 @@ func (c *historyCommand) Run(s streams) error {
 		all, err := shop.History(ctx, job.ID)
 		return answer{
 			print: func(w io.Writer, style report.Style) error {
-				return report.History(w, recorded(job), versions(all), style)
+				return report.History(w, wired.Recorded(job), versions(all), style)
 			},
-			json: func(w io.Writer) error { return report.HistoryJSON(w, recorded(job), versions(all)) },
+			json: func(w io.Writer) error { return report.HistoryJSON(w, wired.Recorded(job), versions(all)) },
 		}, err
 	})
 }

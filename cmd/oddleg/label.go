@@ -4,6 +4,7 @@ import (
 	"context"
 	"io"
 
+	"oddleg/cmd/wired"
 	"oddleg/report"
 	"oddleg/store"
 )
@@ -27,7 +28,7 @@ func (c *labelCommand) Run(s streams) error {
 		if err != nil {
 			return answer{}, err
 		}
-		sheet, err := report.Label(recorded(job))
+		sheet, err := report.Label(wired.Recorded(job))
 		if err != nil {
 			return answer{}, asFault(err)
 		}

@@ -47,6 +47,7 @@ type commands struct {
 	Backup      backupCommand      `cmd:"" help:"Copy the whole record to one file."`
 	Export      exportCommand      `cmd:"" help:"Pack a job with its photographs, for another shop."`
 	Import      importCommand      `cmd:"" help:"Take in a job from another shop, or a whole record from its backup."`
+	Serve       serveCommand       `cmd:"" help:"Show jobs, record and kit on a page, for the telephone at the bench and the screen in the office."`
 	Demo        demoCommand        `cmd:"" help:"Write three example jobs and work the first through."`
 	Help        helpCommand        `cmd:"" help:"Show this help."`
 }

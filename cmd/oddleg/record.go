@@ -8,7 +8,6 @@ import (
 	"os"
 	"os/user"
 	"path/filepath"
-	"strings"
 	"time"
 
 	"oddleg"
@@ -95,32 +94,6 @@ func (f whoFlags) stamp(note string) record.Stamp {
 		}
 	}
 	return record.Stamp{When: time.Now(), Who: who, Note: note}
-}
-
-// recorded is a job of the record in the words of a report.
-func recorded(j record.Job) report.RecordedJob {
-	return report.RecordedJob{
-		ID: j.ID, Name: j.Name, Machine: machineWords(j.Machine), Part: j.Part, Revision: j.Revision, OnShelf: j.OnShelf,
-		Branches: append([]int{}, j.Branches...),
-	}
-}
-
-// machineWords says which machine it is.
-func machineWords(m oddleg.Machine) string {
-	var parts []string
-	for _, part := range []string{m.What, unlessNone(m.Built), m.Country} {
-		if part != "" {
-			parts = append(parts, part)
-		}
-	}
-	return strings.Join(parts, ", ")
-}
-
-func unlessNone(n int) string {
-	if n == 0 {
-		return ""
-	}
-	return fmt.Sprint(n)
 }
 
 // versions are revisions in the words of a report, in the time of this place.

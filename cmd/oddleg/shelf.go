@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"oddleg/cmd/wired"
 	"oddleg/record"
 	"oddleg/report"
 	"oddleg/store"
@@ -118,9 +119,9 @@ func shelfOf(ctx context.Context, shop *store.Store, id string) (answer, error) 
 	}
 	return answer{
 		print: func(w io.Writer, style report.Style) error {
-			return report.Shelf(w, recorded(job), places, entries, style)
+			return report.Shelf(w, wired.Recorded(job), places, entries, style)
 		},
-		json: func(w io.Writer) error { return report.ShelfJSON(w, recorded(job), places, entries) },
+		json: func(w io.Writer) error { return report.ShelfJSON(w, wired.Recorded(job), places, entries) },
 	}, err
 }
 

@@ -1,4 +1,4 @@
-package main
+package wired
 
 import (
 	"errors"
@@ -10,13 +10,14 @@ import (
 	"oddleg/facts"
 	"oddleg/fit"
 	"oddleg/jobfile"
+	"oddleg/reckon"
 	"oddleg/record"
 	"oddleg/unit"
 )
 
-// indexed returns what a job is found by. A job that is not far enough for sizes
+// Index returns what a job is found by. A job that is not far enough for sizes
 // is found by its words; doubt then says why.
-func indexed(name string, source []byte) (entry record.Index, doubt string, err error) {
+func Index(name string, source []byte) (entry record.Index, doubt string, err error) {
 	job, err := jobfile.ReadPlanned(name, source)
 	if err != nil {
 		return record.Index{}, "", err
@@ -32,6 +33,18 @@ func indexed(name string, source []byte) (entry record.Index, doubt string, err 
 		doubt = fmt.Sprintf("It cannot be found by its sizes yet: %s.", strings.TrimSuffix(faults[0].Text, "."))
 	}
 	return x.index, doubt, nil
+}
+
+// seed is that of the simulations behind what is found.
+const seed = 1
+
+// found reads a job and takes it through the stages.
+func found(name string, source []byte) (*reckon.Found, error) {
+	job, err := jobfile.Read(name, source)
+	if err != nil {
+		return nil, err
+	}
+	return reckon.Job(job, seed)
 }
 
 // indexer gathers what a job is found by.
@@ -104,11 +117,11 @@ func (x *indexer) thread(name, text string) {
 
 // sizes takes in the lengths that are found, and those to make.
 func (x *indexer) sizes(name string, source []byte) error {
-	found, err := find(name, source, usualSeed)
+	f, err := found(name, source)
 	if err != nil {
 		return err
 	}
-	for _, size := range found.Result.Sizes {
+	for _, size := range f.Result.Sizes {
 		if size.Determined && size.Dimension == unit.Length {
 			x.size(size.ID, size.Value)
 		}
@@ -116,7 +129,7 @@ func (x *indexer) sizes(name string, source []byte) error {
 	if x.job.Part == nil {
 		return nil
 	}
-	made, err := fit.Seeded(found.Result, found.Meaning(), usualSeed)
+	made, err := fit.Seeded(f.Result, f.Meaning(), seed)
 	if err != nil {
 		return err
 	}

@@ -1,0 +1,36 @@
+package wired
+
+import (
+	"fmt"
+	"strings"
+
+	"oddleg"
+	"oddleg/record"
+	"oddleg/report"
+)
+
+// Recorded is a job of the record in the words of a report.
+func Recorded(j record.Job) report.RecordedJob {
+	return report.RecordedJob{
+		ID: j.ID, Name: j.Name, Machine: MachineWords(j.Machine), Part: j.Part, Revision: j.Revision, OnShelf: j.OnShelf,
+		Branches: append([]int{}, j.Branches...),
+	}
+}
+
+// MachineWords says which machine it is.
+func MachineWords(m oddleg.Machine) string {
+	var parts []string
+	for _, part := range []string{m.What, unlessNone(m.Built), m.Country} {
+		if part != "" {
+			parts = append(parts, part)
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+func unlessNone(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprint(n)
+}

@@ -1,0 +1,147 @@
+// Package web shows the shop's record and its jobs on a page: for a telephone in
+// a greasy hand and the screen on the office table.
+//
+// The server makes every page; each works without a script, and scripts make it
+// quicker, keep what is half typed and send it again. Nothing is asked of any
+// other host. A job is changed only through its text, which becomes a new
+// revision; what is shown is worked out from the text, and forgotten again.
+// One file holds one page with what can be done on it. What the page needs of the
+// record, of a job's text and of paper comes in as a Bench.
+package web
+
+import (
+	"context"
+	"io"
+	"log/slog"
+	"net/http"
+	"time"
+
+	"oddleg"
+	"oddleg/booklet"
+	"oddleg/draw"
+	"oddleg/part"
+	"oddleg/reckon"
+	"oddleg/record"
+)
+
+// Bench is what the page works with.
+type Bench struct {
+	Record   Record
+	Text     Text
+	Paper    Paper
+	Chapters func(f *reckon.Found, stages []reckon.Stage, o draw.Options) ([]booklet.Chapter, error)
+	Index    func(source []byte) (record.Index, string) // what a job is found by, and why not by more
+	Examples []Example                                  // for an empty record
+	Parts    []Example                                  // parts to begin with
+	Now      func() time.Time
+	Log      *slog.Logger
+}
+
+// Example is a job, or a part of one, that comes with the program.
+type Example struct {
+	Name, About string
+	Source      []byte
+}
+
+// Record is the shop's record. What is wrong with what is asked of it is
+// oddleg.Faults.
+type Record interface {
+	Jobs(ctx context.Context) ([]record.Job, error)
+	PutAwayJobs(ctx context.Context) ([]record.Job, error)
+	Job(ctx context.Context, called string) (record.Job, error)
+	Fresh(ctx context.Context) (bool, error)
+	Save(ctx context.Context, save record.Save) (record.Saved, error)
+	PutAway(ctx context.Context, job string, away bool, stamp record.Stamp) error
+	Source(ctx context.Context, job string, number int) ([]byte, error)
+	History(ctx context.Context, job string) ([]record.Revision, error)
+	AsOn(ctx context.Context, job string, at time.Time) (record.Revision, error)
+	Restore(ctx context.Context, job string, number int, stamp record.Stamp) (record.Saved, error)
+	Undo(ctx context.Context, job string, number int, stamp record.Stamp) (record.Saved, error)
+	Find(ctx context.Context, q record.Query) ([]record.Hit, error)
+
+	Shelf(ctx context.Context, job string) ([]record.Entry, error)
+	OnShelf(ctx context.Context) ([]record.Hit, error)
+	Shelve(ctx context.Context, e record.Entry) (record.Entry, error)
+
+	Photographs(ctx context.Context, job string) ([]record.Photograph, error)
+	Photograph(ctx context.Context, job, sha256 string) (record.Photograph, error)
+	AddPhotograph(ctx context.Context, p record.Photograph) (record.Photograph, error)
+	Caption(ctx context.Context, job, sha256, text string) error
+	PutPin(ctx context.Context, job, sha256 string, p record.Pin, stamp record.Stamp) (record.Pin, error)
+	DropPin(ctx context.Context, job, sha256, pin string) error
+
+	Kit(ctx context.Context) ([]record.Tool, error)
+	PutTool(ctx context.Context, t record.Tool) error
+	DropTool(ctx context.Context, id string) error
+	Machines(ctx context.Context) ([]oddleg.Machine, error)
+
+	Invite(ctx context.Context, i record.Invitation) error
+	Join(ctx context.Context, invitation string, d record.Device, key string, now time.Time) (record.Device, error)
+	DeviceByKey(ctx context.Context, key string, now time.Time) (record.Device, error)
+	Devices(ctx context.Context) ([]record.Device, error)
+	Revoke(ctx context.Context, id string, now time.Time) error
+
+	Pack(ctx context.Context, job string, w io.Writer) error
+	TakeParcel(ctx context.Context, r io.ReaderAt, size int64, stamp record.Stamp) (record.Saved, error)
+	BackUp(ctx context.Context, w io.Writer) error
+}
+
+// Text reads and changes a job's text. What a user typed is written as it was
+// typed, and nothing else is touched. An error is oddleg.Faults, and says what
+// is wrong with the text or with what was to be written.
+type Text interface {
+	Read(source []byte) (*oddleg.Job, error) // a job under way: readings may be missing, or only planned
+	Put(source []byte, i record.Item) ([]byte, error)
+	Drop(source []byte, section, id string) ([]byte, error)
+	SetHead(source []byte, fields ...record.Field) ([]byte, error)
+	AddSaw(source []byte, reading string, saw ...string) ([]byte, error)
+	SetAside(source []byte, reading string, index int, why string, aside bool) ([]byte, error)
+	Section(source []byte, name string) (string, error)
+	SetSection(source []byte, name, text string) ([]byte, error)
+	NextID(source []byte, section, stem string) string
+	Blank(name, units string, machine oddleg.Machine) []byte
+	WithoutReadings(source []byte, name string) ([]byte, error)
+	Merge(base, mine, theirs []byte) ([]byte, []record.Clash, error)
+}
+
+// Paper writes sheets and solids.
+type Paper interface {
+	Inline(w io.Writer, s *draw.Sheet) error // an element of a page
+	Sheet(w io.Writer, ending string, sheets []*draw.Sheet, title string, day time.Time) error
+	Solid(w io.Writer, ending string, m *part.Model) error
+	Mesh(m *part.Model) (points [][3]float32, triangles [][3]int, err error)
+	Code(text string) (*draw.Sheet, error) // as a QR code
+	Label(job record.Job) (*draw.Sheet, error)
+}
+
+// server answers requests.
+type server struct {
+	Bench
+	kept  *kept
+	pages *http.ServeMux
+}
+
+// New returns what answers requests, with every guard round it.
+func New(b Bench, g Guard) http.Handler {
+	s := &server{Bench: b, kept: newKept(), pages: http.NewServeMux()}
+	s.assets()
+	s.shop()
+	s.job()
+	s.you()
+	return g.round(s)
+}
+
+// ServeHTTP answers one request.
+func (s *server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.pages.ServeHTTP(w, r) }
+
+// action answers a request or says why it cannot.
+type action func(w http.ResponseWriter, r *http.Request) error
+
+// on answers a method and a path, "GET /job/{id}", by an action.
+func (s *server) on(pattern string, act action) {
+	s.pages.HandleFunc(pattern, func(w http.ResponseWriter, r *http.Request) {
+		if err := act(w, r); err != nil {
+			s.complain(w, r, err)
+		}
+	})
+}
