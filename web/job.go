@@ -27,8 +27,14 @@ var stageNames = []struct {
 	stage reckon.Stage
 	name  string
 }{
-	{reckon.Readings, "Readings"}, {reckon.Sizes, "Sizes"}, {reckon.Meant, "Meant"}, {reckon.Fit, "Fit"}, {reckon.Part, "Part"},
-	{reckon.SetUps, "Set-ups"}, {reckon.Checks, "Checks"}, {reckon.Upkeep, "Upkeep"},
+	{reckon.Readings, "Readings"},
+	{reckon.Sizes, "Sizes"},
+	{reckon.Meant, "Meant"},
+	{reckon.Fit, "Fit"},
+	{reckon.Part, "Part"},
+	{reckon.SetUps, "Set-ups"},
+	{reckon.Checks, "Checks"},
+	{reckon.Upkeep, "Upkeep"},
 }
 
 // way lists the pages of the job. Readings and the part are always there, to

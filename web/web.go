@@ -128,6 +128,7 @@ func New(b Bench, g Guard) http.Handler {
 	s.shop()
 	s.job()
 	s.you()
+	s.photographs()
 	return g.round(s)
 }
 

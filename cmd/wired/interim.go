@@ -26,6 +26,7 @@ func (s shop) Invite(context.Context, record.Invitation) error       { return er
 func (s shop) Join(context.Context, string, record.Device, string, time.Time) (record.Device, error) {
 	return record.Device{}, errYet
 }
+
 func (s shop) DeviceByKey(context.Context, string, time.Time) (record.Device, error) {
 	return record.Device{}, errYet
 }

@@ -1,0 +1,3 @@
+package web
+
+func reencode(data []byte) ([]byte, error) { return data, nil }

@@ -1,0 +1,6 @@
+//go:build race
+
+package proof
+
+// raced has the program built with the race detector too.
+const raced = true
