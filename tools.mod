@@ -4,6 +4,7 @@ go 1.26.0
 
 tool (
 	github.com/a-h/templ/cmd/templ
+	github.com/evanw/esbuild/cmd/esbuild
 	honnef.co/go/tools/cmd/staticcheck
 	mvdan.cc/gofumpt
 )
@@ -15,6 +16,7 @@ require (
 	github.com/andybalholm/brotli v1.2.7 // indirect
 	github.com/cenkalti/backoff/v4 v4.3.0 // indirect
 	github.com/cli/browser v1.3.0 // indirect
+	github.com/evanw/esbuild v0.28.2 // indirect
 	github.com/fatih/color v1.19.0 // indirect
 	github.com/fsnotify/fsnotify v1.10.1 // indirect
 	github.com/mattn/go-colorable v0.1.15 // indirect

@@ -129,6 +129,7 @@ func New(b Bench, g Guard) http.Handler {
 	s.job()
 	s.you()
 	s.photographs()
+	s.solids()
 	return g.round(s)
 }
 
