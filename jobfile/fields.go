@@ -146,12 +146,17 @@ func (r *reader) text(n node, about string) string {
 	switch {
 	case n.shape != scalar || strings.TrimSpace(n.text) == "":
 		r.fault(n, "%s: found %s where a text should be", about, n.found())
-	case strings.ContainsFunc(strings.ReplaceAll(n.text, "\n", ""), unicode.IsControl):
+	case hasControl(n.text):
 		r.fault(n, "%s: %s has a control character", about, quote(n.text))
 	default:
 		return n.text
 	}
 	return ""
+}
+
+// hasControl reports whether a text has a control character that is no line end.
+func hasControl(text string) bool {
+	return strings.ContainsFunc(strings.ReplaceAll(text, "\n", ""), unicode.IsControl)
 }
 
 // word returns the text under the key, which must be one of some.

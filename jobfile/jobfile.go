@@ -1,5 +1,6 @@
 // Package jobfile reads a job from its YAML file and checks all that can be
-// checked before a number is worked out.
+// checked before a number is worked out. It also changes the text of a file
+// (Put and those beside it) and leaves as it is what is not to be changed.
 //
 // Every value is text to the YAML layer; what it means depends on where it
 // stands, so 1:20 and NO stay what they look like. Keys, ids, methods and words
@@ -15,6 +16,12 @@ import (
 
 // version is the one version of the format there is.
 const version = "1"
+
+// sections are the keys of a file, in the order in which one is written.
+var sections = []string{
+	"oddleg", "job", "machine", "units", "kit", "sizes", "readings", "relations", "plans", "places", "threads",
+	"part", "joints", "shop", "work", "checks", "surveys",
+}
 
 // Read returns the job written in data. The error, if any, is oddleg.Faults in
 // the order of the file, and the job is then nil. The file has at most MaxSize
@@ -68,8 +75,7 @@ func (r *reader) document(root node) {
 	if root.shape == empty {
 		root.pos = oddleg.Pos{Line: 1, Column: 1}
 	}
-	keys := []string{"oddleg", "job", "machine", "units", "kit", "sizes", "readings", "relations", "plans", "places", "threads", "part", "joints", "shop", "work", "checks", "surveys"}
-	f := r.fields(root, "the file", keys...)
+	f := r.fields(root, "the file", sections...)
 	if f.absent() {
 		return
 	}

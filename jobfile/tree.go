@@ -63,18 +63,25 @@ const mostNesting = 20
 // every further key of a mapping and copies them all each time, so a long file
 // takes minutes or a gigabyte of stack, which no recover catches.
 func parse(text string) (node, error) {
-	var f faults
-	p := parser{tokens: tokenize(text, &f), faults: &f}
-	if err := f.err(); err != nil {
-		return node{}, err
-	}
-	root := p.document()
-	return root, f.err()
+	root, _, err := parseNoted(text)
+	return root, err
 }
 
-// tokenize returns the tokens that count, and a fault for each of a sort that a
-// job file does not have.
-func tokenize(text string, f *faults) (kept []*token.Token) {
+// parseNoted is parse, and also returns the comments.
+func parseNoted(text string) (root node, comments []*token.Token, err error) {
+	var f faults
+	tokens, comments := tokenize(text, &f)
+	if err := f.err(); err != nil {
+		return node{}, nil, err
+	}
+	p := parser{tokens: tokens, faults: &f}
+	root = p.document()
+	return root, comments, f.err()
+}
+
+// tokenize returns the tokens that count and the comments, and a fault for each
+// token of a sort that a job file does not have.
+func tokenize(text string, f *faults) (kept, comments []*token.Token) {
 	// A fault inside the library must not take the program down with it: what
 	// it cannot read is the user's to rewrite.
 	defer func() {
@@ -84,6 +91,7 @@ func tokenize(text string, f *faults) (kept []*token.Token) {
 	}()
 	for _, t := range lexer.Tokenize(text) {
 		if t.Type == token.CommentType {
+			comments = append(comments, t)
 			continue
 		}
 		if why := refused(t, len(kept) == 0); why != "" {
@@ -91,7 +99,7 @@ func tokenize(text string, f *faults) (kept []*token.Token) {
 		}
 		kept = append(kept, t)
 	}
-	return kept
+	return kept, comments
 }
 
 // refused says why a token has no place in a job file, nothing if it has.
