@@ -7,7 +7,7 @@
 // be so. What has been answered is on the disk: the data base (SQLite, a log
 // written ahead and flushed at each save) outlasts a program that is killed.
 // Times are handed in too. What is wrong with what the user gave is
-// oddleg.Faults; all other errors are those of the disk.
+// oddleg.Faults; other errors are those of the disk, record.ErrFull and its like.
 package store
 
 import (
@@ -22,8 +22,6 @@ import (
 	"strings"
 	"sync"
 	"time"
-
-	"oddleg"
 
 	_ "modernc.org/sqlite" // registers the driver
 )
@@ -179,9 +177,4 @@ func (m *moment) Scan(value any) error {
 	}
 	m.Time = t
 	return nil
-}
-
-// refused returns what is wrong with what the user gave.
-func refused(format string, args ...any) error {
-	return oddleg.Faults{{Text: fmt.Sprintf(format, args...)}}
 }
