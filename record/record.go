@@ -30,6 +30,7 @@ type Job struct {
 	Revision int       // the current one
 	Saved    time.Time // when that was
 	OnShelf  int       // spares
+	Pictures int       // how many photographs are kept with it
 	Branches []int     // that nobody has taken in yet, by their first revision
 	Example  bool      // came with the program
 	PutAway  bool      // out of the lists, kept all the same

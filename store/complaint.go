@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"syscall"
+	"unicode/utf8"
 
 	"oddleg"
 	"oddleg/record"
@@ -75,4 +76,20 @@ func tryDisk(folder string) error {
 // refused returns what is wrong with what the user gave.
 func refused(format string, args ...any) error {
 	return oddleg.Faults{{Text: fmt.Sprintf(format, args...)}}
+}
+
+// mostText is the most bytes of a note, a caption or a name.
+const mostText = 16 << 10
+
+// checkText refuses texts that are no text, or huge.
+func checkText(texts ...string) error {
+	for _, text := range texts {
+		switch {
+		case len(text) > mostText:
+			return refused("a text of %d bytes is too long: the most is %d", len(text), mostText)
+		case !utf8.ValidString(text):
+			return refused("the text %.40q is not UTF-8", text)
+		}
+	}
+	return nil
 }

@@ -12,7 +12,8 @@ import (
 // Backup copies the whole store, as it stands at one moment, to a file that is
 // not there yet. Others may save meanwhile. The copy has been read through and
 // is on the disk when Backup returns; a copy that cannot be finished leaves no
-// file behind.
+// file behind. Devices and invitations are left out, and Recover leaves them out
+// too: a backup is carried about, and who finds one must not come in by it.
 func (s *Store) Backup(ctx context.Context, to string) error {
 	return copyTo(ctx, s.db, s.path, to)
 }
@@ -76,13 +77,30 @@ func copyTo(ctx context.Context, db *sql.DB, path, to string) (err error) {
 	if _, err := db.ExecContext(ctx, "VACUUM INTO ?", part.Name()); err != nil {
 		return told(path+" and its copy "+to, err)
 	}
-	if err := proven(ctx, part.Name()); err != nil {
+	if err := errors.Join(withoutDevices(ctx, part.Name()), proven(ctx, part.Name())); err != nil {
 		return err
 	}
 	if err := absent(to); err != nil {
 		return err
 	}
 	return os.Rename(part.Name(), to)
+}
+
+// withoutDevices takes devices and invitations out of a copy, so that no trace is
+// left. A store of version 1 has none.
+func withoutDevices(ctx context.Context, path string) error {
+	db, err := connect(path, "secure_delete(1)")
+	if err != nil {
+		return err
+	}
+	tables, err := list(ctx, db, func(r row) (name string, err error) { return name, r.Scan(&name) },
+		"SELECT name FROM sqlite_schema WHERE type = 'table' AND name IN ('devices', 'invitations')")
+	for _, table := range tables {
+		if err == nil {
+			_, err = db.ExecContext(ctx, "DELETE FROM "+table)
+		}
+	}
+	return errors.Join(told(path, err), db.Close())
 }
 
 // absent refuses a target that is there already.

@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -34,6 +35,7 @@ func TestBackupAndRecover(t *testing.T) {
 	r := must[*Store](t)(Open(again))
 	defer r.Close()
 	sameShop(t, r)
+	samePage(t, r)
 	save(t, r, "", 0, "goes on", 9)
 	wrong := filepath.Join(t.TempDir(), "wrong.db")
 	if err := os.WriteFile(wrong, []byte("no store"), 0o666); err != nil {
@@ -68,7 +70,7 @@ func sameShop(t *testing.T, s *Store) {
 // TestReleasedStoresOpen opens the store that each released version left behind.
 func TestReleasedStoresOpen(t *testing.T) {
 	if *makeRelease {
-		if err := stocked(t).Backup(ctx, "testdata/v1.db"); err != nil {
+		if err := stocked(t).Backup(ctx, fmt.Sprintf("testdata/v%d.db", newest())); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -83,9 +85,27 @@ func TestReleasedStoresOpen(t *testing.T) {
 		}
 		s := must[*Store](t)(Open(path))
 		sameShop(t, s)
+		if !strings.HasSuffix(file, "v1.db") {
+			samePage(t, s)
+		}
 		if err := s.Close(); err != nil {
 			t.Error(err)
 		}
+	}
+}
+
+// samePage proves that a store has what stocked keeps for the page since version
+// 2.
+func samePage(t *testing.T, s *Store) {
+	t.Helper()
+	away := must[[]record.Job](t)(s.PutAwayJobs(ctx))
+	if len(away) != 1 || !away[0].Example || away[0].Name != "Example plunger" {
+		t.Errorf("put away: %+v", away)
+	}
+	job := must[record.Job](t)(s.Job(ctx, clamp.Name))
+	photos := must[[]record.Photograph](t)(s.Photographs(ctx, job.ID))
+	if job.Pictures != 1 || len(photos[0].Pins) != 1 || photos[0].Pins[0].Size != "shank" || photos[0].Pins[0].Y != 0.75 {
+		t.Errorf("pinned: %+v", photos)
 	}
 }
 
@@ -120,7 +140,7 @@ func TestParcelBetweenShops(t *testing.T) {
 	if job.ID != must[record.Job](t)(here.Job(ctx, clamp.Name)).ID || job.OnShelf != 2 {
 		t.Errorf("the job there: %+v", job)
 	}
-	if photos := must[[]record.Photograph](t)(there.Photographs(ctx, job.ID)); len(photos) != 1 || !strings.HasPrefix(photos[0].Note, "broken tail") {
+	if photos := must[[]record.Photograph](t)(there.Photographs(ctx, job.ID)); len(photos) != 1 || !strings.HasPrefix(photos[0].Note, "broken tail") || len(photos[0].Pins) != 1 {
 		t.Errorf("photographs there: %+v", photos)
 	}
 
@@ -213,6 +233,12 @@ func TestUnpackRefuses(t *testing.T) {
 		{"a later version", inRecord(`"oddleg": 1`, `"oddleg": 2`), "of version 2"},
 		{"another id", inRecord(`"job": "`, `"job": "../`), "which is none"},
 		{"fewer than none", inRecord(`"made": 2`, `"made": -2`), "counts -2 parts"},
+		{"a pin beside the picture", inRecord(`"y": 0.75`, `"y": 7.5`), "0 to 1 of its width and height"},
+		{"a pin with another id", inRecord(`"pins": [
+    {
+     "id": "`, `"pins": [
+    {
+     "id": "x`), "a pin on"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			files := contents(t, good)

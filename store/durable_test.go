@@ -3,6 +3,7 @@ package store
 import (
 	"bufio"
 	"bytes"
+	"database/sql"
 	"errors"
 	"fmt"
 	"io"
@@ -137,22 +138,8 @@ func TestFullDisk(t *testing.T) {
 	if err := os.WriteFile(ballast, make([]byte, 400<<10), 0o666); err != nil {
 		t.Fatal(err)
 	}
-	saved := save(t, s, "", 0, "one", 0)
-	var err error
-	for err == nil {
-		var next record.Saved
-		next, err = s.Save(ctx, record.Save{Stamp: at(1), Job: saved.Job, From: saved.Number, Source: bigText(saved.Number), Index: clamp})
-		if err == nil {
-			saved = next
-		}
-	}
-	if !strings.Contains(err.Error(), "the disk is full") {
-		t.Errorf("a full disk: %v", err)
-	}
-	if got := text(t, s, saved.Job); saved.Number > 1 && got != string(bigText(saved.Number-1)) {
-		t.Error("the last save that was answered is not current")
-	}
-	if err := s.Backup(ctx, filepath.Join(folder, "copy.db")); err == nil || !strings.Contains(err.Error(), "the disk is full") {
+	saved := untilFull(t, s)
+	if err := s.Backup(ctx, filepath.Join(folder, "copy.db")); !errors.Is(err, record.ErrFull) {
 		t.Errorf("a backup to a full disk: %v", err)
 	}
 	if left := must[[]string](t)(filepath.Glob(filepath.Join(folder, "*oddleg*"))); len(left) != 0 {
@@ -165,6 +152,46 @@ func TestFullDisk(t *testing.T) {
 	if err := s.Check(ctx); err != nil {
 		t.Error(err)
 	}
+}
+
+// TestFullStore is the same where no small disk can be made: the data base may
+// have no more pages.
+func TestFullStore(t *testing.T) {
+	path := fresh(t).path
+	db := must[*sql.DB](t)(connect(path, "max_page_count(80)"))
+	s := &Store{db: db, path: path}
+	saved := untilFull(t, s)
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	roomy := must[*Store](t)(Open(path))
+	defer roomy.Close()
+	save(t, roomy, saved.Job, saved.Number, "there is room again", 2)
+}
+
+// untilFull saves until there is no more room, and proves that the store still
+// answers then. It returns the last save that was answered.
+func untilFull(t *testing.T, s *Store) record.Saved {
+	t.Helper()
+	saved := save(t, s, "", 0, "one", 0)
+	var err error
+	for err == nil {
+		var next record.Saved
+		next, err = s.Save(ctx, record.Save{Stamp: at(1), Job: saved.Job, From: saved.Number, Source: bigText(saved.Number), Index: clamp})
+		if err == nil {
+			saved = next
+		}
+	}
+	if !errors.Is(err, record.ErrFull) || !strings.Contains(err.Error(), "the disk is full") {
+		t.Errorf("a full disk: %v", err)
+	}
+	if got := text(t, s, saved.Job); saved.Number > 1 && got != string(bigText(saved.Number-1)) {
+		t.Error("the last save that was answered is not current")
+	}
+	if !found(t, s, "clapper") || len(must[[]record.Revision](t)(s.History(ctx, saved.Job))) != saved.Number {
+		t.Error("the full store does not answer")
+	}
+	return saved
 }
 
 // bigText is a text of 100 KB that does not repeat others.
@@ -205,13 +232,51 @@ func TestReadOnly(t *testing.T) {
 		_, err = s.Save(ctx, record.Save{Stamp: at(1), Source: []byte("two")})
 		defer s.Close()
 	}
-	if err == nil || !strings.Contains(err.Error(), "may be written to") && !strings.Contains(err.Error(), "not written to") {
+	if !errors.Is(err, record.ErrReadOnly) {
 		t.Errorf("a disk that is read-only: %v", err)
 	}
 	_, err = Make(filepath.Join(folder, "new.db"))
-	if err == nil || !strings.Contains(err.Error(), "may be written to") {
+	if !errors.Is(err, record.ErrReadOnly) {
 		t.Errorf("a new store on it: %v", err)
 	}
+}
+
+// TestMayOnlyRead has a data base that refuses to be written to, as one does
+// whose file belongs to somebody else: root may write to that all the same.
+func TestMayOnlyRead(t *testing.T) {
+	whole := fresh(t)
+	saved := save(t, whole, "", 0, "one", 0)
+	_, key := join(t, whole, "telephone", false)
+	s := &Store{db: must[*sql.DB](t)(connect(whole.path, "query_only(1)")), path: whole.path}
+	defer s.Close()
+	if _, err := s.Save(ctx, record.Save{Stamp: at(1), Job: saved.Job, From: 1, Source: []byte("two")}); !errors.Is(err, record.ErrReadOnly) {
+		t.Errorf("a save: %v", err)
+	}
+	if got := text(t, s, saved.Job); got != "one" {
+		t.Errorf("the text is %q", got)
+	}
+	must[record.Device](t)(s.DeviceByKey(ctx, key, begun.Add(time.Hour)))
+	save(t, whole, saved.Job, 1, "two", 1)
+}
+
+// TestBusy has another program write without end.
+func TestBusy(t *testing.T) {
+	whole := fresh(t)
+	saved := save(t, whole, "", 0, "one", 0)
+	other := must[*sql.Tx](t)(raw(t, whole.path).Begin()) // it takes the lock at once
+	s := &Store{db: raw(t, whole.path), path: whole.path}
+	s.db.SetMaxOpenConns(1)
+	must[sql.Result](t)(s.db.Exec("PRAGMA busy_timeout = 20")) // ms, of that one connection
+	if _, err := s.Save(ctx, record.Save{Stamp: at(1), Job: saved.Job, From: 1, Source: []byte("two")}); !errors.Is(err, record.ErrBusy) {
+		t.Errorf("a save: %v", err)
+	}
+	if got := text(t, s, saved.Job); got != "one" {
+		t.Errorf("the text is %q", got)
+	}
+	if err := other.Rollback(); err != nil {
+		t.Fatal(err)
+	}
+	save(t, s, saved.Job, 1, "two", 1)
 }
 
 // TestMadeAtOnce has several programs make one store.

@@ -13,9 +13,11 @@ import (
 )
 
 // Find returns what has all sizes and threads sought and fewest of the words
-// missing, the nearest first. A query for nothing finds nothing.
+// missing, the nearest first; jobs that are put away are left out. A query for
+// nothing finds nothing.
 func (s *Store) Find(ctx context.Context, q record.Query) ([]record.Hit, error) {
 	f := finder{ctx: ctx, db: s.db, all: map[subject]*tally{}}
+	f.away, f.err = awayIDs(ctx, s.db)
 	for _, span := range q.Sizes {
 		f.size(span)
 	}
@@ -50,6 +52,7 @@ type finder struct {
 	ctx   context.Context
 	db    asker
 	all   map[subject]*tally
+	away  map[string]bool // jobs that are put away
 	asked int
 	words []string // asked for, each after the sizes and threads
 	err   error
@@ -99,6 +102,9 @@ func (f *finder) ask(query string, args ...any) {
 
 func (f *finder) count(m match) {
 	key := subject{m.source == fromKit, m.ref}
+	if !key.kit && f.away[key.ref] {
+		return
+	}
 	t := f.all[key]
 	if t == nil {
 		t = &tally{met: map[int]bool{}}

@@ -9,7 +9,8 @@ import (
 	"oddleg/record"
 )
 
-// stocked is a store with three jobs, a spare and a gauge piece.
+// stocked is a store with three jobs, a spare, a photograph with a pin and a gauge
+// piece; an example is put away.
 func stocked(t *testing.T) *Store {
 	t.Helper()
 	s := fresh(t)
@@ -24,7 +25,14 @@ func stocked(t *testing.T) *Store {
 		must[record.Saved](t)(s.Save(ctx, record.Save{Stamp: at(0), Source: []byte(x.Name), Index: x}))
 	}
 	must[record.Entry](t)(s.Shelve(ctx, record.Entry{Stamp: at(1), Job: stud, Made: 2, Place: "drawer 4", Better: "harden the nose", Sizes: []record.Size{{Name: "shank", Text: "11.11 mm", MM: 11.11}}}))
-	must[record.Photograph](t)(s.AddPhotograph(ctx, record.Photograph{Stamp: record.Stamp{When: begun, Note: "broken tail of the stud, notebook page"}, Job: stud, Data: picture(t, 1)}))
+	photo := must[record.Photograph](t)(s.AddPhotograph(ctx, record.Photograph{Stamp: record.Stamp{When: begun, Note: "broken tail of the stud, notebook page"}, Job: stud, Data: picture(t, 1)}))
+	must[record.Pin](t)(s.PutPin(ctx, stud, photo.SHA256, record.Pin{X: 0.25, Y: 0.75, Size: "shank", Say: "scored here"}, at(1)))
+	example := must[record.Saved](t)(s.Save(ctx, record.Save{Stamp: at(0), Example: true, Source: []byte("example"), Index: record.Index{
+		Name: "Example plunger", Machine: oddleg.Machine{What: "planer"}, Words: []string{"shaper 1936"}, Threads: []record.Thread{{Designation: "7/16 BSW"}},
+	}}))
+	if err := s.PutAway(ctx, example.Job, true, at(1)); err != nil {
+		t.Fatal(err)
+	}
 	if err := s.PutTool(ctx, record.Tool{ID: "roll4", Class: record.Piece, Kind: "roller", Size: record.Size{Text: "4 mm", MM: 4}, Tolerance: "0.002 mm", Calibrated: "2030-11-02"}); err != nil {
 		t.Fatal(err)
 	}
@@ -56,6 +64,7 @@ func TestFind(t *testing.T) {
 		{"what to do better", record.Query{Words: []string{"HARDEN"}}, []string{stud}, ""},
 		{"where it is", record.Query{Words: []string{"drawer", "4"}}, []string{stud}, ""},
 		{"a photograph", record.Query{Words: []string{"notebook"}}, []string{stud}, ""},
+		{"a pin", record.Query{Words: []string{"scored"}}, []string{stud}, ""},
 		{"the kit", record.Query{Words: []string{"roller"}}, []string{roller}, ""},
 		{"the kit by its size", record.Query{Sizes: []record.Span{{MM: 4, Within: 0.01}}}, []string{roller}, ""},
 		{"the language of the search is text", record.Query{Words: []string{`shaper" OR "planer`}}, nil, ""},
@@ -125,5 +134,13 @@ func TestKit(t *testing.T) {
 	if hits := must[[]record.Hit](t)(s.Find(ctx, record.Query{Words: []string{"door"}})); len(hits) != 0 {
 		t.Errorf("what was dropped is found: %+v", hits)
 	}
-	refuses(t, s.PutTool(ctx, record.Tool{Class: record.Piece}), "needs an id")
+	for words, wrong := range map[string]record.Tool{
+		"needs an id":         {Class: record.Piece},
+		"no class of the kit": {ID: "x", Class: "toy"},
+		"is no date":          {ID: "x", Class: record.Piece, Calibrated: "last spring"},
+		"more than 0":         {ID: "x", Class: record.Piece, Size: record.Size{Text: "none"}},
+		"not UTF-8":           {ID: "x", Class: record.Piece, Say: "\xff"},
+	} {
+		refuses(t, s.PutTool(ctx, wrong), words)
+	}
 }

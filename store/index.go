@@ -44,10 +44,10 @@ func machineID(ctx context.Context, tx *sql.Tx, m oddleg.Machine) (id int64, err
 	return id, tx.QueryRowContext(ctx, "SELECT id FROM machines WHERE what = ? AND built = ? AND country = ?", m.What, m.Built, m.Country).Scan(&id)
 }
 
-// Machines returns the machines that were mended.
+// Machines returns the machines that are mended by the jobs not put away.
 func (s *Store) Machines(ctx context.Context) ([]oddleg.Machine, error) {
 	all, err := list(ctx, s.db, func(r row) (m oddleg.Machine, err error) { return m, r.Scan(&m.What, &m.Built, &m.Country) },
-		"SELECT what, built, country FROM machines WHERE id IN (SELECT machine FROM jobs) AND what <> '' ORDER BY what, built, country")
+		"SELECT what, built, country FROM machines WHERE id IN (SELECT machine FROM jobs WHERE NOT put_away) AND what <> '' ORDER BY what, built, country")
 	return all, s.told(err)
 }
 

@@ -4,6 +4,7 @@ import (
 	"context"
 	"crypto/rand"
 	"database/sql"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"strings"
@@ -14,28 +15,47 @@ import (
 )
 
 const jobColumns = `SELECT j.id, j.name, m.what, m.built, m.country, j.part, j.current, r.at,
-	(SELECT coalesce(sum(made - fitted - scrapped), 0) FROM shelf WHERE job = j.id)
+	(SELECT coalesce(sum(made - fitted - scrapped), 0) FROM shelf WHERE job = j.id),
+	(SELECT count(*) FROM photographs WHERE job = j.id), j.example, j.put_away,
+	(SELECT json_group_array(DISTINCT branch ORDER BY branch) FROM revisions b WHERE job = j.id AND branch <> 0
+		AND NOT EXISTS (SELECT 1 FROM revisions m WHERE m.job = b.job AND m.merges = b.branch))
 	FROM jobs j JOIN machines m ON m.id = j.machine JOIN revisions r ON r.job = j.id AND r.number = j.current `
 
 func readJob(r row) (record.Job, error) {
 	var j record.Job
 	var saved moment
-	err := r.Scan(&j.ID, &j.Name, &j.Machine.What, &j.Machine.Built, &j.Machine.Country, &j.Part, &j.Revision, &saved, &j.OnShelf)
+	var branches string // that nobody has taken in
+	err := r.Scan(&j.ID, &j.Name, &j.Machine.What, &j.Machine.Built, &j.Machine.Country, &j.Part, &j.Revision, &saved,
+		&j.OnShelf, &j.Pictures, &j.Example, &j.PutAway, &branches)
+	if err == nil {
+		err = json.Unmarshal([]byte(branches), &j.Branches)
+	}
 	j.Saved = saved.Time
 	return j, err
 }
 
-// Jobs returns all jobs, the one saved last first.
+// Jobs returns the jobs that are not put away, the one saved last first.
 func (s *Store) Jobs(ctx context.Context) ([]record.Job, error) {
-	jobs, err := jobsWhere(ctx, s.db, "ORDER BY r.at DESC, j.id")
+	jobs, err := jobsWhere(ctx, s.db, "WHERE NOT j.put_away ORDER BY r.at DESC, j.id")
 	return jobs, s.told(err)
 }
 
-// Job returns the job with this id, this name, or a name with this in it. It is
-// an error if there is none or there are several.
+// JobsOn returns those of them that mend one machine.
+func (s *Store) JobsOn(ctx context.Context, machine oddleg.Machine) ([]record.Job, error) {
+	jobs, err := jobsWhere(ctx, s.db, "WHERE NOT j.put_away AND "+onMachine+" ORDER BY r.at DESC, j.id", machine.What, machine.Built, machine.Country)
+	return jobs, s.told(err)
+}
+
+const onMachine = "m.what = ? AND m.built = ? AND m.country = ?"
+
+// Job returns the job with this id, this name, or a name with this in it; one
+// that is put away only where no other is called so. It is an error if there is
+// none or there are several.
 func (s *Store) Job(ctx context.Context, called string) (record.Job, error) {
 	for _, where := range []string{
 		"WHERE j.id = upper(?) ORDER BY j.id",
+		"WHERE NOT j.put_away AND j.name = ? COLLATE NOCASE ORDER BY j.id",
+		"WHERE NOT j.put_away AND instr(lower(j.name), lower(?)) > 0 ORDER BY j.id",
 		"WHERE j.name = ? COLLATE NOCASE ORDER BY j.id",
 		"WHERE instr(lower(j.name), lower(?)) > 0 ORDER BY j.id",
 	} {
@@ -52,9 +72,10 @@ func (s *Store) Job(ctx context.Context, called string) (record.Job, error) {
 	return record.Job{}, s.noJob(ctx, called)
 }
 
-// JobsCalled returns the jobs with exactly this name on this machine.
+// JobsCalled returns the jobs with exactly this name on this machine that are
+// not put away.
 func (s *Store) JobsCalled(ctx context.Context, name string, machine oddleg.Machine) ([]record.Job, error) {
-	jobs, err := jobsWhere(ctx, s.db, "WHERE j.name = ? AND m.what = ? AND m.built = ? AND m.country = ? ORDER BY j.id",
+	jobs, err := jobsWhere(ctx, s.db, "WHERE NOT j.put_away AND j.name = ? AND "+onMachine+" ORDER BY j.id",
 		name, machine.What, machine.Built, machine.Country)
 	return jobs, s.told(err)
 }
@@ -86,13 +107,7 @@ func named(jobs []record.Job) string {
 }
 
 func jobsWhere(ctx context.Context, db asker, where string, args ...any) ([]record.Job, error) {
-	jobs, err := list(ctx, db, readJob, jobColumns+where, args...)
-	for i := range jobs {
-		if err == nil {
-			jobs[i].Branches, err = openBranches(ctx, db, jobs[i].ID)
-		}
-	}
-	return jobs, err
+	return list(ctx, db, readJob, jobColumns+where, args...)
 }
 
 // jobByID returns the job with this id; found is false if there is none.
@@ -113,21 +128,14 @@ func needJob(ctx context.Context, db asker, id string) (record.Job, error) {
 	return job, err
 }
 
-// openBranches returns the branches of a job that nobody has taken in.
-func openBranches(ctx context.Context, db asker, job string) ([]int, error) {
-	return list(ctx, db, func(r row) (n int, err error) { return n, r.Scan(&n) },
-		`SELECT DISTINCT branch FROM revisions b WHERE job = ? AND branch <> 0
-		AND NOT EXISTS (SELECT 1 FROM revisions m WHERE m.job = b.job AND m.merges = b.branch) ORDER BY branch`, job)
-}
-
 // idLetters are those of ids: none that is read as another when written by hand.
 const idLetters = "23456789ABCDEFGHJKMNPQRSTVWXYZ"
 
 // The lengths of ids: a job's is copied by hand, and 30⁶ are enough for a shop;
-// that of an entry of the shelf must differ from those of other shops.
+// those of entries of the shelf, pins and devices must differ from other shops'.
 const (
-	jobIDLength   = 6
-	shelfIDLength = 16
+	jobIDLength  = 6
+	longIDLength = 16
 )
 
 // newID returns an id that has not been given out, as likely as can be.

@@ -4,6 +4,9 @@ import (
 	"context"
 	"database/sql"
 	"errors"
+	"math"
+	"slices"
+	"time"
 
 	"oddleg/record"
 )
@@ -16,8 +19,8 @@ func readTool(r row) (t record.Tool, err error) {
 
 // PutTool adds something to the kit, or takes the place of what had its id.
 func (s *Store) PutTool(ctx context.Context, t record.Tool) error {
-	if t.ID == "" {
-		return refused("what is put in the kit needs an id")
+	if err := checkTool(t); err != nil {
+		return err
 	}
 	return s.write(ctx, func(tx *sql.Tx) error {
 		if err := dropTool(ctx, tx, t.ID); err != nil {
@@ -35,6 +38,22 @@ func (s *Store) PutTool(ctx context.Context, t record.Tool) error {
 		}
 		return findable(ctx, tx, fromKit, t.ID, []string{t.ID, t.Kind, t.Size.Text, t.Say}, sizes, nil)
 	})
+}
+
+// checkTool refuses what has no place in the kit.
+func checkTool(t record.Tool) error {
+	_, undated := time.Parse(time.DateOnly, t.Calibrated)
+	switch {
+	case t.ID == "":
+		return refused("what is put in the kit needs an id")
+	case !slices.Contains([]record.Class{record.Instrument, record.Piece, record.Machine}, t.Class):
+		return refused("%s: %q is no class of the kit: %s, %s and %s are", t.ID, t.Class, record.Instrument, record.Piece, record.Machine)
+	case t.Calibrated != "" && undated != nil:
+		return refused("%s: %q is no date: write the year, month and day as 2024-03-01", t.ID, t.Calibrated)
+	case t.Size.Text != "" && !(t.Size.MM > 0 && t.Size.MM <= math.MaxFloat64):
+		return refused("%s: its size is %g mm: more than 0 is wanted", t.ID, t.Size.MM)
+	}
+	return checkText(t.ID, t.Kind, t.Size.Text, t.Tolerance, t.Written, t.Say)
 }
 
 // DropTool takes something out of the kit. The jobs keep what they say of it.

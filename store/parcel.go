@@ -41,10 +41,19 @@ type parcelRecords struct {
 }
 
 type parcelPhotograph struct {
-	File    string    `json:"file"`
-	Caption string    `json:"caption"`
-	When    time.Time `json:"when"`
-	Who     string    `json:"who"`
+	File    string      `json:"file"`
+	Caption string      `json:"caption"`
+	When    time.Time   `json:"when"`
+	Who     string      `json:"who"`
+	Pins    []parcelPin `json:"pins,omitempty"` // a parcel of an older program has none
+}
+
+type parcelPin struct {
+	ID   string  `json:"id"`
+	X    float64 `json:"x"`
+	Y    float64 `json:"y"`
+	Size string  `json:"size"`
+	Say  string  `json:"say"`
 }
 
 type parcelEntry struct {
@@ -142,15 +151,23 @@ func (s *Store) packPhotographs(ctx context.Context, z *zip.Writer, about *parce
 		if err := pack(z, parcelFolder+file, p.When, p.Data); err != nil {
 			return err
 		}
-		about.Photographs = append(about.Photographs, parcelPhotograph{file, p.Note, p.When, p.Who})
+		about.Photographs = append(about.Photographs, parcelPhotograph{file, p.Note, p.When, p.Who, parcelPins(p.Pins)})
 	}
 	return nil
 }
 
+func parcelPins(pins []record.Pin) []parcelPin {
+	var list []parcelPin
+	for _, pin := range pins {
+		list = append(list, parcelPin(pin))
+	}
+	return list
+}
+
 // Take keeps what is in a parcel. A job that is here already goes on from the
 // latest of its texts that both shops have; where it was changed here since, the
-// parcel's becomes a branch. Photographs and entries of the shelf that are here
-// are not kept twice.
+// parcel's becomes a branch. Photographs, their pins and entries of the shelf
+// that are here stay as they are and are not kept twice.
 func (s *Store) Take(ctx context.Context, p *Parcel, index record.Index, stamp record.Stamp) (saved record.Saved, err error) {
 	save := record.Save{Stamp: stamp, Job: p.about.Job, Source: p.Source, Index: index}
 	if err := checkSave(save); err != nil {
@@ -191,6 +208,14 @@ func (p *Parcel) takeRest(ctx context.Context, tx *sql.Tx, number int) error {
 		if err := putPhotograph(ctx, tx, photo); err != nil {
 			return err
 		}
+		for _, pin := range listed.Pins {
+			if err := putPin(ctx, tx, photo, record.Pin(pin)); err != nil {
+				return err
+			}
+		}
+	}
+	if err := findablePictures(ctx, tx, p.about.Job); err != nil {
+		return err
 	}
 	for _, e := range p.about.Shelf {
 		entry := record.Entry{

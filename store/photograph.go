@@ -40,8 +40,11 @@ func PictureKind(data []byte) (string, error) {
 
 // AddPhotograph keeps a picture with a job. The same picture is kept once.
 func (s *Store) AddPhotograph(ctx context.Context, p record.Photograph) (record.Photograph, error) {
-	var err error
-	if p.MIME, err = PictureKind(p.Data); err != nil {
+	err := checkText(p.Who, p.Note)
+	if err == nil {
+		p.MIME, err = PictureKind(p.Data)
+	}
+	if err != nil {
 		return p, err
 	}
 	p.SHA256 = digest(p.Data)
@@ -49,20 +52,39 @@ func (s *Store) AddPhotograph(ctx context.Context, p record.Photograph) (record.
 		if _, err := needJob(ctx, tx, p.Job); err != nil {
 			return err
 		}
-		return putPhotograph(ctx, tx, p)
+		return errors.Join(putPhotograph(ctx, tx, p), findablePictures(ctx, tx, p.Job))
 	})
 }
 
+// Caption writes what is said under a picture anew.
+func (s *Store) Caption(ctx context.Context, job, sha256, text string) error {
+	if err := checkText(text); err != nil {
+		return err
+	}
+	return s.write(ctx, func(tx *sql.Tx) error {
+		if err := needPhotograph(ctx, tx, job, sha256); err != nil {
+			return err
+		}
+		_, err := tx.ExecContext(ctx, "UPDATE photographs SET caption = ? WHERE job = ? AND sha256 = ?", text, job, sha256)
+		return errors.Join(err, findablePictures(ctx, tx, job))
+	})
+}
+
+// putPhotograph writes a picture; one that is there already stays as it is.
 func putPhotograph(ctx context.Context, tx *sql.Tx, p record.Photograph) error {
-	done, err := tx.ExecContext(ctx, `INSERT INTO photographs (job, sha256, mime, caption, at, who, data) VALUES (?, ?, ?, ?, ?, ?, ?)
+	_, err := tx.ExecContext(ctx, `INSERT INTO photographs (job, sha256, mime, caption, at, who, data) VALUES (?, ?, ?, ?, ?, ?, ?)
 		ON CONFLICT (job, sha256) DO NOTHING`, p.Job, p.SHA256, p.MIME, p.Note, written(p.When), p.Who, p.Data)
+	return err
+}
+
+// findablePictures puts what is said of a job's pictures into the search.
+func findablePictures(ctx context.Context, tx *sql.Tx, job string) error {
+	words, err := list(ctx, tx, func(r row) (text string, err error) { return text, r.Scan(&text) },
+		"SELECT caption FROM photographs WHERE job = ?1 UNION ALL SELECT size || ' ' || say FROM pins WHERE job = ?1", job)
 	if err != nil {
 		return err
 	}
-	if n, err := done.RowsAffected(); err != nil || n == 0 {
-		return err
-	}
-	return findable(ctx, tx, fromPhotographs, p.Job, []string{p.Note}, nil, nil)
+	return errors.Join(forget(ctx, tx, fromPhotographs, job), findable(ctx, tx, fromPhotographs, job, words, nil, nil))
 }
 
 const photographColumns = "SELECT job, sha256, mime, caption, at, who FROM photographs "
@@ -78,7 +100,24 @@ func readPhotograph(r row) (record.Photograph, error) {
 // Photographs returns the pictures of a job without their bytes, the first first.
 func (s *Store) Photographs(ctx context.Context, job string) ([]record.Photograph, error) {
 	all, err := list(ctx, s.db, readPhotograph, photographColumns+"WHERE job = ? ORDER BY at, sha256", job)
+	if err != nil {
+		return nil, s.told(err)
+	}
+	pins, err := pinsOf(ctx, s.db, job)
+	for i := range all {
+		all[i].Pins = pins[all[i].SHA256]
+	}
 	return all, s.told(err)
+}
+
+// needPhotograph refuses a picture that is not there.
+func needPhotograph(ctx context.Context, db asker, job, sha256 string) error {
+	var there bool
+	err := db.QueryRowContext(ctx, "SELECT EXISTS (SELECT 1 FROM photographs WHERE job = ? AND sha256 = ?)", job, sha256).Scan(&there)
+	if err == nil && !there {
+		err = refused("job %s has no such photograph", job)
+	}
+	return err
 }
 
 // Photograph returns one picture of a job.

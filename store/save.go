@@ -8,6 +8,7 @@ import (
 	"encoding/json"
 	"errors"
 	"slices"
+	"strings"
 	"unicode/utf8"
 
 	"oddleg/record"
@@ -37,6 +38,8 @@ func checkSave(v record.Save) error {
 		return refused("the job has %d bytes of text; the most is %d", len(v.Source), MaxSource)
 	case !utf8.Valid(v.Source):
 		return refused("the job's text is not UTF-8")
+	case v.Job != "" && !isID(v.Job, jobIDLength):
+		return refused("no job has the id %q: one has %d letters and figures", v.Job, jobIDLength)
 	case v.When.IsZero():
 		panic("store: a save has no time")
 	}
@@ -71,8 +74,8 @@ func firstSave(ctx context.Context, tx *sql.Tx, save record.Save) (record.Saved,
 	if err != nil {
 		return record.Saved{}, err
 	}
-	if _, err := tx.ExecContext(ctx, "INSERT INTO jobs (id, name, machine, part, current) VALUES (?, ?, ?, ?, 1)",
-		save.Job, save.Index.Name, machine, save.Index.Part); err != nil {
+	if _, err := tx.ExecContext(ctx, "INSERT INTO jobs (id, name, machine, part, current, example) VALUES (?, ?, ?, ?, 1, ?)",
+		save.Job, save.Index.Name, machine, save.Index.Part, save.Example); err != nil {
 		return record.Saved{}, err
 	}
 	v := record.Revision{Stamp: save.Stamp, Job: save.Job, Number: 1}
@@ -85,8 +88,11 @@ func laterSave(ctx context.Context, tx *sql.Tx, job record.Job, save record.Save
 	if err != nil {
 		return record.Saved{}, err
 	}
-	if save.From < 0 || save.From > last {
+	switch {
+	case save.From < 0 || save.From > last:
 		return record.Saved{}, refused("job %s has no revision %d; the latest is %d", job.ID, save.From, last)
+	case save.Example && !job.Example:
+		return record.Saved{}, refused("job %s is the shop's own and cannot become an example", job.ID)
 	}
 	v := record.Revision{Stamp: save.Stamp, Job: job.ID, Number: last + 1, From: save.From, Merges: save.Merges}
 	if err := mayMerge(save, job); err != nil {
@@ -159,6 +165,7 @@ func twinOf(ctx context.Context, tx *sql.Tx, save record.Save) (record.Revision,
 }
 
 // putRevision writes a revision, and on the main line makes it the current one.
+// A job that was put away comes back: nothing saved is hidden from who saved it.
 func putRevision(ctx context.Context, tx *sql.Tx, v record.Save, r record.Revision) error {
 	entry, err := json.Marshal(v.Index)
 	if err != nil {
@@ -170,7 +177,7 @@ func putRevision(ctx context.Context, tx *sql.Tx, v record.Save, r record.Revisi
 	if err != nil {
 		return err
 	}
-	if err := noteSaved(ctx, tx, v, r.Number); err != nil || r.Branch != 0 {
+	if err := errors.Join(noteSaved(ctx, tx, v, r.Number), move(ctx, tx, r.Job, false, r.Stamp)); err != nil || r.Branch != 0 {
 		return err
 	}
 	return putIndex(ctx, tx, v.Index, r)
@@ -190,6 +197,14 @@ func nonNil(data []byte) []byte { return append([]byte{}, data...) }
 func digest(data []byte) string {
 	sum := sha256.Sum256(data)
 	return hex.EncodeToString(sum[:])
+}
+
+// digestLength is that of a SHA-256 in hexadecimal.
+const digestLength = 2 * sha256.Size
+
+// isDigest reports whether a text can be a digest.
+func isDigest(text string) bool {
+	return len(text) == digestLength && strings.Trim(text, "0123456789abcdef") == ""
 }
 
 // Restore makes the text of an earlier revision the current one again, as a new

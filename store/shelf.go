@@ -36,7 +36,7 @@ func (s *Store) Shelve(ctx context.Context, e record.Entry) (record.Entry, error
 		if err := checkEntry(e, job); err != nil {
 			return err
 		}
-		e.ID = newID(shelfIDLength)
+		e.ID = newID(longIDLength)
 		return putEntry(ctx, tx, e)
 	})
 	return e, err

@@ -5,6 +5,8 @@ import (
 	"encoding/json"
 	"io"
 	"strings"
+
+	"oddleg/record"
 )
 
 // The bounds of a parcel, of what it is unpacked to.
@@ -79,9 +81,8 @@ func isPicture(name string) bool {
 // mimeOf returns the kind that the name of a photograph says, empty where it is
 // no such name.
 func mimeOf(base string) string {
-	const digestLength = 64
 	for mime, ending := range pictureEndings {
-		if sum, ok := strings.CutSuffix(base, ending); ok && len(sum) == digestLength && strings.Trim(sum, "0123456789abcdef") == "" {
+		if sum, ok := strings.CutSuffix(base, ending); ok && isDigest(sum) {
 			return mime
 		}
 	}
@@ -115,7 +116,7 @@ func (p *Parcel) checkRecord() error {
 		return refused("the parcel's job has the id %q, which is none", r.Job)
 	}
 	for _, e := range r.Shelf {
-		if !isID(e.ID, shelfIDLength) {
+		if !isID(e.ID, longIDLength) {
 			return refused("an entry of the shelf in the parcel has the id %q, which is none", e.ID)
 		}
 		for _, n := range []int{e.Made, e.Fitted, e.Scrapped} {
@@ -142,10 +143,29 @@ func (p *Parcel) checkPictures(files map[string][]byte) error {
 		case mime != mimeOf(listed.File) || digest(data)+pictureEndings[mime] != listed.File:
 			return refused("%s in the parcel is not the picture that its name says", listed.File)
 		}
+		if err := listed.checkPins(); err != nil {
+			return err
+		}
 		p.data[listed.File] = data
 	}
 	if extra := len(files) - 2 - len(p.data); extra > 0 {
 		return refused("the parcel has %d photographs in it that it does not list", extra)
+	}
+	return nil
+}
+
+// checkPins proves that the pins of a photograph are some that could be put here.
+func (p *parcelPhotograph) checkPins() error {
+	if len(p.Pins) > mostPins {
+		return refused("%s in the parcel has %d pins; the most is %d", p.File, len(p.Pins), mostPins)
+	}
+	for _, pin := range p.Pins {
+		if !isID(pin.ID, longIDLength) {
+			return refused("a pin on %s in the parcel has the id %q, which is none", p.File, pin.ID)
+		}
+		if err := checkPin(record.Pin(pin)); err != nil {
+			return refused("%s in the parcel: %v", p.File, err)
+		}
 	}
 	return nil
 }
