@@ -8,6 +8,9 @@ ALTER TABLE jobs ADD COLUMN put_away INTEGER NOT NULL DEFAULT 0;
 CREATE INDEX revisions_beside ON revisions (job, branch) WHERE branch <> 0;
 CREATE INDEX revisions_merging ON revisions (job, merges) WHERE merges IS NOT NULL;
 
+-- The same text again, without reading past the texts of a long history.
+CREATE INDEX revisions_by_text ON revisions (job, sha256, number);
+
 -- Each time a job was put away, or brought back.
 CREATE TABLE moves (
     job  TEXT NOT NULL REFERENCES jobs (id),
