@@ -29,6 +29,8 @@ type RecordedJob struct {
 	Revision int    `json:"revision"`
 	OnShelf  int    `json:"on_shelf"`
 	Branches []int  `json:"branches"`
+	Example  bool   `json:"example"`  // it came with the program
+	PutAway  bool   `json:"put_away"` // out of the lists
 }
 
 // Keeping is what became of a save.
@@ -114,6 +116,12 @@ func (j RecordedJob) about() string {
 		if part != "" {
 			parts = append(parts, part)
 		}
+	}
+	if j.Example {
+		parts = append(parts, "example")
+	}
+	if j.PutAway {
+		parts = append(parts, "put away")
 	}
 	return strings.Join(parts, " · ")
 }

@@ -41,11 +41,7 @@ func findIn(ctx context.Context, shop *store.Store, asked string) ([]record.Hit,
 		return shop.Find(ctx, queryOf(asked))
 	}
 	jobs, err := shop.Jobs(ctx)
-	hits := make([]record.Hit, len(jobs))
-	for i := range jobs {
-		hits[i].Job = &jobs[i]
-	}
-	return hits, err
+	return hitsOf(jobs), err
 }
 
 // findings are hits in the words of a report.

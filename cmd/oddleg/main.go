@@ -43,6 +43,8 @@ type commands struct {
 	History     historyCommand     `cmd:"" help:"List the revisions of a job, give one out or take one back."`
 	Find        findCommand        `cmd:"" help:"Search the record by machine, part, size, thread or any word."`
 	Shelf       shelfCommand       `cmd:"" help:"Record parts made, fitted and on the shelf, and list the spares."`
+	Kit         kitCommand         `cmd:"" help:"Look after the shop's own instruments, gauge pieces and machines."`
+	Away        awayCommand        `cmd:"" help:"Put a job away, out of the lists, or bring it back; nothing of it is lost."`
 	Label       labelCommand       `cmd:"" help:"Draw the label for the bag of a part, with a QR code."`
 	Backup      backupCommand      `cmd:"" help:"Copy the whole record to one file."`
 	Export      exportCommand      `cmd:"" help:"Pack a job with its photographs, for another shop."`

@@ -13,7 +13,7 @@ import (
 func Recorded(j record.Job) report.RecordedJob {
 	return report.RecordedJob{
 		ID: j.ID, Name: j.Name, Machine: MachineWords(j.Machine), Part: j.Part, Revision: j.Revision, OnShelf: j.OnShelf,
-		Branches: append([]int{}, j.Branches...),
+		Branches: append([]int{}, j.Branches...), Example: j.Example, PutAway: j.PutAway,
 	}
 }
 
