@@ -25,6 +25,11 @@ func onJob(s streams, file string, asJSON bool, work func(source []byte) (answer
 	if err != nil {
 		return err
 	}
+	return onSource(s, file, asJSON, source, work)
+}
+
+// onSource is onJob where the job has been read from somewhere.
+func onSource(s streams, file string, asJSON bool, source []byte, work func(source []byte) (answer, error)) error {
 	a, err := work(source)
 	var faults oddleg.Faults
 	switch {

@@ -1,30 +1,82 @@
 package main
 
 import (
+	"context"
+	"errors"
 	"io"
+	"io/fs"
+	"os"
 
+	"oddleg"
 	"oddleg/jobfile"
 	"oddleg/report"
+	"oddleg/store"
 	"oddleg/upkeep"
 )
 
 // upkeepCommand says what the surveys of a machine tell.
 type upkeepCommand struct {
-	File string `arg:"" help:"The job file (YAML) with surveys; - reads standard input."`
-	JSON bool   `name:"json" help:"Print the answer as JSON (mm, degrees)."`
+	File   string      `arg:"" help:"The job file (YAML) with surveys; - reads standard input. With --past also a job of the record, by its id or name."`
+	Past   bool        `help:"Look at what the record has of the same machine too: all its jobs, and what was taken out of them since. So does --shop."`
+	Record recordFlags `embed:""`
+	JSON   bool        `name:"json" help:"Print the answer as JSON (mm, degrees)."`
 }
 
 // Run prints what was found.
 func (c *upkeepCommand) Run(s streams) error {
-	return onJob(s, c.File, c.JSON, func(source []byte) (answer, error) {
+	if !c.Past && c.Record.Shop == "" {
+		return onJob(s, c.File, c.JSON, func(source []byte) (answer, error) {
+			job, err := jobfile.Read(c.File, source)
+			if err != nil {
+				return answer{}, err
+			}
+			return judged(job)
+		})
+	}
+	shop, err := c.Record.open()
+	if err != nil {
+		return refuse(s, c.JSON, err)
+	}
+	return errors.Join(c.withPast(context.Background(), s, shop), shop.Close())
+}
+
+// judged tells what the surveys of a job say.
+func judged(job *oddleg.Job) (answer, error) {
+	result, err := upkeep.Judge(job)
+	return answer{
+		print: func(w io.Writer, style report.Style) error { return report.Upkeep(w, result, style) },
+		json:  func(w io.Writer) error { return report.UpkeepJSON(w, result) },
+	}, err
+}
+
+// withPast tells it together with the surveys of the same machine before.
+func (c *upkeepCommand) withPast(ctx context.Context, s streams, shop *store.Store) error {
+	source, err := c.source(ctx, s, shop)
+	if err != nil {
+		return refuse(s, c.JSON, err)
+	}
+	return onSource(s, c.File, c.JSON, source, func(source []byte) (answer, error) {
 		job, err := jobfile.Read(c.File, source)
 		if err != nil {
 			return answer{}, err
 		}
-		result, err := upkeep.Judge(job)
-		return answer{
-			print: func(w io.Writer, style report.Style) error { return report.Upkeep(w, result, style) },
-			json:  func(w io.Writer) error { return report.UpkeepJSON(w, result) },
-		}, err
+		past, err := pastSurveys(ctx, shop, job.Machine)
+		if err != nil {
+			return answer{}, err
+		}
+		return judged(withoutImpossible(s, upkeep.Gather(append(past, job))))
 	})
+}
+
+// source returns the text of the job at hand: that of a file, or, where there is no
+// such file, that of a job in the record.
+func (c *upkeepCommand) source(ctx context.Context, s streams, shop *store.Store) ([]byte, error) {
+	if _, err := os.Stat(c.File); c.File == "-" || !errors.Is(err, fs.ErrNotExist) {
+		return readJob(c.File, s.in)
+	}
+	job, err := shop.Job(ctx, c.File)
+	if err != nil {
+		return nil, err
+	}
+	return shop.Source(ctx, job.ID, job.Revision)
 }
