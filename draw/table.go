@@ -52,14 +52,19 @@ func fitted(words string, height, width float64, at geom.Point, bold, grey bool)
 	for height > leastHeight && Width(words, height, bold) > room {
 		height = max(leastHeight, height-0.1)
 	}
-	if Width(words, height, bold) > room {
-		runes := []rune(words)
-		for len(runes) > 0 && Width(string(runes)+"…", height, bold) > room {
-			runes = runes[:len(runes)-1]
-		}
-		words = strings.TrimRight(string(runes), " ") + "…"
+	return Text{At: at, Words: cutTo(words, height, room, bold), Height: height, Bold: bold, Grey: grey, Layer: Border}
+}
+
+// cutTo cuts words off where they are longer than a width.
+func cutTo(words string, height, width float64, bold bool) string {
+	if Width(words, height, bold) <= width {
+		return words
 	}
-	return Text{At: at, Words: words, Height: height, Bold: bold, Grey: grey, Layer: Border}
+	runes := []rune(words)
+	for len(runes) > 0 && Width(string(runes)+"…", height, bold) > width {
+		runes = runes[:len(runes)-1]
+	}
+	return strings.TrimRight(string(runes), " ") + "…"
 }
 
 // rows draws cells of one height side by side, line under line, from the upper
