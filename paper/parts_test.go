@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"flag"
 	"io"
+	"maps"
 	"math"
 	"os"
 	"path/filepath"
@@ -154,10 +155,12 @@ func TestDimensionsAreSearched(t *testing.T) {
 
 var bless = flag.Bool("bless", false, "write the drawings that were looked at as the ones to compare with")
 
-// TestGoldenDrawings compares the drawings of parts with those that were looked
-// at: go test ./paper -run Golden -bless writes them anew.
+// TestGoldenDrawings compares the drawings of parts and the graphs of surveys with
+// those that were looked at: go test ./paper -run Golden -bless writes them anew.
 func TestGoldenDrawings(t *testing.T) {
-	for name, s := range sheets(t) {
+	all := maps.Clone(sheets(t))
+	maps.Copy(all, graphs(t, 90, 70))
+	for name, s := range all {
 		if name == "sample" {
 			continue
 		}

@@ -43,6 +43,7 @@ func Chapters(c Contents) ([]booklet.Chapter, error) {
 		{reckon.Part, said((*author).drawing)},
 		{reckon.SetUps, said((*author).setUps)},
 		{reckon.Checks, (*author).checks},
+		{reckon.Upkeep, said((*author).upkeep)},
 		{reckon.Working, said((*author).working)},
 		{reckon.Fit, (*author).granted},
 	} {

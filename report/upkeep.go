@@ -7,7 +7,6 @@ import (
 	"strings"
 	"time"
 
-	"oddleg"
 	"oddleg/adjust"
 	"oddleg/unit"
 	"oddleg/upkeep"
@@ -27,7 +26,7 @@ func (p *printer) surveys(r *upkeep.Result) {
 }
 
 func (p *printer) survey(a *upkeep.Answer) {
-	p.heading(surveyName(a))
+	p.heading(a.Name())
 	if a.Survey.Say != "" {
 		p.paragraph("", sentence(a.Survey.Say))
 	}
@@ -45,7 +44,7 @@ func (p *printer) survey(a *upkeep.Answer) {
 	for _, text := range a.Cautions {
 		p.paragraph("- ", p.paint(yellow, text))
 	}
-	p.plot(&a.Plot)
+	p.surveyPlot(a)
 }
 
 func (p *printer) findingHead() []string {
@@ -53,15 +52,6 @@ func (p *printer) findingHead() []string {
 		return []string{"found", "in, ± 95 %", "mm, ± 95 %"}
 	}
 	return []string{"found", "mm, ± 95 %", "in, ± 95 %"}
-}
-
-// surveyName is the kind, what was looked at, which survey it is and its day.
-func surveyName(a *upkeep.Answer) string {
-	said := []string{a.Title}
-	if a.Survey.Of != "" {
-		said = append(said, a.Survey.Of)
-	}
-	return strings.Join(append(said, a.Survey.ID, a.Survey.Date.Format(time.DateOnly)), ", ")
 }
 
 // surveyVerdict says whether the tolerance is kept, and how sure that is.
@@ -94,14 +84,17 @@ func chanceText(p float64) string {
 	return fmt.Sprintf("%.1f %%", 100*p)
 }
 
-// plot draws each series as lines of text, one a place: its band of 95 % over a scale
-// that all share, a bar at nothing.
+// plot draws each series that was read as lines of text, one a place: its band of 95 %
+// over a scale that all share, a bar at nothing.
 func (p *printer) plot(plot *upkeep.Plot) {
 	low, high := plotReach(plot)
 	if len(plot.Series) > 0 {
 		p.line("\n  %s", sentence(plot.Y))
 	}
 	for _, s := range plot.Series {
+		if s.Line {
+			continue
+		}
 		rows := [][]string{{plot.X, s.Name, p.amount(low, unit.Length) + " to " + p.amount(high, unit.Length)}}
 		for i, at := range s.Points {
 			rows = append(rows, []string{p.amount(at.X, unit.Length), p.amount(at.Y, unit.Length), bandPicture(at.Y, adjust.Coverage95*s.U[i], low, high)})
@@ -145,20 +138,14 @@ func (p *printer) trends(r *upkeep.Result) {
 	for i := range r.Trends {
 		t := &r.Trends[i]
 		rate, _ := p.both(t.Rate, adjust.Coverage95*t.RateU, t.Dimension)
-		rows = append(rows, []string{trendOf(t), t.Name, rate, fmt.Sprintf("%d from %s to %s", t.Surveys, t.From.Format(time.DateOnly), t.To.Format(time.DateOnly)), t.Again.Format(time.DateOnly)})
+		rows = append(rows, []string{t.Thing(), t.Name, rate, fmt.Sprintf("%d from %s to %s", len(t.Seen), t.From.Format(time.DateOnly), t.To.Format(time.DateOnly)), t.Again.Format(time.DateOnly)})
 	}
 	p.table(rows)
 	for i := range r.Trends {
 		p.trendNotes(&r.Trends[i])
 	}
+	p.wearPlots(r)
 	p.paragraph("", "A straight line is taken through the surveys. It foretells only as long as the machine is used and oiled as it was.")
-}
-
-func trendOf(t *upkeep.Trend) string {
-	if t.Of != "" {
-		return t.Of
-	}
-	return strings.ToLower(oddleg.SurveyFormOf(t.Kind).Title)
 }
 
 func (p *printer) trendNotes(t *upkeep.Trend) {

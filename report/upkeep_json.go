@@ -39,9 +39,11 @@ type (
 		X      string           `json:"x"`
 		Y      string           `json:"y"`
 		Series []plotSeriesJSON `json:"series"`
+		Limits [][2]spotJSON    `json:"limits"`
 	}
 	plotSeriesJSON struct {
 		Name   string          `json:"name"`
+		Line   bool            `json:"line"`
 		Points []plotPointJSON `json:"points"`
 	}
 	plotPointJSON struct {
@@ -84,24 +86,32 @@ func surveyToJSON(a *upkeep.Answer) surveyJSON {
 		ID: a.Survey.ID, Kind: string(a.Survey.Kind), Of: a.Survey.Of, Date: a.Survey.Date.Format(time.DateOnly),
 		Found: []findingJSON{}, Verdict: a.Verdict, Judged: a.Judged, Conforms: number(a.Conforms),
 		Advice: append([]string{}, a.Advice...), Cautions: append([]string{}, a.Cautions...),
-		Plot: plotJSON{X: a.Plot.X, Y: a.Plot.Y, Series: []plotSeriesJSON{}},
+		Plot: plotToJSON(&a.Plot),
 	}
 	for _, f := range a.Findings {
 		s.Found = append(s.Found, findingJSON{f.Key, f.Name, natural(f.Value, f.Dimension), natural(adjust.Coverage95*f.U, f.Dimension), unitName(f.Dimension)})
 	}
-	for _, x := range a.Plot.Series {
-		series := plotSeriesJSON{Name: x.Name, Points: []plotPointJSON{}}
+	return s
+}
+
+func plotToJSON(p *upkeep.Plot) plotJSON {
+	out := plotJSON{X: p.X, Y: p.Y, Series: []plotSeriesJSON{}, Limits: [][2]spotJSON{}}
+	for _, x := range p.Series {
+		series := plotSeriesJSON{Name: x.Name, Line: x.Line, Points: []plotPointJSON{}}
 		for i, at := range x.Points {
 			series.Points = append(series.Points, plotPointJSON{spotJSON{at.X, at.Y}, adjust.Coverage95 * x.U[i]})
 		}
-		s.Plot.Series = append(s.Plot.Series, series)
+		out.Series = append(out.Series, series)
 	}
-	return s
+	for _, l := range p.Limits {
+		out.Limits = append(out.Limits, [2]spotJSON{{l.From.X, l.From.Y}, {l.To.X, l.To.Y}})
+	}
+	return out
 }
 
 func trendToJSON(t *upkeep.Trend) trendJSON {
 	return trendJSON{
-		Kind: string(t.Kind), Of: t.Of, Key: t.Key, Surveys: t.Surveys,
+		Kind: string(t.Kind), Of: t.Of, Key: t.Key, Surveys: len(t.Seen),
 		From: t.From.Format(time.DateOnly), To: t.To.Format(time.DateOnly),
 		Value: natural(t.Value, t.Dimension), U: natural(adjust.Coverage95*t.U, t.Dimension),
 		Rate: natural(t.Rate, t.Dimension), RateU: natural(adjust.Coverage95*t.RateU, t.Dimension), Unit: unitName(t.Dimension),

@@ -7,7 +7,10 @@ import (
 	"strings"
 	"testing"
 
+	"oddleg"
+	"oddleg/booklet"
 	"oddleg/jobfile"
+	"oddleg/reckon"
 	"oddleg/upkeep"
 )
 
@@ -78,8 +81,52 @@ func TestUpkeepJSON(t *testing.T) {
 	if f := dovetail.Found[0]; f.Key != "angle" || f.Unit != "deg" || f.Value < 59.9 || f.Value > 60.1 {
 		t.Errorf("the angle is %+v", f)
 	}
-	if len(dovetail.Plot.Series) != 1 || len(dovetail.Plot.Series[0].Points) != 3 {
+	if len(dovetail.Plot.Limits) != 2 || len(dovetail.Plot.Series) != 1 || len(dovetail.Plot.Series[0].Points) != 3 {
 		t.Errorf("the plot is %+v", dovetail.Plot)
+	}
+}
+
+// TestUpkeepChapter: a job of surveys alone has a chapter with a heading, a table and
+// a graph of each, and one of each thing's wear; what cannot be is told in it.
+func TestUpkeepChapter(t *testing.T) {
+	chapters := func(job *oddleg.Job) []booklet.Chapter {
+		t.Helper()
+		found, err := reckon.Job(job, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		list, err := Chapters(Contents{Found: found})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return list
+	}
+	r := surveyed(t, "in")
+	list := chapters(r.Job)
+	if len(list) != 1 || list[0].Title != "Upkeep" {
+		t.Fatalf("%d chapters, the first is %q", len(list), list[0].Title)
+	}
+	headings, tables, pictures := 0, 0, 0
+	for _, b := range list[0].Blocks {
+		switch b.(type) {
+		case booklet.Heading:
+			headings++
+		case booklet.Table:
+			tables++
+		case booklet.Picture:
+			pictures++
+		}
+	}
+	if n := len(r.Answers) + 1; headings != n || tables != n || pictures != n { // and wear
+		t.Errorf("%d headings, %d tables and %d pictures of %d surveys and the wear of one screw", headings, tables, pictures, len(r.Answers))
+	}
+	slip, err := jobfile.Read("", []byte("oddleg: 1\njob: x\nkit: {mic: {kind: micrometer}}\nsurveys: [{kind: dovetail, date: 2024-04-20, with: mic, rollers: [{at: 0, roller: 6, saw: 100}, {at: 0, roller: 12, saw: 100}]}]\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	said, _ := chapters(slip)[0].Blocks[0].(booklet.Paragraph)
+	if !strings.Contains(said.Words, "no such thing can give these readings") {
+		t.Errorf("what cannot be is told as %q", said.Words)
 	}
 }
 

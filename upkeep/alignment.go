@@ -39,6 +39,11 @@ func (l *look) twoCollar() error {
 	l.find("offset", "axis off at the far collar by", difference.times(0.5))
 	l.judgeSize("difference of the collars", difference)
 	l.collarAdvice(difference)
+	p := Plot{X: "from the near collar", Y: "axis nearer the tool", Series: []Series{off("axis", 0, apart, difference.times(0.5))}}
+	if l.Within.Given() {
+		p.fan(0, apart, 0, l.Within.Inside()/2)
+	}
+	l.answer.Plot = p
 	l.caution("Both collars with a sharp tool in one setting, light cuts: a tool that wears turns the second one larger.")
 	return nil
 }
@@ -87,7 +92,18 @@ func (l *look) testBar() error {
 	l.barAdvice("leans away from the operator", "leans towards the operator", "sideways", side)
 	l.caution("More on the dial counts as the bar coming nearer to it: on top higher, at the front nearer the operator.")
 	l.caution("A long bar sags by its weight: support nothing, and allow for what its maker states.")
+	l.barPlot(up, side)
 	return nil
+}
+
+// barPlot shows the axis of the bar in both planes.
+func (l *look) barPlot(up, side found) {
+	apart := l.stated("apart", 0)
+	p := Plot{X: "from the nose", Y: "axis higher, or nearer the operator", Series: []Series{off("upright", 0, apart, up), off("sideways", 0, apart, side)}}
+	if l.Within.Given() {
+		p.fan(0, apart, 0, l.Within.Inside())
+	}
+	l.answer.Plot = p
 }
 
 // turned is a bar read at two places of the spindle half a turn apart: its middle, and
@@ -144,7 +160,19 @@ func (l *look) facing() error {
 		l.advise("The readings cannot tell whether it faces hollow enough and not too much: face a larger plate, or read finer.")
 	}
 	l.caution("Cross the half of the face that was not cut against: over the other the dial follows its own cut and stands still.")
+	l.facePlot(across, hollow)
 	return nil
+}
+
+// facePlot shows the half of a face that was read, level with its rim. It must be no
+// higher, and with a tolerance not more hollow than that.
+func (l *look) facePlot(across float64, hollow found) {
+	p := Plot{X: "from the centre", Y: "face higher than its rim", Series: []Series{off("face", across, 0, hollow.times(-1))}}
+	p.limit(0, across, 0, 0)
+	if l.Within.Given() {
+		p.limit(0, across, -l.Within.Inside(), 0)
+	}
+	l.answer.Plot = p
 }
 
 func (l *look) facingAdvice(hollow found) {
@@ -178,7 +206,7 @@ func (l *look) ram() error {
 	if s.misfits() {
 		l.caution("The table, or the ram's slide, is not straight: packing puts right its mean only.")
 	}
-	l.ramPlot()
+	l.ramPlot(s, table)
 	return nil
 }
 
@@ -195,11 +223,22 @@ func (l *look) ramAdvice(packing found, first, last float64) {
 	l.caution("See that the table's own support and bolts are tight, and read near the middle of the ram's travel: at its end a ram hangs.")
 }
 
-func (l *look) ramPlot() {
+// ramPlot shows the table along the travel and its line of least squares, from whose
+// beginning spreads how far it may rise.
+func (l *look) ramPlot(best solved, table line) {
 	s, heights := l.heights(shown, 0)
-	table := Series{Name: "height"}
-	for i, x := range places(l.Survey) {
-		table.add(x, s.of(heights[i].plus(-1, heights[0])))
+	x := places(l.Survey)
+	first, last := x[0], x[len(x)-1]
+	height := Series{Name: "height"}
+	for i := range x {
+		height.add(x[i], s.of(heights[i].plus(-1, heights[0])))
 	}
-	l.answer.Plot = Plot{X: "along the travel", Y: "higher than at the first place", Series: []Series{table}}
+	level := s.of(heights[0])
+	at := func(x float64) found { f := best.of(table.at(x)); f.value -= level.value; return f }
+	p := Plot{X: "along the travel", Y: "higher than at the first place", Series: []Series{height}}
+	p.straight("line of least squares", first, last, at(first), at(last))
+	if l.Within.Given() {
+		p.fan(first, last, at(first).value, l.Within.Inside())
+	}
+	l.answer.Plot = p
 }

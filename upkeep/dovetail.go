@@ -153,11 +153,21 @@ func (l *look) dovetailFindings(d *dovetailRead, s solved) {
 	if s.misfits() {
 		l.caution("The readings do not fit flat flanks of one angle: they are worn over part of their height, or lean otherwise at one end; or a reading is wrong.")
 	}
+	l.widthPlot(d, s)
+}
+
+// widthPlot shows how parallel a dovetail is. How far it may widen from end to end
+// spreads from the first place.
+func (l *look) widthPlot(d *dovetailRead, s solved) {
 	widths := Series{Name: "width"}
 	for i, w := range d.widths {
 		widths.add(d.at[i], s.of(w.plus(-1, d.widths[0])))
 	}
-	l.answer.Plot = Plot{X: "along the slide", Y: "wider than at the first place", Series: []Series{widths}}
+	p := Plot{X: "along the slide", Y: "wider than at the first place", Series: []Series{widths}}
+	if l.Within.Given() {
+		p.fan(d.at[0], d.at[len(d.at)-1], 0, l.Within.Inside())
+	}
+	l.answer.Plot = p
 }
 
 // angleAgainst compares the angle found with the one written.

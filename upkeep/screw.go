@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"oddleg"
-	"oddleg/geom"
 )
 
 // differs is how many standard deviations two figures are apart that are not the
@@ -114,17 +113,29 @@ func (l *look) screwFindings(w *wornScrew) {
 	if l.Within.Given() {
 		l.judge("lost motion", most, math.Inf(-1), l.Within.Inside())
 	}
-	motion, worn := Series{Name: "lost motion"}, Series{Name: "wear of the screw"}
-	for i, x := range places(l.Survey) {
-		motion.add(x, w.of(w.lost(i)))
-		worn.add(x, w.of(w.worn[i]))
-	}
-	l.answer.Plot = Plot{X: "along the screw", Y: "lost motion", Series: []Series{motion, worn}}
+	l.screwPlot(w)
 }
 
-func (s *Series) add(x float64, f found) {
-	s.Points = append(s.Points, geom.Point{X: x, Y: f.value})
-	s.U = append(s.U, f.u)
+// screwPlot shows the lost motion and what it is made of.
+func (l *look) screwPlot(w *wornScrew) {
+	x := places(l.Survey)
+	first, last := x[0], x[len(x)-1]
+	motion, worn := Series{Name: "lost motion"}, Series{Name: "wear of the screw"}
+	for i := range x {
+		motion.add(x[i], w.of(w.lost(i)))
+		worn.add(x[i], w.of(w.worn[i]))
+	}
+	p := Plot{X: "along the screw", Y: "lost motion", Series: []Series{motion, worn}}
+	if w.float != nil {
+		p.straight("wear of the nut", first, last, w.of(w.nut), w.of(w.nut))
+		p.straight("end float", first, last, w.of(w.float), w.of(w.float))
+	} else {
+		p.straight("end float and wear of the nut", first, last, w.of(w.nut), w.of(w.nut))
+	}
+	if l.Within.Given() {
+		p.limit(first, last, l.Within.Inside(), l.Within.Inside())
+	}
+	l.answer.Plot = p
 }
 
 // surely reports whether a figure is more than nothing, at 95 % on one side.
@@ -287,11 +298,26 @@ func (l *look) pitchExtremes() {
 	x := places(l.Survey)
 	l.find("largest_error", "largest error, between "+l.mm(x[least])+" and "+l.mm(x[most]), worst)
 	l.judgeSize("largest error between two places", worst)
-	errors := Series{Name: "error"}
+	l.pitchPlot(s, heights, s.of(heights[most].plus(1, heights[least]).times(0.5).plus(-1, heights[0])).value)
+}
+
+// pitchPlot shows the error from the first place on, with its line of least squares; the
+// tolerance of the largest error lies about its middle.
+func (l *look) pitchPlot(s solved, heights []sum, middle float64) {
+	x := places(l.Survey)
+	first, last := x[0], x[len(x)-1]
+	errors, even := Series{Name: "error"}, through(x, heights)
 	for i, y := range heights {
 		errors.add(x[i], s.of(y.plus(-1, heights[0])))
 	}
-	l.answer.Plot = Plot{X: "along the screw", Y: "too far", Series: []Series{errors}}
+	p := Plot{X: "along the screw", Y: "too far", Series: []Series{errors}}
+	p.straight("even error", first, last, s.of(even.at(first).plus(-1, heights[0])), s.of(even.at(last).plus(-1, heights[0])))
+	if l.Within.Given() {
+		half := l.Within.Inside() / 2
+		p.limit(first, last, middle-half, middle-half)
+		p.limit(first, last, middle+half, middle+half)
+	}
+	l.answer.Plot = p
 }
 
 // heights adjusts the stations each for itself, so that sums of what they showed

@@ -26,12 +26,29 @@ func (l *look) straightness() error {
 	if l.Within.Given() {
 		l.judge("straightness", best, math.Inf(-1), l.Within.Inside())
 	}
-	heard := Series{Name: "height"}
-	for i := range x {
-		heard.add(x[i], s.of(ends[i]))
-	}
-	l.answer.Plot = Plot{X: "along the slide", Y: "above the line through both ends", Series: []Series{heard}}
+	l.straightPlot(s, ends, s.of(least[high].plus(1, least[low]).times(0.5)).value)
 	return l.straightAdvice(x[low], x[high])
+}
+
+// straightPlot shows heights above the line through both ends, and between which two
+// lines along that of least squares they must lie: about the middle of what departs from
+// it.
+func (l *look) straightPlot(s solved, ends []sum, middle float64) {
+	x := places(l.Survey)
+	first, last := x[0], x[len(x)-1]
+	height, best := Series{Name: "height"}, through(x, ends)
+	for i := range x {
+		height.add(x[i], s.of(ends[i]))
+	}
+	p := Plot{X: "along the slide", Y: "above the line through both ends", Series: []Series{height}}
+	a, b := s.of(best.at(first)), s.of(best.at(last))
+	p.straight("line of least squares", first, last, a, b)
+	if l.Within.Given() {
+		half := l.Within.Inside() / 2
+		p.limit(first, last, a.value+middle-half, b.value+middle-half)
+		p.limit(first, last, a.value+middle+half, b.value+middle+half)
+	}
+	l.answer.Plot = p
 }
 
 // straightAdvice says where metal stands high, if it can be told from a straight line.
@@ -81,7 +98,7 @@ func (l *look) slidePlay() error {
 	}
 	l.gibFindings(s, g)
 	l.gibHollow(s)
-	l.playPlot(sideways)
+	l.playPlot(s, g, sideways)
 	return nil
 }
 
@@ -173,11 +190,17 @@ func (l *look) gibHollow(s solved) {
 	}
 }
 
-func (l *look) playPlot(sideways float64) {
+// playPlot shows the play, and the line that a gib is made to.
+func (l *look) playPlot(line solved, g gib, sideways float64) {
 	s, heights := l.heights(shown, 0)
 	play := Series{Name: "play"}
 	for i, x := range places(l.Survey) {
 		play.add(x, s.of(heights[i]).times(1/sideways))
 	}
-	l.answer.Plot = Plot{X: "along the slide", Y: "play, square to the flank", Series: []Series{play}}
+	p := Plot{X: "along the slide", Y: "play, square to the flank", Series: []Series{play}}
+	p.straight("line for the gib", g.near, g.far, line.of(g.gap.at(g.near)), line.of(g.gap.at(g.far)))
+	if l.Within.Given() {
+		p.limit(g.near, g.far, l.Within.Inside(), l.Within.Inside())
+	}
+	l.answer.Plot = p
 }

@@ -3,6 +3,7 @@ package upkeep
 import (
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	"oddleg"
@@ -16,7 +17,7 @@ type Trend struct {
 	Of        string
 	Key, Name string
 	Dimension unit.Dimension
-	Surveys   int
+	Seen      []Seen    // by day
 	From, To  time.Time // the first and the last day
 	Value, U  float64   // of the line on the last day
 	Rate      float64   // per year
@@ -25,6 +26,54 @@ type Trend struct {
 	Again     time.Time // when to look again
 	Why       string    // why then
 	Uneven    bool      // the surveys do not lie on a line
+
+	cross float64 // covariance of Value and Rate
+}
+
+// Seen is what one survey found, with its standard uncertainty.
+type Seen struct {
+	Day      time.Time
+	Value, U float64
+}
+
+// At returns the line on a day, with its standard uncertainty.
+func (t *Trend) At(day time.Time) (value, u float64) {
+	f := t.after(float64(day.Sub(t.To)) / year)
+	return f.value, f.u
+}
+
+// Upper returns what the line is at most on a day: its bound of 95 % on one side.
+func (t *Trend) Upper(day time.Time) float64 { return t.upper(float64(day.Sub(t.To)) / year) }
+
+func (t *Trend) upper(years float64) float64 {
+	f := t.after(years)
+	return f.value + oneSided*f.u
+}
+
+// Thing names what was looked at: that of the survey, or else its kind.
+func (t *Trend) Thing() string {
+	if t.Of != "" {
+		return t.Of
+	}
+	return strings.ToLower(oddleg.SurveyFormOf(t.Kind).Title)
+}
+
+// after returns the line so many years after the last survey.
+func (t *Trend) after(years float64) found {
+	return found{t.Value + years*t.Rate, math.Sqrt(t.U*t.U + 2*years*t.cross + years*years*t.RateU*t.RateU)}
+}
+
+// Things returns the trends of a result by what was looked at.
+func (r *Result) Things() [][]Trend {
+	var list [][]Trend
+	for i, t := range r.Trends {
+		if i > 0 && t.Kind == r.Trends[i-1].Kind && t.Of == r.Trends[i-1].Of {
+			list[len(list)-1] = append(list[len(list)-1], t)
+			continue
+		}
+		list = append(list, []Trend{t})
+	}
+	return list
 }
 
 // year is the time in which a rate counts.
@@ -81,7 +130,7 @@ func trendOf(answers []*Answer, f Finding) Trend {
 	first, last := answers[0].Survey, answers[len(answers)-1].Survey
 	t := Trend{
 		Kind: last.Kind, Of: last.Of, Key: f.Key, Name: f.Name, Dimension: f.Dimension,
-		Surveys: len(answers), From: first.Date, To: last.Date, Limit: math.NaN(),
+		From: first.Date, To: last.Date, Limit: math.NaN(),
 	}
 	if last.Within.Given() && judgedBy[last.Kind] == f.Key {
 		t.Limit = last.Within.Inside()
@@ -90,6 +139,7 @@ func trendOf(answers []*Answer, f Finding) Trend {
 	now := line{one(m.unknown(0)), one(m.unknown(0)), 0}
 	for _, a := range answers {
 		seen := a.Finding(f.Key)
+		t.Seen = append(t.Seen, Seen{a.Survey.Date, seen.Value, seen.U})
 		m.observe(misclosure{now.at(float64(a.Survey.Date.Sub(last.Date)) / year), -1, seen.Value}, seen.U)
 	}
 	s, err := m.solve()
@@ -98,11 +148,9 @@ func trendOf(answers []*Answer, f Finding) Trend {
 	}
 	level, rate := s.of(now.a), s.of(now.b)
 	t.Value, t.U, t.Rate, t.RateU = level.value, level.u, rate.value, rate.u
+	t.cross = s.covariance(now.a, now.b)
 	t.Uneven = s.misfits()
-	t.lookAgain(func(years float64) float64 {
-		at := s.of(now.at(years))
-		return at.value + oneSided*at.u
-	})
+	t.lookAgain()
 	return t
 }
 
@@ -115,15 +163,15 @@ var judgedBy = map[oddleg.SurveyKind]string{
 // lookAgain says when: where there is a limit, when the line with what it may be out by
 // (95 % on one side) reaches that; else when the next survey can show that it has grown
 // further, but not later than after as long as was looked at so far.
-func (t *Trend) lookAgain(upper func(years float64) float64) {
+func (t *Trend) lookAgain() {
 	span := float64(t.To.Sub(t.From)) / year
 	grows := surely(found{t.Rate, t.RateU})
 	years := span
 	switch {
-	case upper(0) >= t.Limit:
+	case t.upper(0) >= t.Limit:
 		years, t.Why = leastWait, "it may be beyond its limit already: mend it, or read it finer"
 	case !math.IsNaN(t.Limit) && grows:
-		years, t.Why = reaches(upper, t.Limit), "by then it may reach its limit"
+		years, t.Why = t.reaches(), "by then it may reach its limit"
 	case grows:
 		years, t.Why = min(span, 2*math.Sqrt2*t.U/t.Rate), "by then its growth will show again"
 	default:
@@ -132,12 +180,12 @@ func (t *Trend) lookAgain(upper func(years float64) float64) {
 	t.Again = t.To.Add(time.Duration(min(max(years, leastWait), mostYears) * year)).Truncate(24 * time.Hour)
 }
 
-// reaches returns in how many years a rising bound comes to a limit, mostYears at
+// reaches returns in how many years the upper bound comes to the limit, mostYears at
 // most.
-func reaches(upper func(years float64) float64, limit float64) float64 {
+func (t *Trend) reaches() float64 {
 	low, high := 0.0, float64(mostYears)
 	for range 60 {
-		if middle := (low + high) / 2; upper(middle) < limit {
+		if middle := (low + high) / 2; t.upper(middle) < t.Limit {
 			low = middle
 		} else {
 			high = middle

@@ -34,8 +34,8 @@ func TestTrendByHand(t *testing.T) {
 	if !near(x.Value, 0.3) || !near(x.U, 0.005) || !near(x.Rate, 0.025) || !near(x.RateU, 0.005*math.Sqrt2/4) {
 		t.Errorf("%.10g ± %.10g, growing %.10g ± %.10g", x.Value, x.U, x.Rate, x.RateU)
 	}
-	if x.Limit != 0.4 || x.Surveys != 2 {
-		t.Errorf("limit %g, %d surveys", x.Limit, x.Surveys)
+	if x.Limit != 0.4 || len(x.Seen) != 2 {
+		t.Errorf("limit %g, %d surveys", x.Limit, len(x.Seen))
 	}
 	years := x.Again.Sub(x.To).Hours() / 24 / 365.25
 	u := 0.005 * math.Sqrt(1+years/2+years*years/8)

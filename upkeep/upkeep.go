@@ -12,9 +12,10 @@ package upkeep
 import (
 	"fmt"
 	"math"
+	"strings"
+	"time"
 
 	"oddleg"
-	"oddleg/geom"
 	"oddleg/unit"
 )
 
@@ -39,6 +40,15 @@ type Answer struct {
 	Plot     Plot
 }
 
+// Name is the kind, what was looked at, which survey it is and its day.
+func (a *Answer) Name() string {
+	said := []string{a.Title}
+	if a.Survey.Of != "" {
+		said = append(said, a.Survey.Of)
+	}
+	return strings.Join(append(said, a.Survey.ID, a.Survey.Date.Format(time.DateOnly)), ", ")
+}
+
 // Finding is one figure found: in mm, radians or a plain number, with its standard
 // uncertainty.
 type Finding struct {
@@ -57,19 +67,6 @@ func (a *Answer) Finding(key string) *Finding {
 		}
 	}
 	return nil
-}
-
-// Plot is what was found over places, to be drawn. What both axes show is in mm.
-type Plot struct {
-	X, Y   string // what the axes show; both empty: nothing to draw
-	Series []Series
-}
-
-// Series is one row of points of a plot, each with its standard uncertainty.
-type Series struct {
-	Name   string
-	Points []geom.Point
-	U      []float64
 }
 
 // kinds works out the surveys of each kind.
