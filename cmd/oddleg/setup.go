@@ -3,22 +3,18 @@ package main
 import (
 	"fmt"
 	"io"
-	"os"
-	"path/filepath"
 	"strings"
 
 	"oddleg/booklet"
-	"oddleg/paper"
 	"oddleg/report"
 	"oddleg/setup"
 )
 
 // setupCommand says how the part of a job is set up for.
 type setupCommand struct {
-	File     string `arg:"" help:"The job file (YAML) with a part, and best a shop and an order of work; - reads standard input."`
-	Pictures string `placeholder:"FOLDER" help:"Write a picture of each set-up into this folder (SVG)."`
-	JSON     bool   `name:"json" help:"Print the answer as JSON (mm, N, degrees)."`
-	Force    bool   `help:"Overwrite pictures that are there already."`
+	File         string `arg:"" help:"The job file (YAML) with a part, and best a shop and an order of work; - reads standard input."`
+	JSON         bool   `name:"json" help:"Print the answer as JSON (mm, N, degrees)."`
+	pictureFlags `embed:""`
 }
 
 // Run prints the set-ups, and writes their pictures where these are wanted.
@@ -32,7 +28,7 @@ func (c *setupCommand) Run(s streams) error {
 		if err != nil {
 			return answer{}, err
 		}
-		written, err := c.draw(plan)
+		written, err := c.write(setUpPictures(plan))
 		return answer{
 			print: func(w io.Writer, style report.Style) error {
 				if err := report.Setup(w, plan, style); err != nil {
@@ -48,51 +44,23 @@ func (c *setupCommand) Run(s streams) error {
 // The size of a picture of a set-up by itself, in mm: half a sheet of A4.
 const setUpWidth, setUpHeight = 190.0, 190.0
 
-// draw writes the pictures into the folder, and returns a line for each.
-func (c *setupCommand) draw(plan *setup.Plan) ([]string, error) {
-	if c.Pictures == "" {
-		return nil, nil
-	}
-	if err := os.MkdirAll(c.Pictures, 0o777); err != nil {
-		return nil, err
-	}
-	var lines []string
+// setUpPictures are the pictures of all set-ups.
+func setUpPictures(plan *setup.Plan) []picture {
+	var list []picture
 	for i, step := range plan.Steps {
 		for _, scene := range plan.Scenes(step) {
-			path := filepath.Join(c.Pictures, pictureName(i+1, step, scene.Title))
 			sheet, err := booklet.SetUp(scene, setUpWidth, setUpHeight)
-			if err != nil {
-				lines = append(lines, "not drawn: "+err.Error())
-				continue
-			}
-			if err := writeNew(path, c.Force, func(w io.Writer) error { return paper.SVG(w, sheet) }); err != nil {
-				return nil, err
-			}
-			lines = append(lines, "wrote "+path)
+			list = append(list, picture{setUpName(i+1, step, scene.Title), sheet, err})
 		}
 	}
-	if lines == nil {
-		lines = []string{"there is nothing to draw to scale: no holding, no faces, no holes"}
-	}
-	return lines, nil
+	return list
 }
 
-// pictureName is the file of a picture: the number and id of its operation, and
-// its title.
-func pictureName(number int, step *setup.Step, title string) string {
+// setUpName names a picture by the number and id of its operation, and its title.
+func setUpName(number int, step *setup.Step, title string) string {
 	words := []string{fmt.Sprint(number)}
 	if step.Operation != nil && step.Operation.ID != fmt.Sprintf("operation %d", step.Turn.Number) {
 		words = append(words, step.Operation.ID)
 	}
-	name := strings.Join(append(words, title), "-")
-	return strings.ToLower(strings.ReplaceAll(name, " ", "-")) + ".svg"
-}
-
-// told writes lines.
-func told(w io.Writer, lines []string) error {
-	if len(lines) == 0 {
-		return nil
-	}
-	_, err := fmt.Fprintf(w, "\n%s\n", strings.Join(lines, "\n"))
-	return err
+	return strings.Join(append(words, title), "-")
 }

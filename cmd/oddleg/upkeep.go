@@ -3,11 +3,13 @@ package main
 import (
 	"context"
 	"errors"
+	"fmt"
 	"io"
 	"io/fs"
 	"os"
 
 	"oddleg"
+	"oddleg/booklet"
 	"oddleg/jobfile"
 	"oddleg/report"
 	"oddleg/store"
@@ -16,13 +18,14 @@ import (
 
 // upkeepCommand says what the surveys of a machine tell.
 type upkeepCommand struct {
-	File   string      `arg:"" help:"The job file (YAML) with surveys; - reads standard input. With --past also a job of the record, by its id or name."`
-	Past   bool        `help:"Look at what the record has of the same machine too: all its jobs, and what was taken out of them since. So does --shop."`
-	Record recordFlags `embed:""`
-	JSON   bool        `name:"json" help:"Print the answer as JSON (mm, degrees)."`
+	File         string      `arg:"" help:"The job file (YAML) with surveys; - reads standard input. With --past also a job of the record, by its id or name."`
+	Past         bool        `help:"Look at what the record has of the same machine too: all its jobs, and what was taken out of them since. So does --shop."`
+	Record       recordFlags `embed:""`
+	JSON         bool        `name:"json" help:"Print the answer as JSON (mm, degrees)."`
+	pictureFlags `embed:""`
 }
 
-// Run prints what was found.
+// Run prints what was found, and writes its graphs where these are wanted.
 func (c *upkeepCommand) Run(s streams) error {
 	if !c.Past && c.Record.Shop == "" {
 		return onJob(s, c.File, c.JSON, func(source []byte) (answer, error) {
@@ -30,7 +33,7 @@ func (c *upkeepCommand) Run(s streams) error {
 			if err != nil {
 				return answer{}, err
 			}
-			return judged(job)
+			return c.judged(job)
 		})
 	}
 	shop, err := c.Record.open()
@@ -41,11 +44,20 @@ func (c *upkeepCommand) Run(s streams) error {
 }
 
 // judged tells what the surveys of a job say.
-func judged(job *oddleg.Job) (answer, error) {
+func (c *upkeepCommand) judged(job *oddleg.Job) (answer, error) {
 	result, err := upkeep.Judge(job)
+	if err != nil {
+		return answer{}, err
+	}
+	written, err := c.write(graphs(result))
 	return answer{
-		print: func(w io.Writer, style report.Style) error { return report.Upkeep(w, result, style) },
-		json:  func(w io.Writer) error { return report.UpkeepJSON(w, result) },
+		print: func(w io.Writer, style report.Style) error {
+			if err := report.Upkeep(w, result, style); err != nil {
+				return err
+			}
+			return told(w, written)
+		},
+		json: func(w io.Writer) error { return report.UpkeepJSON(w, result) },
 	}, err
 }
 
@@ -64,7 +76,7 @@ func (c *upkeepCommand) withPast(ctx context.Context, s streams, shop *store.Sto
 		if err != nil {
 			return answer{}, err
 		}
-		return judged(withoutImpossible(s, upkeep.Gather(append(past, job))))
+		return c.judged(withoutImpossible(s, upkeep.Gather(append(past, job))))
 	})
 }
 
@@ -79,4 +91,26 @@ func (c *upkeepCommand) source(ctx context.Context, s streams, shop *store.Store
 		return nil, err
 	}
 	return shop.Source(ctx, job.ID, job.Revision)
+}
+
+// The size of a graph by itself, in mm.
+const graphWidth, graphHeight = 160.0, 100.0
+
+// graphs are those of all surveys that have one, and of wear over years.
+func graphs(r *upkeep.Result) []picture {
+	var list []picture
+	units := r.Job.Shown()
+	for i := range r.Answers {
+		a := &r.Answers[i]
+		if len(a.Plot.Series) == 0 {
+			continue
+		}
+		sheet, err := booklet.Survey(a, units, graphWidth, graphHeight)
+		list = append(list, picture{fmt.Sprintf("%d-%s", i+1, a.Survey.ID), sheet, err})
+	}
+	for _, trends := range r.Things() {
+		sheet, err := booklet.Wear(trends, units, graphWidth, graphHeight)
+		list = append(list, picture{fmt.Sprintf("wear-%s-%s", trends[0].Kind, trends[0].Thing()), sheet, err})
+	}
+	return list
 }
