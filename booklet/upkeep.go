@@ -122,7 +122,7 @@ func wearRow(t *upkeep.Trend, until time.Time) draw.Row {
 
 // upperBound is what a line is at most from its last survey on.
 func upperBound(t *upkeep.Trend) draw.Row {
-	row := draw.Row{Name: "at most, " + t.Name, Found: true}
+	row := draw.Row{Name: "at most, 95\u00a0% sure", Found: true}
 	const steps = 12
 	for i := range steps + 1 {
 		day := t.To.Add(t.Again.Sub(t.To) / steps * time.Duration(i))

@@ -69,7 +69,7 @@ func TestWearIsDated(t *testing.T) {
 		surveys string
 		want    []string
 	}{
-		{lost("2019-04-20", "0.1", ", within: 0.4") + lost("2024-04-20", "0.3", ", within: 0.4"), []string{"2020", "2023", "limit 0.400 mm", "at most, lost motion, most at 100.000 mm"}},
+		{lost("2019-04-20", "0.1", ", within: 0.4") + lost("2024-04-20", "0.3", ", within: 0.4"), []string{"2020", "2023", "limit 0.400 mm", "at most, 95\u00a0% sure"}},
 		{lost("2023-09-20", "0.1", "") + lost("2024-02-20", "0.3", ""), []string{"2023-10", "2024-01"}},
 		{lost("1990-04-20", "0.1", "") + lost("2024-02-20", "0.3", ""), []string{"1994", "2018"}},
 	} {

@@ -11,42 +11,44 @@ import (
 	"oddleg/booklet"
 	"oddleg/draw"
 	"oddleg/jobfile"
-	"oddleg/unit"
 	"oddleg/upkeep"
 )
 
-// graphs plots a survey of every kind, and wear over years, in millimetres, and one
-// survey in inches.
+// surveyed are jobs with surveys, in millimetres and in inches, by what the names of
+// their graphs begin with.
+var surveyed = map[string]string{"lathe": "../upkeep/testdata/worn-lathe.yaml", "slide": "../examples/dovetail-slide.yaml"}
+
+// graphs plots a survey of every kind, and wear over years.
 func graphs(t *testing.T, width, height float64) map[string]*draw.Sheet {
 	t.Helper()
-	data, err := os.ReadFile("../upkeep/testdata/worn-lathe.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	job, err := jobfile.Read("", data)
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := upkeep.Judge(job)
-	if err != nil {
-		t.Fatal(err)
-	}
 	list := map[string]*draw.Sheet{}
-	add := func(name string, sheet *draw.Sheet, err error) {
+	for of, path := range surveyed {
+		data, err := os.ReadFile(path)
 		if err != nil {
-			t.Fatalf("%s: %v", name, err)
+			t.Fatal(err)
 		}
-		list["survey-"+name] = sheet
-	}
-	for i := range r.Answers {
-		sheet, err := booklet.Survey(&r.Answers[i], unit.Millimetre, width, height)
-		add(r.Answers[i].Survey.ID, sheet, err)
-	}
-	sheet, err := booklet.Survey(&r.Answers[1], unit.Inch, width, height)
-	add("inch", sheet, err)
-	for _, trends := range r.Things() {
-		sheet, err := booklet.Wear(trends, unit.Millimetre, width, height)
-		add(strings.ReplaceAll(trends[0].Thing(), " ", "-"), sheet, err)
+		job, err := jobfile.Read("", data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := upkeep.Judge(job)
+		if err != nil {
+			t.Fatal(err)
+		}
+		add := func(name string, sheet *draw.Sheet, err error) {
+			if err != nil {
+				t.Fatalf("%s: %v", name, err)
+			}
+			list[of+"-"+name] = sheet
+		}
+		for i := range r.Answers {
+			sheet, err := booklet.Survey(&r.Answers[i], job.Shown(), width, height)
+			add(r.Answers[i].Survey.ID, sheet, err)
+		}
+		for _, trends := range r.Things() {
+			sheet, err := booklet.Wear(trends, job.Shown(), width, height)
+			add("wear-"+strings.ReplaceAll(trends[0].Thing(), " ", "-"), sheet, err)
+		}
 	}
 	return list
 }
@@ -65,7 +67,7 @@ func TestGraphsDoNotOverlap(t *testing.T) {
 // TestGraphsInEveryFormat: DXF is sound, and what is written is found in PDF.
 func TestGraphsInEveryFormat(t *testing.T) {
 	all := graphs(t, 150, 85)
-	for _, name := range []string{"survey-cross-screw", "survey-bed"} {
+	for _, name := range []string{"lathe-wear-cross-screw", "slide-slide"} {
 		for _, fault := range readDXF(t, all[name]).Faults {
 			t.Errorf("%s: %s", name, fault)
 		}

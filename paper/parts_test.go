@@ -159,7 +159,7 @@ var bless = flag.Bool("bless", false, "write the drawings that were looked at as
 // those that were looked at: go test ./paper -run Golden -bless writes them anew.
 func TestGoldenDrawings(t *testing.T) {
 	all := maps.Clone(sheets(t))
-	maps.Copy(all, graphs(t, 90, 70))
+	maps.Copy(all, graphs(t, 110, 80))
 	for name, s := range all {
 		if name == "sample" {
 			continue
