@@ -52,7 +52,7 @@ func TestGatherTakesTheLastWord(t *testing.T) {
 	if most := figure(t, &r.Answers[1], "lost_motion").Value; !near(most, 0.3) {
 		t.Errorf("the survey of 2020 says %g, want 0.3 of the later job", most)
 	}
-	if x := trend(t, r, "lost_motion"); x.Surveys != 4 || x.From.Year() != 2016 {
+	if x := trend(t, r, "lost_motion"); len(x.Seen) != 4 || x.From.Year() != 2016 {
 		t.Errorf("trend %+v", x)
 	}
 	if len(old.Surveys) != 2 || old.Surveys[0].With != "clock" {

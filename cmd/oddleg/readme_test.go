@@ -21,8 +21,12 @@ func TestReadmeShowsRealOutput(t *testing.T) {
 	}
 	var said strings.Builder
 	for _, job := range examples.Jobs() {
-		for _, verb := range [][]string{{"sizes"}, {"next"}, {"fit"}, {"check"}} {
-			said.WriteString(output(t, append(verb, "../../examples/"+job.Name)))
+		verbs := []string{"sizes", "next", "fit", "check"}
+		if bytes.Contains(job.Source, []byte("\nsurveys:")) {
+			verbs = append(verbs, "upkeep")
+		}
+		for _, verb := range verbs {
+			said.WriteString(output(t, []string{verb, "../../examples/" + job.Name}))
 		}
 	}
 	shown := 0
