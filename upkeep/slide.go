@@ -66,6 +66,7 @@ func (l *look) straightAdvice(low, high float64) error {
 		l.advise("It stands highest at %s and lowest at %s: that is more than the readings scatter. Bring the high places down, and read it again.", l.mm(high), l.mm(low))
 	} else {
 		l.advise("What is out of straight is no more than the readings scatter: leave it alone.")
+		l.caution("The highest less the lowest of readings that scatter is never nothing: the figure is what it may be, and the slide is likely straighter.")
 	}
 	l.caution("More on the dial counts as higher; if yours runs the other way, high and low change places.")
 	l.caution("The dial shows the slide and its reference together: turn the straightedge end for end and read again to tell them apart.")

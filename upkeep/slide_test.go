@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"oddleg"
@@ -26,10 +27,95 @@ func TestStraightnessByHand(t *testing.T) {
 func TestStraightEnough(t *testing.T) {
 	a := &judge(t, "  - {kind: straightness, date: 2024-03-01, with: clock, reference: 0.006, at: {0: 0, 1: 0.004, 2: 0.001, 3: -0.002}}\n").Answers[0]
 	says(t, a.Advice, "leave it alone")
+	says(t, a.Cautions, "likely straighter")
 	of := figure(t, a, "by_ends")
 	if want := math.Sqrt(0.004*0.004 + 0.006*0.006/3); !(of.U > want) {
 		t.Errorf("u is %g, under that of one place, %g", of.U, want)
 	}
+}
+
+// TestStraightnessCovers simulates a slide that is hollow by 0.05 mm: with the middle
+// 0.05 below both ends and the quarters 0.03, it is 0.05 out about the line of least
+// squares too, since that is level.
+func TestStraightnessCovers(t *testing.T) {
+	job := read(t, "  - {kind: straightness, date: 2024-03-01, with: clock, at: {0: 0, 100: 0, 200: 0, 300: 0, 400: 0}}\n")
+	random := rand.New(rand.NewPCG(seed, 7))
+	var ends, least coverage
+	for range rounds {
+		shows := dial(random, 0.003, 0.004)
+		for i, height := range []float64{0, -0.03, -0.05, -0.03, 0} {
+			job.Surveys[0].Stations[i].Saw = shows(height)
+		}
+		r, err := upkeep.Judge(job)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ends.add(figure(t, &r.Answers[0], "by_ends"), 0.05)
+		least.add(figure(t, &r.Answers[0], "straightness"), 0.05)
+	}
+	ends.wantsPromised(t, "straightness by both ends")
+	least.wantsPromised(t, "straightness by least squares")
+}
+
+// TestStraightSlideIsLeftAlone simulates a slide that is straight: the figure, which is
+// never nothing, is said to be no more than scatter in 99 % of surveys, as chi-square is
+// held against its 1 %.
+func TestStraightSlideIsLeftAlone(t *testing.T) {
+	job := read(t, "  - {kind: straightness, date: 2024-03-01, with: clock, at: {0: 0, 100: 0, 200: 0, 300: 0, 400: 0, 500: 0}}\n")
+	random := rand.New(rand.NewPCG(seed, 9))
+	var straight coverage
+	left := 0
+	for range rounds {
+		shows := dial(random, 0.003, 0.004)
+		for i := range job.Surveys[0].Stations {
+			job.Surveys[0].Stations[i].Saw = shows(0)
+		}
+		r, err := upkeep.Judge(job)
+		if err != nil {
+			t.Fatal(err)
+		}
+		straight.add(figure(t, &r.Answers[0], "straightness"), 0)
+		if strings.Contains(r.Answers[0].Advice[0], "leave it alone") {
+			left++
+		}
+	}
+	share, bound := float64(left)/rounds, bound99*math.Sqrt(0.99*0.01/rounds)
+	t.Logf("left alone: %.4f, wanted 0.99 ± %.4f; nothing within the 95 %% of the figure: %.4f", share, bound, float64(straight.hits)/rounds)
+	if math.Abs(share-0.99) > bound {
+		t.Errorf("left alone: %.4f, wanted 0.99 ± %.4f", share, bound)
+	}
+}
+
+// TestGibCovers simulates the play beside a gib that is to be thicker at one end.
+func TestGibCovers(t *testing.T) {
+	job := read(t, "  - {kind: slide-play, date: 2024-03-01, with: feelers, clearance: 0.03, gib-near: 6, gib-far: 6, gib-with: mic, at: {0: 0, 100: 0, 200: 0}}\n")
+	random := rand.New(rand.NewPCG(seed, 8))
+	var near, far, taper coverage
+	for range rounds {
+		thick, gap := dial(random, 0.002, 0.003), dial(random, 0, 0.01)
+		s := &job.Surveys[0]
+		for i := range s.Figures {
+			switch s.Figures[i].Key {
+			case "gib-near":
+				s.Figures[i].Values = thick(6)
+			case "gib-far":
+				s.Figures[i].Values = thick(6.1)
+			}
+		}
+		for i := range s.Stations {
+			s.Stations[i].Saw = gap(0.2 + 0.05*float64(i))
+		}
+		r, err := upkeep.Judge(job)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near.add(figure(t, &r.Answers[0], "near"), 6.17)
+		far.add(figure(t, &r.Answers[0], "far"), 6.37)
+		taper.add(figure(t, &r.Answers[0], "taper"), 0.2)
+	}
+	near.wantsPromised(t, "gib to make, near")
+	far.wantsPromised(t, "gib to make, far")
+	taper.wantsPromised(t, "its taper")
 }
 
 // TestGibByHand: a gib of 6 mm with 0.30 and 0.50 of gap at its ends. The taper comes
