@@ -32,7 +32,7 @@ type Bench struct {
 	Chapters func(f *reckon.Found, stages []reckon.Stage, o draw.Options) ([]booklet.Chapter, error)
 	Index    func(source []byte) (record.Index, string) // what a job is found by, and why not by more
 	Examples []Example                                  // for an empty record
-	Parts    []Example                                  // parts to begin with
+	Parts    []Example                                  // parts to begin with: their kinds are About
 	Now      func() time.Time
 	Log      *slog.Logger
 }
@@ -99,7 +99,7 @@ type Text interface {
 	Section(source []byte, name string) (string, error)
 	SetSection(source []byte, name, text string) ([]byte, error)
 	NextID(source []byte, section, stem string) string
-	Blank(name, units string, machine oddleg.Machine) []byte
+	Blank(name, units string, machine oddleg.Machine) ([]byte, error)
 	WithoutReadings(source []byte, name string) ([]byte, error)
 	Merge(base, mine, theirs []byte) ([]byte, []record.Clash, error)
 }

@@ -11,11 +11,9 @@ import (
 	"path/filepath"
 	"time"
 
-	"oddleg"
 	"oddleg/booklet"
 	"oddleg/draw"
 	"oddleg/examples"
-	"oddleg/jobfile"
 	"oddleg/paper"
 	"oddleg/part"
 	"oddleg/reckon"
@@ -30,7 +28,7 @@ import (
 func Bench(s *store.Store, log *slog.Logger) web.Bench {
 	return web.Bench{
 		Record: shop{s}, Text: text{}, Paper: sheets{}, Chapters: chapters, Index: index,
-		Examples: demo(), Now: time.Now, Log: log,
+		Examples: demo(), Parts: parts(), Now: time.Now, Log: log,
 	}
 }
 
@@ -53,6 +51,15 @@ func demo() []web.Example {
 	var list []web.Example
 	for _, job := range examples.Jobs() {
 		list = append(list, web.Example{Name: job.Name, About: job.About, Source: job.Source})
+	}
+	return list
+}
+
+// parts are the patterns to begin a part with.
+func parts() []web.Example {
+	var list []web.Example
+	for _, p := range examples.Parts() {
+		list = append(list, web.Example{Name: p.Name, About: p.Kind, Source: p.Source})
 	}
 	return list
 }
@@ -89,12 +96,6 @@ func (s shop) BackUp(ctx context.Context, w io.Writer) error {
 	_, err = io.Copy(w, file)
 	return err
 }
-
-// text reads and changes the text of jobs.
-type text struct{}
-
-// Read reads a job under way.
-func (text) Read(source []byte) (*oddleg.Job, error) { return jobfile.ReadPlanned("", source) }
 
 // sheets writes sheets and solids.
 type sheets struct{}
