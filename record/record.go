@@ -94,7 +94,7 @@ type Thread struct {
 // fitted or scrapped. What is left is on the shelf.
 type Entry struct {
 	Stamp           // its Note is not kept: How and Better say it
-	ID       string // given by the record
+	ID       string // of 16 of the letters of ids; empty: given by the record
 	Job      string
 	Revision int // of the job that they were made to, 0: the current one
 	Made     int

@@ -23,7 +23,8 @@ func readEntry(r row) (record.Entry, error) {
 	return e, err
 }
 
-// Shelve records an entry. More cannot be fitted or scrapped than are there.
+// Shelve records an entry. More cannot be fitted or scrapped than are there. One
+// that has an id already is kept once, however often it is sent.
 func (s *Store) Shelve(ctx context.Context, e record.Entry) (record.Entry, error) {
 	err := s.write(ctx, func(tx *sql.Tx) error {
 		job, err := needJob(ctx, tx, e.Job)
@@ -33,13 +34,35 @@ func (s *Store) Shelve(ctx context.Context, e record.Entry) (record.Entry, error
 		if e.Revision == 0 {
 			e.Revision = job.Revision
 		}
+		if e.ID == "" {
+			e.ID = newID(longIDLength)
+		}
+		known, found, err := knownEntry(ctx, tx, e)
+		if err != nil || found {
+			e = known
+			return err
+		}
 		if err := checkEntry(e, job); err != nil {
 			return err
 		}
-		e.ID = newID(longIDLength)
 		return putEntry(ctx, tx, e)
 	})
 	return e, err
+}
+
+// knownEntry returns what was recorded under the id of an entry already.
+func knownEntry(ctx context.Context, tx *sql.Tx, e record.Entry) (known record.Entry, found bool, err error) {
+	if !isID(e.ID, longIDLength) {
+		return known, false, refused("%q is no id of an entry of the shelf", e.ID)
+	}
+	all, err := list(ctx, tx, readEntry, entryColumns+"WHERE id = ?", e.ID)
+	switch {
+	case err != nil || len(all) == 0:
+		return known, false, err
+	case all[0].Job != e.Job:
+		return known, false, refused("the entry %s of the shelf belongs to job %s", e.ID, all[0].Job)
+	}
+	return all[0], true, nil
 }
 
 // mostParts bounds a count of parts, so that sums stay whole numbers.

@@ -243,6 +243,24 @@ func TestShelf(t *testing.T) {
 	}
 }
 
+// TestShelfTwice sends one entry twice, as a page does that got no answer: the
+// shelf must not be asked for the parts again.
+func TestShelfTwice(t *testing.T) {
+	s := fresh(t)
+	job, other := save(t, s, "", 0, "one", 0).Job, save(t, s, "", 0, "two", 0).Job
+	must[record.Entry](t)(s.Shelve(ctx, record.Entry{Stamp: at(1), Job: job, Made: 1}))
+	for range 2 {
+		e := must[record.Entry](t)(s.Shelve(ctx, record.Entry{Stamp: at(2), ID: "23456789ABCDEFGH", Job: job, Fitted: 1}))
+		if e.Fitted != 1 || !e.When.Equal(at(2).When) {
+			t.Errorf("entry: %+v", e)
+		}
+	}
+	_, err := s.Shelve(ctx, record.Entry{Stamp: at(3), ID: "23456789ABCDEFGH", Job: other, Made: 1})
+	refuses(t, err, "belongs to job "+job)
+	_, err = s.Shelve(ctx, record.Entry{Stamp: at(3), ID: "../x", Job: job, Made: 1})
+	refuses(t, err, "is no id")
+}
+
 // picture returns a small PNG in one shade.
 func picture(t *testing.T, shade uint8) []byte {
 	t.Helper()
