@@ -126,7 +126,10 @@ func New(b Bench, g Guard) http.Handler {
 	s := &server{Bench: b, kept: newKept(), pages: http.NewServeMux()}
 	s.assets()
 	s.shop()
+	s.parcel()
 	s.job()
+	s.recordPages()
+	s.history()
 	s.you()
 	s.photographs()
 	s.solids()
