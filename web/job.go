@@ -143,8 +143,21 @@ func (s *server) change(w http.ResponseWriter, r *http.Request, note string, edi
 	if err != nil {
 		return record.Saved{}, err
 	}
+	job, err := s.Record.Job(ctx, id)
+	if err != nil {
+		return record.Saved{}, err
+	}
+	return s.Record.Save(ctx, record.Save{Stamp: s.stamp(r, note), Job: job.ID, From: from, Source: source, Index: s.indexOf(job, source)})
+}
+
+// indexOf is what a job is found by. One whose text cannot be read keeps its
+// name, its machine and its part.
+func (s *server) indexOf(job record.Job, source []byte) record.Index {
 	index, _ := s.Index(source)
-	return s.Record.Save(ctx, record.Save{Stamp: s.stamp(r, note), Job: id, From: from, Source: source, Index: index})
+	if index.Name == "" {
+		index.Name, index.Machine, index.Part = job.Name, job.Machine, job.Part
+	}
+	return index
 }
 
 // after leads on after a change: to the page it was made on, or to where two

@@ -130,6 +130,8 @@ func New(b Bench, g Guard) http.Handler {
 	s.job()
 	s.recordPages()
 	s.history()
+	s.textPages()
+	s.both()
 	s.you()
 	s.photographs()
 	s.solids()
