@@ -31,6 +31,7 @@ type Bench struct {
 	Paper    Paper
 	Chapters func(f *reckon.Found, stages []reckon.Stage, o draw.Options) ([]booklet.Chapter, error)
 	Index    func(source []byte) (record.Index, string) // what a job is found by, and why not by more
+	Query    func(asked string) record.Query            // what a person asks for in words
 	Examples []Example                                  // for an empty record
 	Parts    []Example                                  // parts to begin with: their kinds are About
 	Now      func() time.Time
@@ -132,6 +133,10 @@ func New(b Bench, g Guard) http.Handler {
 	s.history()
 	s.textPages()
 	s.both()
+	s.machines()
+	s.kit()
+	s.spares()
+	s.find()
 	s.you()
 	s.photographs()
 	s.solids()

@@ -3,16 +3,12 @@ package main
 import (
 	"context"
 	"io"
-	"regexp"
-	"slices"
 	"strings"
 
 	"oddleg/cmd/wired"
-	"oddleg/facts"
 	"oddleg/record"
 	"oddleg/report"
 	"oddleg/store"
-	"oddleg/unit"
 )
 
 // findCommand searches the record.
@@ -38,7 +34,7 @@ func (c *findCommand) Run(s streams) error {
 // findIn searches, or lists all jobs where nothing is asked for.
 func findIn(ctx context.Context, shop *store.Store, asked string) ([]record.Hit, error) {
 	if strings.TrimSpace(asked) != "" {
-		return shop.Find(ctx, queryOf(asked))
+		return shop.Find(ctx, wired.Query(asked))
 	}
 	jobs, err := shop.Jobs(ctx)
 	return hitsOf(jobs), err
@@ -57,73 +53,4 @@ func findings(hits []record.Hit) []report.Finding {
 		list[i].Kit = strings.TrimSpace(hit.Tool.ID + ", " + hit.Tool.Kind + " " + hit.Tool.Size.Text)
 	}
 	return list
-}
-
-// emptyWords say nothing of what is sought.
-var emptyWords = []string{
-	"a", "all", "an", "and", "any", "are", "at", "do", "does", "for", "from", "had", "has", "have", "in", "is", "it", "of", "on", "or", "our",
-	"take", "takes", "that", "the", "there", "this", "to", "was", "we", "what", "where", "which", "who", "with",
-}
-
-// longestPhrase is how many words a size or a thread may be written in.
-const longestPhrase = 4
-
-// queryOf reads what is sought. Threads and sizes are taken out of it where they
-// stand, the longest first; what is left are words.
-func queryOf(asked string) record.Query {
-	var q record.Query
-	words := strings.Fields(asked)
-	for len(words) > 0 {
-		used := 0
-		for n := min(longestPhrase, len(words)); n > 0 && used == 0; n-- {
-			if phrase(&q, strings.Join(words[:n], " ")) {
-				used = n
-			}
-		}
-		if used == 0 {
-			used = 1
-			if word := strings.Trim(words[0], `?!.,;:"'()`); word != "" && !slices.Contains(emptyWords, strings.ToLower(word)) {
-				q.Words = append(q.Words, word)
-			}
-		}
-		words = words[used:]
-	}
-	return q
-}
-
-// phrase takes a text for a thread or a size, if it is one.
-func phrase(q *record.Query, text string) bool {
-	text = strings.TrimRight(text, "?!.,;:")
-	if thread, ok := facts.FindThread(withoutInch(text)); ok {
-		q.Threads = append(q.Threads, thread.Designation)
-		return true
-	}
-	mm, ok := lengthWithUnit(text)
-	if ok {
-		q.Sizes = append(q.Sizes, record.Span{MM: mm, Within: max(sameSize*mm, leastSpan)})
-	}
-	return ok
-}
-
-// inchSign is that of an inch in a designation, which the tables leave out.
-var inchSign = regexp.MustCompile(`(\d)\s*(in|")\s+`)
-
-// withoutInch makes 7/16" BSW and 7/16 in BSW what the tables have.
-func withoutInch(text string) string { return inchSign.ReplaceAllString(text, "$1 ") }
-
-// How far a size may be from one that is sought: a worn one by a hundredth of
-// itself, a small one by some wear (common practice, no source).
-const (
-	sameSize  = 0.01
-	leastSpan = 0.05
-)
-
-// lengthWithUnit reads a length that says its unit: a bare number may be a year.
-func lengthWithUnit(text string) (mm float64, ok bool) {
-	metric, wrong := unit.ParseLength(text, unit.Millimetre)
-	inch, wrongInch := unit.ParseLength(text, unit.Inch)
-	if wrong != nil || wrongInch != nil || metric.Sign() <= 0 || !metric.Equal(inch) {
-		return 0, false
-	}
-	return metric.Inside(), true
 }

@@ -91,7 +91,7 @@ func finalSize(text string) (record.Size, error) {
 	if !found || name == "" {
 		return record.Size{}, wrong("--size: %q: a name, = and a length are wanted: 'shank=19.02 mm'", text)
 	}
-	mm, ok := lengthWithUnit(value)
+	mm, ok := wired.LengthWithUnit(value)
 	if !ok {
 		_, err := unit.ParseLength(value, unit.Millimetre)
 		if err != nil {

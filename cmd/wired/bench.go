@@ -27,7 +27,7 @@ import (
 // Bench is the page's bench over a record.
 func Bench(s *store.Store, log *slog.Logger) web.Bench {
 	return web.Bench{
-		Record: shop{s}, Text: text{}, Paper: sheets{}, Chapters: chapters, Index: index,
+		Record: shop{s}, Text: text{}, Paper: sheets{}, Chapters: chapters, Index: index, Query: Query,
 		Examples: demo(), Parts: parts(), Now: time.Now, Log: log,
 	}
 }

@@ -1,0 +1,35 @@
+package web
+
+import (
+	"net/http"
+	"strings"
+
+	"oddleg/record"
+)
+
+// find answers for the search.
+func (s *server) find() { s.on("GET /find", s.findPage) }
+
+// findPage shows what is found of what is asked for.
+func (s *server) findPage(w http.ResponseWriter, r *http.Request) error {
+	asked := lineOf(r, "q")
+	var hits []record.Hit
+	if asked != "" {
+		var err error
+		if hits, err = s.Record.Find(r.Context(), s.Query(asked)); err != nil {
+			return err
+		}
+	}
+	return s.show(w, r, http.StatusOK, findPage(s.look(r, "Find"), asked, hits))
+}
+
+// toolWords say what something in the kit is.
+func toolWords(t *record.Tool) string {
+	var list []string
+	for _, word := range []string{t.Kind, t.Size.Text} {
+		if word != "" {
+			list = append(list, word)
+		}
+	}
+	return strings.Join(list, " ")
+}
