@@ -2,7 +2,6 @@ package web
 
 import (
 	"net/http"
-	"strings"
 
 	"oddleg/record"
 )
@@ -24,12 +23,4 @@ func (s *server) findPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // toolWords say what something in the kit is.
-func toolWords(t *record.Tool) string {
-	var list []string
-	for _, word := range []string{t.Kind, t.Size.Text} {
-		if word != "" {
-			list = append(list, word)
-		}
-	}
-	return strings.Join(list, " ")
-}
+func toolWords(t *record.Tool) string { return joined(" ", t.Kind, t.Size.Text) }

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"net/http"
 	"strconv"
-	"strings"
 	"time"
 
 	"oddleg/record"
@@ -128,15 +127,7 @@ func (s *server) bringBack(w http.ResponseWriter, r *http.Request) error {
 func savedWhen(r record.Revision) string { return r.When.Local().Format("2 Jan 2006 15:04") }
 
 // whoSaved says who saved a revision, and why.
-func whoSaved(r record.Revision) string {
-	var list []string
-	for _, word := range []string{r.Who, r.Note} {
-		if word != "" {
-			list = append(list, word)
-		}
-	}
-	return strings.Join(list, ": ")
-}
+func whoSaved(r record.Revision) string { return joined(": ", r.Who, r.Note) }
 
 // whatSaved says how a revision stands to others, where it does not just follow
 // the one before.

@@ -35,15 +35,18 @@ type kitClass struct {
 var kitClasses = []kitClass{
 	{
 		record.Instrument, "Instruments", "instrument", "The micrometer and the caliper that you use most come first.",
-		wordsOf(oddleg.InstrumentKinds), []string{"resolution", "mpe", "zero", "repeat"},
+		wordsOf(oddleg.InstrumentKinds),
+		[]string{"resolution", "mpe", "zero", "repeat"},
 	},
 	{
 		record.Piece, "Gauge pieces", "gauge piece", "Rollers, balls, pins and blocks of known size come here, in sets.",
-		wordsOf(oddleg.PieceKinds), []string{"size", "tolerance"},
+		wordsOf(oddleg.PieceKinds),
+		[]string{"size", "tolerance"},
 	},
 	{
 		record.Machine, "Machines of the shop", "machine", "Those that parts are made on come here, with their speeds and gears.",
-		wordsOf(oddleg.MachineKinds), []string{"written"},
+		wordsOf(oddleg.MachineKinds),
+		[]string{"written"},
 	},
 }
 

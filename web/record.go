@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -119,7 +120,7 @@ func (v *jobView) shelving() shelving {
 	return form
 }
 
-// target is what a size of the part is to be made to, empty where that is not
+// target says what a size of the part is to be made to, nothing where that is not
 // known yet.
 func (v *jobView) target(id string) string {
 	if v.Found == nil {
@@ -133,7 +134,7 @@ func (v *jobView) target(id string) string {
 	if made == nil || !made.Determined {
 		return ""
 	}
-	return unit.ShowLength(made.Target, v.worked.Job.Shown())
+	return "to be " + unit.ShowLength(made.Target, v.worked.Job.Shown())
 }
 
 // shelve records what happened to parts made of a job.
@@ -262,18 +263,29 @@ func (p *recorded) inTotal() string {
 	return fmt.Sprintf("%d made, %d fitted, %d scrapped", made, fitted, scrapped)
 }
 
+// onShelf says how many spares there are, and where.
+func (p *recorded) onShelf() string {
+	text := strconv.Itoa(p.OnShelf) + " spare"
+	if p.OnShelf == 0 {
+		return text
+	}
+	return joined(", ", text, p.Place)
+}
+
+// joined puts words that say anything one after the other.
+func joined(between string, words ...string) string {
+	return strings.Join(slices.DeleteFunc(words, func(word string) bool { return word == "" }), between)
+}
+
 // became says what one entry counts.
 func became(e record.Entry) string {
-	var list []string
-	for _, one := range []struct {
-		n    int
-		word string
-	}{{e.Made, "made"}, {e.Fitted, "fitted"}, {e.Scrapped, "scrapped"}} {
-		if one.n > 0 {
-			list = append(list, fmt.Sprintf("%d %s", one.n, one.word))
+	some := func(n int, word string) string {
+		if n == 0 {
+			return ""
 		}
+		return fmt.Sprintf("%d %s", n, word)
 	}
-	return strings.Join(list, ", ")
+	return joined(", ", some(e.Made, "made"), some(e.Fitted, "fitted"), some(e.Scrapped, "scrapped"))
 }
 
 // wear says how each thing that was surveyed several times wears.

@@ -2,6 +2,7 @@ package web
 
 import (
 	"context"
+	"fmt"
 	"net/http"
 	"slices"
 	"strconv"
@@ -193,17 +194,20 @@ func (s *server) putExamplesAway(w http.ResponseWriter, r *http.Request) error {
 	return goTo(w, r, "/")
 }
 
+// jobWords say when a job was saved, and how many spares there are of it.
+func jobWords(job record.Job) string {
+	text := fmt.Sprintf("saved %s, revision %d", job.Saved.Local().Format("2 Jan 2006 15:04"), job.Revision)
+	if job.OnShelf > 0 {
+		text += fmt.Sprintf(", %d on the shelf", job.OnShelf)
+	}
+	return text
+}
+
 // machineText says which machine is being mended.
 func machineText(m oddleg.Machine) string {
-	var said []string
-	if m.What != "" {
-		said = append(said, m.What)
-	}
+	built := ""
 	if m.Built > 0 {
-		said = append(said, "built "+strconv.Itoa(m.Built))
+		built = "built " + strconv.Itoa(m.Built)
 	}
-	if m.Country != "" {
-		said = append(said, m.Country)
-	}
-	return strings.Join(said, ", ")
+	return joined(", ", m.What, built, m.Country)
 }
