@@ -40,8 +40,8 @@ func TestDifference(t *testing.T) {
 func TestDifferenceOfAny(t *testing.T) {
 	random := rand.New(rand.NewPCG(1, 2))
 	for range 500 {
-		a, b := words(random), words(random)
-		list := difference(text(a), text(b))
+		a, b := fewWords(random), fewWords(random)
+		list := difference(asText(a), asText(b))
 		var older, newer []string
 		same := 0
 		for _, line := range list {
@@ -89,7 +89,7 @@ func TestAround(t *testing.T) {
 	}
 }
 
-func words(random *rand.Rand) []string {
+func fewWords(random *rand.Rand) []string {
 	list := make([]string, random.IntN(12))
 	for i := range list {
 		list[i] = string(rune('a' + random.IntN(4)))
@@ -97,7 +97,7 @@ func words(random *rand.Rand) []string {
 	return list
 }
 
-func text(lines []string) []byte {
+func asText(lines []string) []byte {
 	if len(lines) == 0 {
 		return nil
 	}
