@@ -3,6 +3,7 @@ package web_test
 import (
 	"bytes"
 	"context"
+	"errors"
 	"html"
 	"io"
 	"log/slog"
@@ -10,9 +11,11 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"net/url"
+	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
+	"sync"
 	"testing"
 
 	"oddleg/cmd/wired"
@@ -31,7 +34,15 @@ type counter struct {
 
 func newCounter(t *testing.T) *counter {
 	t.Helper()
-	shop, err := store.Make(filepath.Join(t.TempDir(), "shop.db"))
+	record, err := examplesKept()
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), "shop.db")
+	if err := os.WriteFile(path, record, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	shop, err := store.Make(path)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -41,11 +52,27 @@ func newCounter(t *testing.T) *counter {
 		}
 	})
 	bench := wired.Bench(shop, slog.New(slog.DiscardHandler))
-	if err := web.Begin(context.Background(), bench); err != nil {
-		t.Fatal(err)
-	}
 	return &counter{t, bench, web.New(bench, web.Guard{})}
 }
+
+// examplesKept is a record with the examples in it, which takes a while to make.
+var examplesKept = sync.OnceValues(func() ([]byte, error) {
+	folder, err := os.MkdirTemp("", "oddleg")
+	if err != nil {
+		return nil, err
+	}
+	defer os.RemoveAll(folder)
+	path := filepath.Join(folder, "shop.db")
+	shop, err := store.Make(path)
+	if err != nil {
+		return nil, err
+	}
+	err = web.Begin(context.Background(), wired.Bench(shop, slog.New(slog.DiscardHandler)))
+	if err := errors.Join(err, shop.Close()); err != nil {
+		return nil, err
+	}
+	return os.ReadFile(path)
+})
 
 // ask sends a request and returns its answer, which must have this status.
 func (c *counter) ask(r *http.Request, status int) *httptest.ResponseRecorder {

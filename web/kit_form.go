@@ -110,8 +110,10 @@ func (s *server) checkTool(f *toolForm, t record.Tool, known []record.Tool) {
 
 // readsAsKit writes a tool into a job and reads that.
 func (s *server) readsAsKit(f *toolForm, t record.Tool) error {
-	job := s.Text.Blank("kit", "mm", oddleg.Machine{})
-	var err error
+	job, err := s.Text.Blank("kit", "mm", oddleg.Machine{})
+	if err != nil {
+		return err
+	}
 	if t.Class == record.Machine {
 		written := ""
 		if t.Written != "" {

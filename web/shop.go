@@ -90,7 +90,15 @@ func (s *server) make(w http.ResponseWriter, r *http.Request) error {
 	if !b.ok() {
 		return s.showNew(w, r, http.StatusUnprocessableEntity, b)
 	}
-	return s.begin(w, r, "begun", s.Text.Blank(b.Name, b.Units, machine))
+	source, err := s.Text.Blank(b.Name, b.Units, machine)
+	if faults := asFaults(err); faults != nil {
+		b.Wrong.Name = faults[0].Text
+		return s.showNew(w, r, http.StatusUnprocessableEntity, b)
+	}
+	if err != nil {
+		return err
+	}
+	return s.begin(w, r, "begun", source)
 }
 
 // machineOf is the machine that a new job is about: a known one, or as typed.

@@ -30,6 +30,7 @@ func TestNewJob(t *testing.T) {
 		t.Errorf("the machine is %+v", got)
 	}
 	c.refused("/new", "once", "../../x", "name", "Nothing")
+	has(t, c.refused("/new", "once", "ABCDEF", "name", "a bell \x07 rings"), `action="/new"`)
 	c.see("/job/" + id + "/readings")
 }
 
@@ -56,7 +57,7 @@ func TestLike(t *testing.T) {
 	}
 	like := c.job("The second plunger")
 	has(t, c.source(like), "The second plunger", "roll6")
-	hasNot(t, c.source(like), "saw:")
+	hasNot(t, c.source(like), "saw: [")
 	if like.Machine != job.Machine || like.Revision != 1 || like.Example {
 		t.Errorf("the job like it is %+v", like)
 	}

@@ -33,8 +33,8 @@ func TestSection(t *testing.T) {
 	job := c.job("Index plunger and its bush")
 	at := "/job/" + job.ID + "/text/"
 	has(t, c.see(at+"kit"), "roll6")
-	c.send(at+"surveys", "from", "1", "text", "surveys:\n  - {kind: lost-motion, of: feed screw, day: 2031-03-01, with: mic, stations: [{at: 10, saw: 0.02}, {at: 100, saw: 0.05}, {at: 200, saw: 0.02}]}\n")
+	c.send(at+"surveys", "from", "1", "text", "surveys:\n  - {kind: lost-motion, of: feed screw, date: 2031-03-01, with: mic, within: 0.02, at: {10: 0.02, 100: 0.3, 200: 0.02}}\n")
 	has(t, c.source(c.job(job.ID)), "feed screw")
 	has(t, c.refused(at+"surveys", "from", "2", "text", "surveys: [unfinished"), "not saved", "surveys: [unfinished")
-	has(t, c.see("/machines"), "Lost motion of a screw (feed screw)")
+	has(t, c.see("/machines"), "Lost motion of a screw (feed screw) on 1 Mar 2031: beyond its tolerance")
 }
