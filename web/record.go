@@ -47,9 +47,10 @@ type shelving struct {
 	Wrong                                 []string
 }
 
-// cameOut is a length of the part: what it was to be, and what it came out at.
+// cameOut is a length of the part, and what it came out at. What it was to be is on
+// the page of the fit, which takes longer to work out.
 type cameOut struct {
-	Name, Target, Say, Text string
+	Name, Say, Text string
 }
 
 // mostShown is how many revisions are listed unless all are asked for.
@@ -114,27 +115,10 @@ func (v *jobView) shelving() shelving {
 	for i := range job.Part.Sizes {
 		size := &job.Part.Sizes[i]
 		if size.From != oddleg.IsThread && size.Kind.Dimension() == unit.Length {
-			form.Sizes = append(form.Sizes, cameOut{Name: size.ID, Target: v.target(size.ID), Say: size.Say})
+			form.Sizes = append(form.Sizes, cameOut{Name: size.ID, Say: size.Say})
 		}
 	}
 	return form
-}
-
-// target says what a size of the part is to be made to, nothing where that is not
-// known yet.
-func (v *jobView) target(id string) string {
-	if v.Found == nil {
-		return ""
-	}
-	fitted, err := v.Found.Fitted()
-	if err != nil {
-		return ""
-	}
-	made := fitted.Made.Of(id)
-	if made == nil || !made.Determined {
-		return ""
-	}
-	return "to be " + unit.ShowLength(made.Target, v.worked.Job.Shown())
 }
 
 // shelve records what happened to parts made of a job.
