@@ -290,7 +290,7 @@ func oneVersion(name string, r record.Revision, list []changedLine) templ.Compon
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = changes(list).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = changes("changed lines: "+name, list).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
