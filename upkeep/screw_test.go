@@ -64,6 +64,7 @@ func TestLostMotionCautions(t *testing.T) {
 // TestLostMotionCovers simulates surveys of a screw that is worn in the middle: each
 // figure comes within its U as often as promised.
 func TestLostMotionCovers(t *testing.T) {
+	simulates(t)
 	job := read(t, "  - {kind: lost-motion, date: 2024-03-01, with: clock, end-float: 0, at: {0: 0, 75: 0, 150: 0, 225: 0, 300: 0}}\n")
 	random := rand.New(rand.NewPCG(seed, 1))
 	var float, nut, screw, newNut, collar coverage
@@ -140,6 +141,7 @@ func TestScrewPitchAtWholeTurns(t *testing.T) {
 
 // TestScrewPitchCovers simulates surveys of a screw with both errors.
 func TestScrewPitchCovers(t *testing.T) {
+	simulates(t)
 	job := read(t, "  - {kind: screw-pitch, date: 2024-03-01, with: fine, pitch: 5, at: {"+quarters(math.Sqrt)+"}}\n")
 	random := rand.New(rand.NewPCG(seed, 2))
 	var pitch, periodic coverage

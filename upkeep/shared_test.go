@@ -85,6 +85,15 @@ const (
 	bound99 = 3.2905267314919255
 )
 
+// simulates skips a simulation where time is short: it does one thing after the other,
+// nothing for the race detector.
+func simulates(t *testing.T) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("a simulation of many surveys")
+	}
+}
+
 // coverage counts how often a figure comes within 1.96 u of the truth.
 type coverage struct{ n, hits int }
 

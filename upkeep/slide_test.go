@@ -38,6 +38,7 @@ func TestStraightEnough(t *testing.T) {
 // 0.05 below both ends and the quarters 0.03, it is 0.05 out about the line of least
 // squares too, since that is level.
 func TestStraightnessCovers(t *testing.T) {
+	simulates(t)
 	job := read(t, "  - {kind: straightness, date: 2024-03-01, with: clock, at: {0: 0, 100: 0, 200: 0, 300: 0, 400: 0}}\n")
 	random := rand.New(rand.NewPCG(seed, 7))
 	var ends, least coverage
@@ -61,6 +62,7 @@ func TestStraightnessCovers(t *testing.T) {
 // never nothing, is said to be no more than scatter in 99 % of surveys, as chi-square is
 // held against its 1 %.
 func TestStraightSlideIsLeftAlone(t *testing.T) {
+	simulates(t)
 	job := read(t, "  - {kind: straightness, date: 2024-03-01, with: clock, at: {0: 0, 100: 0, 200: 0, 300: 0, 400: 0, 500: 0}}\n")
 	random := rand.New(rand.NewPCG(seed, 9))
 	var straight coverage
@@ -88,6 +90,7 @@ func TestStraightSlideIsLeftAlone(t *testing.T) {
 
 // TestGibCovers simulates the play beside a gib that is to be thicker at one end.
 func TestGibCovers(t *testing.T) {
+	simulates(t)
 	job := read(t, "  - {kind: slide-play, date: 2024-03-01, with: feelers, clearance: 0.03, gib-near: 6, gib-far: 6, gib-with: mic, at: {0: 0, 100: 0, 200: 0}}\n")
 	random := rand.New(rand.NewPCG(seed, 8))
 	var near, far, taper coverage
@@ -238,6 +241,7 @@ func TestDovetailRefused(t *testing.T) {
 // TestDovetailCovers simulates a dovetail worn hollow, rollers off as their tolerance
 // lets them.
 func TestDovetailCovers(t *testing.T) {
+	simulates(t)
 	text := "  - {kind: dovetail, date: 2024-03-01, with: mic, rollers: ["
 	for _, at := range []string{"0", "150", "300"} {
 		text += "{at: " + at + ", roller: r6, saw: 100}, {at: " + at + ", roller: r12, saw: 120}, "

@@ -72,6 +72,7 @@ func TestTrends(t *testing.T) {
 
 // TestTrendCovers simulates four surveys of a screw that wears evenly.
 func TestTrendCovers(t *testing.T) {
+	simulates(t)
 	years := []string{"2012", "2016", "2020", "2024"}
 	text := ""
 	for _, year := range years {
