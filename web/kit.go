@@ -15,7 +15,7 @@ import (
 // kit answers for the shop's kit: instruments, gauge pieces and machines.
 func (s *server) kit() {
 	s.on("GET /kit", s.kitPage)
-	s.on("GET /kit/new/{class}", s.newToolPage)
+	s.on("GET /kit/new/{class}", writers(s.newToolPage))
 	s.on("POST /kit/new/{class}", s.addTools)
 	s.on("GET /kit/at/{tool}", s.toolPage)
 	s.on("POST /kit/at/{tool}", s.changeTool)

@@ -15,13 +15,23 @@ import (
 // shop answers for the pages of the shop.
 func (s *server) shop() {
 	s.on("GET /{$}", s.jobsPage)
-	s.on("GET /new", s.newPage)
+	s.on("GET /new", writers(s.newPage))
 	s.on("POST /new", s.make)
 	s.on("GET /put-away", s.putAwayPage)
 	s.on("POST /put-away/examples", s.putExamplesAway)
 	s.on("POST /job/{job}/away", s.putAway)
 	s.on("POST /job/{job}/like", s.makeLike)
 	s.on("GET /", func(http.ResponseWriter, *http.Request) error { return errNotThere })
+}
+
+// writers answers those who may write; for guests there is no such page.
+func writers(act action) action {
+	return func(w http.ResponseWriter, r *http.Request) error {
+		if personOf(r).Guest {
+			return errNotThere
+		}
+		return act(w, r)
+	}
 }
 
 // jobsPage lists the jobs, the one saved last first.
