@@ -27,18 +27,30 @@ func newSurvey(r *adjust.Result, a *Advice) *survey {
 
 // planned returns every reading that might be newly taken.
 func (s *survey) planned() []*Candidate {
+	list := s.withOwn()
+	if s.lends {
+		list = append(list, s.withLent()...)
+	}
+	return list
+}
+
+// withOwn returns the readings that the kit allows as it is.
+func (s *survey) withOwn() []*Candidate {
 	var list []*Candidate
 	for _, sh := range s.shapes {
 		for _, filling := range s.fillings(sh) {
 			list = append(list, s.readings(sh, filling, nil)...)
 		}
 	}
-	if s.lends {
-		for _, sh := range s.shapes {
-			list = append(list, s.borrowed(sh)...)
-		}
+	return list
+}
+
+// withLent returns those that need a piece which the kit lacks.
+func (s *survey) withLent() []*Candidate {
+	var list []*Candidate
+	for _, sh := range s.shapes {
+		list = append(list, s.borrowed(sh)...)
 	}
-	s.name(list)
 	return list
 }
 
@@ -197,7 +209,15 @@ func with(job *oddleg.Job, list []*Candidate) *oddleg.Job {
 
 // foreseen returns the planned readings that can be, with what each promises.
 func (s *survey) foreseen() []*Candidate {
-	planned := s.planned()
+	list := s.possible(s.planned())
+	s.promise(list)
+	return list
+}
+
+// possible returns those of planned readings that can be, with what each would
+// show.
+func (s *survey) possible(planned []*Candidate) []*Candidate {
+	s.name(planned)
 	byID := map[string]*Candidate{}
 	for _, c := range planned {
 		byID[c.Reading.ID] = c
@@ -209,10 +229,16 @@ func (s *survey) foreseen() []*Candidate {
 			continue
 		}
 		c.prospect, c.Shows, c.Remarks = p, p.Shows, p.Remarks
-		c.Then, c.Narrows = stateOf(p, s.a.For), p.Narrows(s.a.For)
 		list = append(list, c)
 	}
 	return list
+}
+
+// promise fills in what readings promise of the size wanted, to first order.
+func (s *survey) promise(list []*Candidate) {
+	for _, c := range list {
+		c.Then, c.Narrows = stateOf(c.prospect, s.a.For), c.prospect.Narrows(s.a.For)
+	}
 }
 
 // canShow reports whether a reading is one that a person would take: within

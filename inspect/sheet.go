@@ -63,9 +63,9 @@ func (p *proof) plan() error {
 	if err != nil {
 		return err
 	}
-	stops := p.stopPoints()
+	stops, over := p.stopPoints(), advise.LookOver(ahead)
 	for _, m := range wanted {
-		step := p.step(ahead, m)
+		step := p.step(over, m)
 		step.Before = stops[m.Size.ID]
 		p.Sheet = append(p.Sheet, step)
 	}
@@ -148,9 +148,9 @@ func aside(values []oddleg.Seen) []oddleg.Seen {
 }
 
 // step says how one size is read.
-func (p *proof) step(ahead *adjust.Result, m *fit.Made) Step {
+func (p *proof) step(over *advise.Overview, m *fit.Made) Step {
 	s := Step{Made: m, Limits: p.limits(m), U: nan, Sure: Limits{nan, nan}, Shows: nan, ShowsLow: nan, ShowsHigh: nan, Good: Unfit}
-	advice := advise.Next(ahead, advise.Options{For: ofThePart + m.Size.ID, Want: s.Limits.Width() / 3})
+	advice := over.Of(ofThePart+m.Size.ID, s.Limits.Width()/3)
 	c := p.choose(advice, m)
 	if c == nil {
 		return s
@@ -161,7 +161,7 @@ func (p *proof) step(ahead *adjust.Result, m *fit.Made) Step {
 	s.U = withoutPrior(c.Then.U, prior(m))
 	s.Good = judgeOf(adjust.Coverage95*s.U, s.Limits)
 	s.SameAsMate = p.readTheMate(m, c.Reading.With)
-	s.expect(ahead.Job, c, p)
+	s.expect(advice.Result.Job, c, p)
 	return s
 }
 
