@@ -54,7 +54,7 @@ func (c *demoCommand) Run(s streams) error {
 func (c *demoCommand) all(s streams, job examples.Job, found *reckon.Found) error {
 	day := today()
 	title, shown := found.Result.Job.Name, found.Result.Job.Shown()
-	pages, err := onPaper(found, stages(found.Result.Job, false), draw.AnyPaper, day)
+	pages, err := onPaper(found, reckon.Stages(found.Result.Job), draw.AnyPaper, day)
 	if err != nil {
 		return err
 	}

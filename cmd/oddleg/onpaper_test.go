@@ -50,7 +50,7 @@ func laidOut(t testing.TB, name string, source []byte, on draw.Paper) (*reckon.F
 		t.Fatal(err)
 	}
 	job := found.Result.Job
-	pages, err := onPaper(found, stages(job, false), on, fixedDay)
+	pages, err := onPaper(found, reckon.Stages(job), on, fixedDay)
 	if err != nil || job.Part == nil {
 		return found, nil, pages
 	}
@@ -283,7 +283,7 @@ func BenchmarkSheet(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		pages, err := onPaper(found, stages(found.Result.Job, false), draw.A4, fixedDay)
+		pages, err := onPaper(found, reckon.Stages(found.Result.Job), draw.A4, fixedDay)
 		if err != nil {
 			b.Fatal(err)
 		}

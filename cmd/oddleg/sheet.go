@@ -4,11 +4,9 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
-	"slices"
 	"strings"
 	"time"
 
-	"oddleg"
 	"oddleg/booklet"
 	"oddleg/draw"
 	"oddleg/paper"
@@ -20,7 +18,6 @@ import (
 type sheetCommand struct {
 	File       string `arg:"" help:"The job file (YAML); - reads standard input."`
 	To         string `placeholder:"NAME.pdf" help:"File to write; else beside the job file: JOB-sheet.pdf."`
-	Checks     bool   `help:"Add how the finished part is read and how it stands, which takes a while."`
 	paperFlags `embed:""`
 }
 
@@ -40,7 +37,7 @@ func (c *sheetCommand) Run(s streams) error {
 			return answer{}, err
 		}
 		job := found.Result.Job
-		pages, err := onPaper(found, stages(job, c.Checks), papers[c.Paper], day)
+		pages, err := onPaper(found, reckon.Stages(job), papers[c.Paper], day)
 		if err != nil {
 			return answer{}, err
 		}
@@ -91,9 +88,4 @@ func onPaper(f *reckon.Found, stages []reckon.Stage, on draw.Paper, day time.Tim
 		return nil, err
 	}
 	return booklet.Pages(chapters, booklet.Options{Job: job.Name, Date: date, Paper: on}), nil
-}
-
-// stages are those on the sheet: all, but checks only where they are asked for.
-func stages(job *oddleg.Job, checks bool) []reckon.Stage {
-	return slices.DeleteFunc(reckon.Stages(job), func(s reckon.Stage) bool { return s == reckon.Checks && !checks })
 }
