@@ -12,6 +12,13 @@ const (
 // Hands lists both hands.
 var Hands = []Hand{RightHand, LeftHand}
 
+// The diameters of a thread of the new part that readings name beside its major
+// one, part.ID: part.ID.effective and part.ID.minor.
+const (
+	EffectiveDiameter = "effective"
+	MinorDiameter     = "minor"
+)
+
 // Thread is a thread of the part: the sizes that were read of it, by their ids.
 // All but the pitch may be left out.
 type Thread struct {

@@ -51,11 +51,11 @@ func next(text string) (tokenKind, int) {
 	return wrongToken, size
 }
 
-// nameSize returns the size of the name that text begins with: an id, or two
-// with a dot between them.
+// nameSize returns the size of the name that text begins with: an id, or several
+// with a dot between each two.
 func nameSize(text string) int {
 	at := span(text, 1, isOfName)
-	if at+1 < len(text) && text[at] == '.' && isLetter(text[at+1]) {
+	for at+1 < len(text) && text[at] == '.' && isLetter(text[at+1]) {
 		at = span(text, at+1, isOfName)
 	}
 	return at

@@ -111,14 +111,15 @@ const farFromBest = 0.1
 
 func bestWire(v []float64, r *remarks) {
 	pitch, angle, wire := v[1], v[2], v[3]
-	if best := bestWireOf(pitch, angle); math.Abs(wire/best-1) > farFromBest {
+	if best := BestWire(pitch, angle); math.Abs(wire/best-1) > farFromBest {
 		r.advise("the best wire for this thread is %s, which touches on the pitch line; with one of %s an error of 1° in its angle moves the reading by %s",
 			r.mm(best), r.mm(wire), r.mm(math.Abs(model(threeWires).slope(v, 2))*degree))
 	}
 }
 
-// bestWireOf returns P/(2·cos(φ/2)), the wire that touches on the pitch line.
-func bestWireOf(pitch, angle float64) float64 { return pitch / (2 * math.Cos(angle/2)) }
+// BestWire returns P/(2·cos(φ/2)), the wire that touches on the pitch line of a
+// thread of this pitch, mm, and included angle, rad.
+func BestWire(pitch, angle float64) float64 { return pitch / (2 * math.Cos(angle/2)) }
 
 // leadMatters is the least correction worth saying, mm.
 const leadMatters = 0.002

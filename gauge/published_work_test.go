@@ -36,7 +36,7 @@ var publishedWork = map[string]func(t *testing.T, e *workedExample) map[string]f
 	"d-3wire-constants-29": func(t *testing.T, _ *workedExample) map[string]float64 {
 		m, v := filled(t, "three-wires", map[string]float64{"effective": 20, "pitch": 4, "angle": 29 * degree, "wire": 2})
 		byPitch := model(m.Model).slope(v, m.Role("pitch"))
-		return map[string]float64{"bw": bestWireOf(1, 29*degree), "k": model(m.Model).slope(v, m.Role("wire")), "c": -byPitch}
+		return map[string]float64{"bw": BestWire(1, 29*degree), "k": model(m.Model).slope(v, m.Role("wire")), "c": -byPitch}
 	},
 	"d-3wire-us-1.5-6": func(t *testing.T, e *workedExample) map[string]float64 {
 		pitch := 1 / e.in(t, "n")
@@ -45,18 +45,18 @@ var publishedWork = map[string]func(t *testing.T, e *workedExample) map[string]f
 	"d-3wire-7/16-14": func(t *testing.T, e *workedExample) map[string]float64 {
 		pitch := 1 / e.in(t, "n")
 		return map[string]float64{
-			"best wire": bestWireOf(pitch, 60*degree),
+			"best wire": BestWire(pitch, 60*degree),
 			"M":         wires(t, e.in(t, "d")-0.649519*pitch, pitch, 60, e.in(t, "w")),
 		}
 	},
 	"d-3wire-best-8tpi": func(t *testing.T, e *workedExample) map[string]float64 {
-		return map[string]float64{"w": bestWireOf(1/e.in(t, "n"), 60*degree)}
+		return map[string]float64{"w": BestWire(1/e.in(t, "n"), 60*degree)}
 	},
 	// its largest wire is left to the test of the table in package facts, which
 	// has 0.650033 P for the 0.650013 P of the geometry and of this handbook
 	"d-3wire-acme-best-5tpi": func(t *testing.T, e *workedExample) map[string]float64 {
 		pitch := 1 / e.in(t, "n")
-		return map[string]float64{"best": bestWireOf(pitch, 29*degree), "min": formsOfAngle(29 * degree)[0].Smallest * pitch}
+		return map[string]float64{"best": BestWire(pitch, 29*degree), "min": formsOfAngle(29 * degree)[0].Smallest * pitch}
 	},
 	// the thread is T thick on the 4.75 in pitch line, so it is half a pitch
 	// thick where the diameter is less by (P/2 - T)·cot 14.5°

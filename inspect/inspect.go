@@ -47,6 +47,7 @@ func Check(made *fit.Result, tables meant.Tables, seed uint64) (*Result, error) 
 	p := &proof{Result: &Result{Job: made.Found.Job, Made: made}, seed: seed}
 	for _, step := range []func() error{
 		func() error { return p.takeApart(tables) },
+		func() error { p.made = withThreads(p.made); return nil },
 		p.plan,
 		p.judge,
 	} {
@@ -59,7 +60,7 @@ func Check(made *fit.Result, tables meant.Tables, seed uint64) (*Result, error) 
 }
 
 // proof is where a part is proved. Where the old part has been taken apart, made
-// is what to make it to by all that is known since.
+// is what to make it to by all that is known since, its threads as their diameters.
 type proof struct {
 	*Result
 	made *fit.Result

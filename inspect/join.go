@@ -35,16 +35,27 @@ func joined(made *fit.Result, checks []oddleg.Check) *oddleg.Job {
 }
 
 // asSize returns a size of the part as a size that is sought, with its target for
-// a first guess. A thread counts by its major diameter.
+// a first guess.
 func asSize(m *fit.Made) oddleg.Size {
-	s := oddleg.Size{ID: ofThePart + m.Size.ID, Kind: m.Size.Kind, Surface: m.Size.Surface, Pos: m.Size.Pos}
-	if m.Size.From == oddleg.IsThread {
-		s.Kind, s.Surface = oddleg.Diameter, oddleg.Outside
-	}
+	s := oddleg.Size{ID: ofThePart + m.Size.ID, Kind: m.Size.Kind, Surface: surfaceOf(m.Size), Pos: m.Size.Pos}
 	if m.Determined {
 		s.Guess = quantity(m.Target, s.Kind.Dimension())
 	}
 	return s
+}
+
+// surfaceOf returns the surface of a size: what goes over its mate is inside, unless
+// it says otherwise.
+func surfaceOf(size *oddleg.NewSize) oddleg.Surface {
+	switch {
+	case size.Surface != "":
+		return size.Surface
+	case size.From == oddleg.GoesOver:
+		return oddleg.Inside
+	case size.From == oddleg.GoesIn:
+		return oddleg.Outside
+	}
+	return oddleg.NoSurface
 }
 
 // sizesIn returns the ids of the sizes of the part that a reading names, each

@@ -1,7 +1,6 @@
 package inspect
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -9,7 +8,6 @@ import (
 	"oddleg"
 	"oddleg/adjust"
 	"oddleg/advise"
-	"oddleg/expr"
 	"oddleg/fit"
 	"oddleg/gauge"
 	"oddleg/unit"
@@ -28,22 +26,17 @@ type Step struct {
 	Sure       Limits // all that is read between them is conforming; NaN where nothing is
 	U          float64
 	Good       Judge
-	SameAsMate bool     // by the instrument that read the mate: its zero cancels in the clearance
-	Before     []string // stop-points: before what it is to be read
+	Lent       *oddleg.Instrument // the kit has none for it: what to get, its ID says what it is
+	Zero       float64            // of the instrument, in what it shows, as far as it was found
+	Finer      *Finer             // an instrument that would judge it where this one cannot
+	SameAsMate bool               // by the instrument that read the mate: its zero cancels in the clearance
+	Before     []string           // stop-points: before what it is to be read
 	Remarks    []gauge.Remark
 }
 
 // wide is how many times its tolerance a size is thought to be off before it is
 // read: so much that a reading's own uncertainty is what is left.
 const wide = 10
-
-// tried is how many of the readings that are good enough are compared by what
-// they say of the clearance.
-const tried = 4
-
-// better is the part by which a reading must tell the clearance more closely to
-// be taken in place of an easier one.
-const better = 0.05
 
 // plan makes the inspection sheet.
 func (p *proof) plan() error {
@@ -52,8 +45,10 @@ func (p *proof) plan() error {
 	}
 	var wanted []*fit.Made
 	for _, id := range inOrder(p.Job.Part) {
-		if m := p.made.Of(id); m.Determined && m.Low < m.High {
-			wanted = append(wanted, m)
+		for _, m := range p.diameters(id) {
+			if m.Determined && m.Low < m.High {
+				wanted = append(wanted, m)
+			}
 		}
 	}
 	if len(wanted) == 0 {
@@ -81,34 +76,14 @@ func (p *proof) ahead(wanted []*fit.Made) *oddleg.Job {
 		s := asSize(m)
 		s.Known = oddleg.Prior{Value: s.Guess, U: quantity(prior(m), s.Kind.Dimension())}
 		job.Sizes = append(job.Sizes, s)
-		job.Readings = append(job.Readings, plain(m)...)
+		job.Readings = append(job.Readings, p.hints(m)...)
 	}
-	job.Instruments = append(slices.Clone(job.Instruments), oddleg.Instrument{
-		ID: whichever, Kind: oddleg.OtherInstrument, MPE: quantity(1, unit.Length), Repeat: quantity(1, unit.Length),
-	})
+	job.Instruments = slices.Concat(job.Instruments, []oddleg.Instrument{unchosen}, lendable(job.Units))
 	job.Readings = append(job.Readings, p.twins(wanted)...)
 	return job
 }
 
 func prior(m *fit.Made) float64 { return wide * (m.High - m.Low) / 2 }
-
-// whichever stands for an instrument that is still to be chosen: no id of a job
-// looks like that.
-const whichever = "-"
-
-// plain returns the readings of a length that meet it from a face or between two.
-func plain(m *fit.Made) []oddleg.Reading {
-	if m.Size.Kind != oddleg.Length {
-		return nil
-	}
-	var list []oddleg.Reading
-	for _, by := range []string{"outside", "depth"} {
-		list = append(list, oddleg.Reading{
-			ID: by + "_" + m.Size.ID, By: by, Of: []oddleg.Arg{{Role: "size", ID: ofThePart + m.Size.ID}}, With: whichever, Saw: aside([]oddleg.Seen{{X: asSize(m).Guess}}),
-		})
-	}
-	return list
-}
 
 // twins returns the readings of old sizes that the part copies as readings of the
 // new ones. What they take beside is as it was found.
@@ -131,11 +106,18 @@ func (p *proof) twins(wanted []*fit.Made) []oddleg.Reading {
 				twin.Of[i].ID = id
 			}
 		}
-		if len(sizesIn(&twin)) > 0 {
+		if len(sizesIn(&twin)) > 0 && !slices.ContainsFunc(twin.Of, p.ofTheOld) {
 			list = append(list, twin)
 		}
 	}
 	return list
+}
+
+// ofTheOld reports whether what stands in a role is a length of the old part: a
+// pitch or an angle the new one has too.
+func (p *proof) ofTheOld(arg oddleg.Arg) bool {
+	size := p.Job.Size(arg.ID)
+	return size != nil && size.Kind.Dimension() == unit.Length && size.Kind != oddleg.Pitch
 }
 
 // aside returns values that tell of a set-up and are not used.
@@ -150,16 +132,19 @@ func aside(values []oddleg.Seen) []oddleg.Seen {
 // step says how one size is read.
 func (p *proof) step(over *advise.Overview, m *fit.Made) Step {
 	s := Step{Made: m, Limits: p.limits(m), U: nan, Sure: Limits{nan, nan}, Shows: nan, ShowsLow: nan, ShowsHigh: nan, Good: Unfit}
-	advice := over.Of(ofThePart+m.Size.ID, s.Limits.Width()/3)
-	c := p.choose(advice, m)
+	c, advice := p.choose(over, &s)
 	if c == nil {
 		return s
 	}
 	s.Reading, s.Borrow, s.Remarks = &c.Reading, c.Borrow, c.Remarks
+	s.Lent = p.lends(c)
 	method, _ := gauge.Find(c.Reading.By)
 	s.Reads = method.Reads
 	s.U = withoutPrior(c.Then.U, prior(m))
 	s.Good = judgeOf(adjust.Coverage95*s.U, s.Limits)
+	if s.Good == Unfit && s.Lent == nil {
+		s.Finer = p.finer(over, &s)
+	}
 	s.SameAsMate = p.readTheMate(m, c.Reading.With)
 	s.expect(advice.Result.Job, c, p)
 	return s
@@ -186,8 +171,8 @@ func (s *Step) expect(job *oddleg.Job, c *advise.Candidate, p *proof) {
 		})
 		return shows
 	}
-	zero := c.Shows - at(s.Made.Target) // of the instrument, as it was found
-	show := func(size float64) float64 { return zero + at(size) }
+	s.Zero = c.Shows - at(s.Made.Target)
+	show := func(size float64) float64 { return s.Zero + at(size) }
 	s.Shows = show(s.Made.Target)
 	s.ShowsLow, s.ShowsHigh = rising(show(s.Limits.Low), show(s.Limits.High))
 	if sure, ok := s.Limits.Within(s.U, Proven); ok {
@@ -196,74 +181,6 @@ func (s *Step) expect(job *oddleg.Job, c *advise.Candidate, p *proof) {
 }
 
 func rising(a, b float64) (low, high float64) { return math.Min(a, b), math.Max(a, b) }
-
-// choose takes the reading that is best: with the kit at hand before one that
-// borrows, and among those as good as are wanted, or where none is among the best,
-// the one that tells the clearance best.
-func (p *proof) choose(a *advise.Advice, m *fit.Made) *advise.Candidate {
-	var list []*advise.Candidate
-	for i := range a.Best {
-		if c := &a.Best[i]; !c.Again && c.Reading.With != whichever && c.Then.Determined && !math.IsNaN(c.Shows) {
-			list = append(list, c)
-		}
-	}
-	slices.SortStableFunc(list, func(a, b *advise.Candidate) int { return len(a.Borrow) - len(b.Borrow) })
-	if len(list) == 0 {
-		return nil
-	}
-	best := list[0]
-	if m.Mating == nil {
-		return best
-	}
-	enough := a.Reaches(best.Then)
-	least := p.clearanceAfter(a, best, m)
-	for _, c := range list[1:min(len(list), tried)] {
-		if enough && !a.Reaches(c.Then) || len(c.Borrow) > len(best.Borrow) {
-			continue
-		}
-		if u := p.clearanceAfter(a, c, m); u < least*(1-better) {
-			best, least = c, u
-		}
-	}
-	return best
-}
-
-// clearanceAfter returns the standard uncertainty of the clearance once a reading
-// has been taken.
-func (p *proof) clearanceAfter(a *advise.Advice, c *advise.Candidate, m *fit.Made) float64 {
-	after, ok := a.Taken(c)
-	if !ok {
-		return math.Inf(1)
-	}
-	_, u := clearance(after, m)
-	return u
-}
-
-// clearance returns what a size of the part leaves to its mate, and the standard
-// uncertainty of that, correlations counted. Negative is an interference.
-func clearance(r *adjust.Result, m *fit.Made) (c, u float64) {
-	e, err := expr.ParseRightSide(m.Size.Of.Text, expr.DimensionOf(unit.Length), environment(r.Job))
-	if err != nil {
-		panic(fmt.Sprintf("inspect: the mate of a size that has been made cannot be read: %v", err))
-	}
-	mate, size := r.Combine(e, nil), r.Named(ofThePart+m.Size.ID)
-	c = mate.Value - size.Value
-	if m.Size.From == oddleg.GoesOver {
-		c = -c
-	}
-	return c, math.Sqrt(max(0, r.CovarianceOf(mate, mate)+r.CovarianceOf(size, size)-2*r.CovarianceOf(mate, size)))
-}
-
-// readTheMate reports whether an instrument has read what a size goes in or over.
-func (p *proof) readTheMate(m *fit.Made, with string) bool {
-	if m.Mating == nil || with == "" {
-		return false
-	}
-	e, err := expr.ParseRightSide(m.Size.Of.Text, expr.DimensionOf(unit.Length), environment(p.Job))
-	return err == nil && slices.ContainsFunc(p.Job.Readings, func(r oddleg.Reading) bool {
-		return r.With == with && slices.ContainsFunc(r.Of, func(a oddleg.Arg) bool { return slices.Contains(e.Names(), a.ID) })
-	})
-}
 
 // nan stands for what is not known.
 var nan = math.NaN()

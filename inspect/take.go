@@ -67,7 +67,8 @@ func (p *proof) take(v *Verdict) *Take {
 
 // grow reports whether cutting makes a size larger.
 func grow(size *oddleg.NewSize) bool {
-	return size.Surface == oddleg.Inside || size.Kind == oddleg.Depth && size.Surface != oddleg.Outside
+	surface := surfaceOf(size)
+	return surface == oddleg.Inside || size.Kind == oddleg.Depth && surface != oddleg.Outside
 }
 
 // cutting is a size on its way, in the direction in which metal comes off.

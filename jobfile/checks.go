@@ -35,7 +35,7 @@ func (r *reader) readChecks(f fields) {
 func (r *reader) readCheck(n node) {
 	f := r.fields(n, itemName("check", textUnder(n, "id")), checkKeys...)
 	f.need("id", "by")
-	x := reading{fields: f, scope: ofThePart, check: true}
+	x := reading{fields: f, scope: asMade, check: true}
 	c := oddleg.Check{Old: f.word("on", []string{onNew, onOld}) == onOld}
 	if c.Old {
 		x.scope = ofTheJob
@@ -119,11 +119,11 @@ func speaksOfPart(e *expr.Expr) bool {
 
 // checkMade faults a size of the part that cannot stand in a role.
 func (r *reader) checkMade(x *reading, role gauge.Role, n node, about string) {
-	if x.scope != ofThePart {
+	if x.scope == ofTheJob {
 		r.fault(n, "%s: %s is a size of the new part; readings of the old one name sizes of the job", about, quote(n.text))
 		return
 	}
-	i, there := r.made[strings.TrimPrefix(n.text, partPrefix)]
+	i, there := r.madeNamed(strings.TrimPrefix(n.text, partPrefix), x.scope)
 	if !there {
 		r.unknown(n, about, string(aPartSize), r.madeNames())
 		return

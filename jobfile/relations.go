@@ -77,7 +77,7 @@ func (r *reader) formula(n node, about string, s scope, parse formulaParser) *ex
 	}}
 	if r.guesses() {
 		env.Names = r.names
-		if s == ofThePart {
+		if s != ofTheJob {
 			env.Names = r.partNames
 		}
 	}
@@ -103,7 +103,7 @@ func (r *reader) formulaFault(wrong *expr.Error, s scope) string {
 	switch {
 	case wrong.Text == "":
 		return wrong.Want
-	case made && s == ofThePart:
+	case made && s != ofTheJob:
 		return quote(wrong.Text) + ": a size of the part is written " + partPrefix + wrong.Text
 	}
 	return quote(wrong.Text) + ": " + wrong.Want

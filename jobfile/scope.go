@@ -14,6 +14,7 @@ type scope uint8
 const (
 	ofTheJob  scope = iota // sizes and gauge pieces
 	ofThePart              // these, and sizes of the part as part.ID
+	asMade                 // these, and the diameters of its threads as part.ID.effective
 )
 
 // partPrefix stands before the id of a size of the part outside of it.
@@ -22,8 +23,8 @@ const partPrefix = "part."
 // named returns what the thing of a name measures, whether that is sure, and
 // whether there is such a thing in scope. A thread counts by its diameter.
 func (r *reader) named(name string, s scope) (d unit.Dimension, sure, known bool) {
-	if id, ofPart := strings.CutPrefix(name, partPrefix); ofPart && s == ofThePart {
-		i, there := r.made[id]
+	if id, ofPart := strings.CutPrefix(name, partPrefix); ofPart && s != ofTheJob {
+		i, there := r.madeNamed(id, s)
 		if !there {
 			return d, false, false
 		}
@@ -36,6 +37,18 @@ func (r *reader) named(name string, s scope) (d unit.Dimension, sure, known bool
 	}
 	d, sure = r.dimensionOf(o)
 	return d, sure, true
+}
+
+// madeNamed returns the index of the size of the part with this name: its id, of a
+// thread that was made also with that of another of its diameters.
+func (r *reader) madeNamed(name string, s scope) (index int, there bool) {
+	id, diameter, dotted := strings.Cut(name, ".")
+	i, there := r.made[id]
+	if !there || !dotted {
+		return i, there
+	}
+	thread := s == asMade && r.job.Part.Sizes[i].From == oddleg.IsThread
+	return i, thread && (diameter == oddleg.EffectiveDiameter || diameter == oddleg.MinorDiameter)
 }
 
 // dimensionMade returns what the size of the part with this index measures,
@@ -59,11 +72,15 @@ func (r *reader) madeIDs() []string {
 	return ids
 }
 
-// madeNames returns the same as they are written outside of the part.
+// madeNames returns the same as they are written outside of the part, with all
+// diameters of the threads.
 func (r *reader) madeNames() []string {
-	names := r.madeIDs()
-	for i := range names {
-		names[i] = partPrefix + names[i]
+	var names []string
+	for _, id := range r.madeIDs() {
+		names = append(names, partPrefix+id)
+		if r.job.Part.Sizes[r.made[id]].From == oddleg.IsThread {
+			names = append(names, partPrefix+id+"."+oddleg.EffectiveDiameter, partPrefix+id+"."+oddleg.MinorDiameter)
+		}
 	}
 	return names
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"oddleg"
@@ -44,10 +45,32 @@ func (p *checking) sheet() {
 	}
 	p.heading("Inspection sheet, in the order of making")
 	p.table(p.sheetRows())
+	p.zeros()
 	for i := range p.c.Sheet {
 		p.step(&p.c.Sheet[i])
 	}
 }
+
+// zeros says which instruments show something else than the size because their
+// zeros are off, as the readings of the old part told.
+func (p *checking) zeros() {
+	var list []string
+	for i := range p.c.Sheet {
+		s := &p.c.Sheet[i]
+		if s.Reading == nil || s.Reads != unit.Length || math.Abs(s.Zero) < toldZero {
+			continue
+		}
+		if said := s.Reading.With + " " + p.length(s.Zero); !slices.Contains(list, said) {
+			list = append(list, said)
+		}
+	}
+	if len(list) > 0 {
+		p.paragraph("", "What they should show counts the zeros of the instruments, as they were found: "+strings.Join(list, ", ")+".")
+	}
+}
+
+// toldZero is the least zero, mm, of which anybody need be told.
+const toldZero = 0.005
 
 func (p *checking) sheetRows() [][]string {
 	rows := [][]string{{"size", "limits", "should show", "between", "surely right between", "± 95 %"}}
@@ -80,11 +103,12 @@ func (p *checking) between(low, high float64, d unit.Dimension) string {
 func (p *checking) step(s *inspect.Step) {
 	id := p.paint(bold, s.Made.Size.ID)
 	if s.Reading == nil {
-		p.paragraph("", id+": "+p.paint(yellow, "the kit allows no reading of it")+"; "+otherwise(s.Made.Size))
+		p.paragraph("", id+": "+p.paint(yellow, "the kit allows no reading of it")+"; "+otherwise(s.Made.Size)+".")
 		p.stops(s)
 		return
 	}
-	said := []string{fmt.Sprintf("%s: %s, with %s.", id, lowered(setUp(s.Reading, s.Borrow)), s.Reading.With)}
+	set := strings.ReplaceAll(lowered(setUp(s.Reading, s.Borrow)), "part.", "")
+	said := []string{fmt.Sprintf("%s: %s, with %s.", id, set, p.with(s))}
 	if s.SameAsMate {
 		said = append(said, "It has read the mate too, so its zero cancels in the clearance.")
 	}
@@ -92,23 +116,64 @@ func (p *checking) step(s *inspect.Step) {
 	case inspect.Doubtful:
 		said = append(said, p.paint(yellow, "A coarse judge: its uncertainty is more than a third of the tolerance."))
 	case inspect.Unfit:
-		said = append(said, p.paint(red, "No judge of this size: its uncertainty is more than half of the tolerance. Borrow a finer instrument, or fit it to its mate."))
+		said = append(said, p.paint(red, "No judge of this size: its uncertainty is more than half of the tolerance."), p.finer(s))
 	}
-	if len(s.Remarks) > 0 {
-		said = append(said, sentence(s.Remarks[0].Text))
+	for _, r := range s.Remarks {
+		said = append(said, sentence(r.Text))
 	}
 	p.paragraph("", strings.Join(said, " "))
 	p.stops(s)
 }
 
-func otherwise(size *oddleg.NewSize) string {
-	switch size.From {
-	case oddleg.IsThread:
-		return "try it with its nut, or with a go and a no-go gauge."
-	case oddleg.GoesIn, oddleg.GoesOver:
-		return "try it in its mate, " + size.Of.Text + "."
+// with names the instrument of a step: by its id, or what is to be got.
+func (p *checking) with(s *inspect.Step) string {
+	if s.Lent == nil {
+		return s.Reading.With
 	}
-	return "borrow what reads it, or hold it against the old part."
+	return s.Lent.ID + p.frame(s) + ", which the kit lacks"
+}
+
+// frame says which frame of a micrometer spans a size: they go by 25 mm or by the
+// inch. It is empty where none spans all of its limits.
+func (p *checking) frame(s *inspect.Step) string {
+	span, in := 25.0, unit.Millimetre
+	if p.units == unit.Inch {
+		span, in = unit.MillimetresPerInch, unit.Inch
+	}
+	from := math.Floor(s.ShowsLow / span)
+	if s.Lent.Kind != oddleg.Micrometer || s.ShowsHigh > (from+1)*span {
+		return ""
+	}
+	per := span / map[unit.Unit]float64{unit.Millimetre: 1, unit.Inch: unit.MillimetresPerInch}[in]
+	return fmt.Sprintf(" (for %g to %g %s)", from*per, (from+1)*per, in)
+}
+
+// finer says what would judge a size that the kit cannot.
+func (p *checking) finer(s *inspect.Step) string {
+	f := s.Finer
+	if f == nil {
+		return "No other instrument of a toolroom judges it either: " + otherwise(s.Made.Size) + "."
+	}
+	d := s.Made.Size.Kind.Dimension()
+	said := "Borrow " + f.With.ID + fmt.Sprintf(": it would be good to ± %s", p.halfWidth(half(f.U), d))
+	if f.Good != inspect.Fit {
+		said += ", still a coarse judge"
+	}
+	return said + ". Or " + otherwise(s.Made.Size) + "."
+}
+
+// otherwise says how a size is proved that nothing reads. How far a NOT GO gauge may
+// enter is that of ISO 1502, from memory.
+func otherwise(size *oddleg.NewSize) string {
+	switch {
+	case size.From == oddleg.IsThread && size.Surface == oddleg.Inside:
+		return "a GO plug gauge must enter by hand over the whole thread, a NOT GO one by two turns at most; without gauges, try it on its screw"
+	case size.From == oddleg.IsThread:
+		return "a GO ring must run on by hand over the whole thread, a NOT GO one by two turns at most; without gauges, try it with its nut"
+	case size.From == oddleg.GoesIn, size.From == oddleg.GoesOver:
+		return "fit it to its mate, " + size.Of.Text + ", with blue and feelers"
+	}
+	return "hold it against the old part"
 }
 
 func (p *checking) stops(s *inspect.Step) {
@@ -217,7 +282,7 @@ func (p *checking) take(v *inspect.Verdict) string {
 	}
 	said += fmt.Sprintf(" Chance of going past the limit: %s.", fit.Percent(t.Past))
 	if t.Mind != "" {
-		said += " " + p.paint(yellow, sentence(t.Mind)+".")
+		said += " " + p.paint(yellow, sentence(t.Mind))
 	}
 	return said
 }
