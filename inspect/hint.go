@@ -24,7 +24,7 @@ func (p *proof) hints(m *fit.Made) []oddleg.Reading {
 	case m.Size.Kind == oddleg.Radius:
 		return p.arcReadings(m)
 	}
-	return nil
+	return p.distanceReadings(m)
 }
 
 // hint returns a reading that meets a size in a role, and these things in others.

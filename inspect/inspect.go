@@ -48,6 +48,7 @@ func Check(made *fit.Result, tables meant.Tables, seed uint64) (*Result, error) 
 	for _, step := range []func() error{
 		func() error { return p.takeApart(tables) },
 		func() error { p.made = withThreads(p.made); return nil },
+		p.withHoles,
 		p.plan,
 		p.judge,
 	} {
@@ -89,7 +90,7 @@ func (p *proof) judge() error {
 		return nil
 	}
 	for n := 1; n <= p.Job.Part.Quantity; n++ {
-		checks := checksOf(p.Job, n)
+		checks := p.asDistances(checksOf(p.Job, n))
 		if len(checks) == 0 {
 			continue
 		}

@@ -51,7 +51,7 @@ func (p *proof) plan() error {
 			}
 		}
 	}
-	if len(wanted) == 0 {
+	if wanted = append(wanted, p.toRead()...); len(wanted) == 0 {
 		return nil
 	}
 	ahead, err := adjust.Adjust(p.ahead(wanted))

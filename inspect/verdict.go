@@ -91,14 +91,13 @@ func suspectAmong(r *adjust.Result, ids []string) string {
 	return r.Readings[i].ID
 }
 
-// limits returns what a size must lie between: its limits as they are printed, of a
-// thread those of its class as they stand.
+// limits returns what a size must lie between: its limits as they are printed.
 func (p *proof) limits(m *fit.Made) Limits {
 	in := unit.Millimetre
 	if p.Job.Units == unit.Inch {
 		in = unit.Inch
 	}
-	if low, high, ok := m.Limits(in); ok && m.Thread == nil && m.Size.Kind.Dimension() == unit.Length && m.Low < m.High {
+	if low, high, ok := m.Limits(in); ok && m.Size.Kind.Dimension() == unit.Length && m.Low < m.High {
 		return Limits{low, high}
 	}
 	return Limits{m.Low, m.High}

@@ -97,10 +97,12 @@ func (r *reader) checkOfThePart(x *reading) {
 		return // a fault of its own
 	}
 	ofOld := func(role gauge.Role) bool { return role.Kind == gauge.PlaceTouched }
-	atHoles := func(arg oddleg.Arg) bool { return arg.Role == fromHole || arg.Role == toHole }
+	atHoles := func(arg oddleg.Arg) bool {
+		return (arg.Role == fromHole || arg.Role == toHole) && !strings.HasPrefix(arg.ID, partPrefix)
+	}
 	switch {
 	case slices.ContainsFunc(x.method.Roles, ofOld) || slices.ContainsFunc(x.Of, atHoles):
-		r.fault(x.at("of"), "%s: plans and places are those of the old part; make the distance a size of the part and write part.ID", x.what)
+		r.fault(x.at("of"), "%s: plans and places are those of the old part; a hole of a plan that the part has too is written part.ID, as is a size", x.what)
 	case !x.namesMade():
 		r.faults.add(x.pos, "%s names no size of the part, part.ID; write on: old if it is of the old one", x.what)
 	}
@@ -123,6 +125,10 @@ func (r *reader) checkMade(x *reading, role gauge.Role, n node, about string) {
 		r.fault(n, "%s: %s is a size of the new part; readings of the old one name sizes of the job", about, quote(n.text))
 		return
 	}
+	if role.Kind == gauge.HoleOfPlan {
+		r.checkDrilled(n, about)
+		return
+	}
 	i, there := r.madeNamed(strings.TrimPrefix(n.text, partPrefix), x.scope)
 	if !there {
 		r.unknown(n, about, string(aPartSize), r.madeNames())
@@ -131,9 +137,24 @@ func (r *reader) checkMade(x *reading, role gauge.Role, n node, about string) {
 	switch d, sure := r.dimensionMade(i); {
 	case role.Kind == gauge.Count || role.Kind == gauge.Side:
 		r.fault(n, "%s: found %s where a whole number should be", about, n.found())
-	case role.Kind == gauge.HoleOfPlan || role.Kind == gauge.PlaceTouched:
-		r.fault(n, "%s: found %s where a hole or place should be", about, n.found())
+	case role.Kind == gauge.PlaceTouched:
+		r.fault(n, "%s: found %s where a place should be", about, n.found())
 	case sure && d != role.Kind.Dimension():
 		r.fault(n, "%s: %s is %s where %s should be", about, quote(n.text), dimensionNames[d], dimensionNames[role.Kind.Dimension()])
+	}
+}
+
+// checkDrilled faults what is no hole that the part takes over from a plan.
+func (r *reader) checkDrilled(n node, about string) {
+	var names []string
+	for _, hole := range r.job.Drilled() {
+		names = append(names, partPrefix+hole.ID)
+	}
+	switch {
+	case slices.Contains(names, n.text):
+	case len(names) == 0:
+		r.fault(n, "%s: the part has no hole of a plan; make the distance a size of the part", about)
+	default:
+		r.unknown(n, about, "hole of the part", names)
 	}
 }

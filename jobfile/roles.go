@@ -88,8 +88,9 @@ func (r *reader) checkFilled(x *reading, of fields, role gauge.Role) {
 
 // checkHoles faults a distance that is not between two holes of one plan.
 func (r *reader) checkHoles(of fields) {
-	from, there := r.owners[of.at(fromHole).text]
-	to, too := r.owners[of.at(toHole).text]
+	hole := func(key string) string { return strings.TrimPrefix(of.at(key).text, partPrefix) }
+	from, there := r.owners[hole(fromHole)]
+	to, too := r.owners[hole(toHole)]
 	switch {
 	case !there || !too || from.thing != aHole || to.thing != aHole:
 	case of.at(fromHole).text == of.at(toHole).text:

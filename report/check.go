@@ -46,9 +46,7 @@ func (p *checking) sheet() {
 	p.heading("Inspection sheet, in the order of making")
 	p.table(p.sheetRows())
 	p.zeros()
-	for i := range p.c.Sheet {
-		p.step(&p.c.Sheet[i])
-	}
+	p.steps(p.c.Sheet)
 }
 
 // zeros says which instruments show something else than the size because their
