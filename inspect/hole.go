@@ -151,7 +151,7 @@ func (p *proof) toRead() []*fit.Made {
 
 // distanceReadings returns the readings of the distance of two holes over and between
 // plugs that fill them: pieces of the kit, or such as are turned to the lower limit of
-// the hole; nil for what is no distance of holes, or of tapped ones.
+// the hole, of a tapped one as it is bored; nil for what is no distance of holes.
 func (p *proof) distanceReadings(m *fit.Made) []oddleg.Reading {
 	from, into, ok := strings.Cut(m.Size.ID, to)
 	if !ok {
@@ -176,11 +176,13 @@ func (p *proof) distanceReadings(m *fit.Made) []oddleg.Reading {
 const shake = 0.02
 
 // plug returns what fills a hole: a piece of the kit, else a plug of the hole's lower
-// limit; false for a tapped hole.
+// limit; false where that is not known.
 func (p *proof) plug(hole *oddleg.HoleShape) (oddleg.Arg, bool) {
 	low := p.measure(hole.Diameter)
-	if m := p.made.Of(hole.Diameter.ID); m != nil {
-		low = p.limits(m).Low
+	for _, id := range []string{hole.Diameter.ID, hole.Thread + "." + oddleg.MinorDiameter} {
+		if m := p.made.Of(id); m != nil {
+			low = p.limits(m).Low
+		}
 	}
 	if !finite(low) {
 		return oddleg.Arg{}, false
