@@ -58,7 +58,7 @@ func TestMutatedJobsNeverPanic(t *testing.T) {
 							t.Fatalf("%v in\n%s", fault, text)
 						}
 					}()
-					if r, err := Adjust(job); err == nil {
+					if r, err := Adjust(job); err == nil && len(job.Sizes) > 0 {
 						r.Shares(job.Sizes[0].ID)
 					}
 				}()

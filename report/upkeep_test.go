@@ -17,7 +17,7 @@ import (
 // surveyed judges a job with a survey of every kind.
 func surveyed(t *testing.T, units string) *upkeep.Result {
 	t.Helper()
-	source, err := os.ReadFile("../upkeep/testdata/worn-lathe.yaml")
+	source, err := os.ReadFile("../testdata/jobs/worn-slides.yaml")
 	if err != nil {
 		t.Fatal(err)
 	}

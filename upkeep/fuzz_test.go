@@ -14,7 +14,7 @@ import (
 // FuzzJudge: whatever surveys a job that can be read has, each is judged with figures
 // that are some, or refused with faults.
 func FuzzJudge(f *testing.F) {
-	source, err := os.ReadFile("testdata/worn-lathe.yaml")
+	source, err := os.ReadFile("../testdata/jobs/worn-slides.yaml")
 	if err != nil {
 		f.Fatal(err)
 	}

@@ -33,7 +33,7 @@ func needOracle(t *testing.T) {
 // to 1e-8 mm or rad, uncertainties to six digits.
 func TestOracle(t *testing.T) {
 	needOracle(t)
-	source, err := os.ReadFile("testdata/worn-lathe.yaml")
+	source, err := os.ReadFile("../testdata/jobs/worn-slides.yaml")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -64,7 +64,7 @@ func TestTrends(t *testing.T) {
 			t.Errorf("%s: uneven is %t", c.surveys, x.Uneven)
 		}
 	}
-	other := "  - {kind: lost-motion, of: top slide, date: 2024-01-01, with: clock, at: {0: 0, 100: 0.1, 200: 0}}\n"
+	other := "  - {kind: lost-motion, of: table slide, date: 2024-01-01, with: clock, at: {0: 0, 100: 0.1, 200: 0}}\n"
 	if r := judge(t, lost("2024", "0.2")+other+lost("2024", "0.2")); len(r.Trends) != 0 {
 		t.Errorf("surveys of two screws, or of one day, make trends: %v", r.Trends)
 	}
