@@ -1,0 +1,5 @@
+package web
+
+// Reencode makes a picture anew, for tests.
+var Reencode = reencode
+
