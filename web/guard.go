@@ -9,8 +9,10 @@ import (
 
 // Guard says who may come in and by which name.
 type Guard struct {
-	Hosts  []string // names and addresses that this server goes by, without ports; loopback ones go without saying
-	Shared bool     // others than this computer may come in, by a key
+	Hosts   []string // names that this server goes by, without ports; the addresses that it is reached at go without saying
+	Shared  bool     // others than this computer may come in, by a key
+	Address string   // where they find it, "http://192.0.2.7:7465"; empty where that is not known
+	Sealed  bool     // by TLS: nobody on the network can read along
 }
 
 // The most bytes of a request's body: a form, and a photograph or a parcel.
@@ -26,9 +28,10 @@ const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src
 
 // round puts the guards round a server, the first to be asked outermost.
 func (g Guard) round(s *server) http.Handler {
-	var h http.Handler = s
-	h = http.NewCrossOriginProtection().Handler(h)
+	h := s.knowing(s)
+	h = s.sameOrigin(h)
 	h = bounded(h)
+	h = s.recovered(h)
 	h = squeezed(h)
 	return headed(g.named(h))
 }
@@ -52,17 +55,51 @@ func headed(next http.Handler) http.Handler {
 // be made to lead to this computer.
 func (g Guard) named(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		host, _, err := net.SplitHostPort(r.Host)
-		if err != nil {
-			host = r.Host
-		}
-		host = strings.ToLower(strings.Trim(host, "[]"))
-		if ip := net.ParseIP(host); host == "localhost" || ip != nil && ip.IsLoopback() || slices.Contains(g.Hosts, host) {
+		if host := hostOf(r); isLoopback(host) || isReachedAt(r, host) || slices.Contains(g.Hosts, host) {
 			next.ServeHTTP(w, r)
 			return
 		}
 		http.Error(w, "This server does not go by that name: use the address that `oddleg serve` printed.", http.StatusMisdirectedRequest)
 	})
+}
+
+// hostOf is the name or address that a request asks for, without a port.
+func hostOf(r *http.Request) string {
+	host, _, err := net.SplitHostPort(r.Host)
+	if err != nil {
+		host = strings.Trim(r.Host, "[]")
+	}
+	return strings.ToLower(host)
+}
+
+// isLoopback reports whether a name or address is that of the same computer.
+func isLoopback(host string) bool {
+	ip := net.ParseIP(host)
+	return host == "localhost" || ip != nil && ip.IsLoopback()
+}
+
+// isReachedAt reports whether a request asks for the very address that its
+// connection was made to.
+func isReachedAt(r *http.Request, host string) bool {
+	at, ok := r.Context().Value(http.LocalAddrContextKey).(*net.TCPAddr)
+	ip := net.ParseIP(host)
+	return ok && ip != nil && at.IP.Equal(ip)
+}
+
+// sameOrigin refuses what another site's page sends.
+func (s *server) sameOrigin(next http.Handler) http.Handler {
+	guard := http.NewCrossOriginProtection()
+	guard.SetDenyHandler(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		s.refuse(w, r, "This was sent by a page of another site, and nothing was done. If it was you, open the page here and do it again.")
+	}))
+	return guard.Handler(next)
+}
+
+// refuse says why somebody may not do this.
+func (s *server) refuse(w http.ResponseWriter, r *http.Request, why string) {
+	if err := s.show(w, r, http.StatusForbidden, wrongPage(s.look(r, "That is not allowed"), []string{why})); err != nil {
+		s.Log.Error("a page cannot be shown", "path", r.URL.Path, "why", err)
+	}
 }
 
 // bounded lets no body be larger than it may be.

@@ -54,13 +54,13 @@ func (s *server) complain(w http.ResponseWriter, r *http.Request, err error) {
 			said = append(said, f.Error())
 		}
 	case errors.As(err, &large):
-		status, said = http.StatusRequestEntityTooLarge, []string{"That is too much at once for this page."}
+		status, said = http.StatusRequestEntityTooLarge, []string{"That is too much at once for this page. Go back: what you typed is still there."}
 	case errors.Is(err, record.ErrFull), errors.Is(err, record.ErrReadOnly), errors.Is(err, record.ErrBusy):
 		status, said = http.StatusInsufficientStorage, []string{err.Error()}
 	default:
 		s.Log.Error("a page failed", "path", r.URL.Path, "why", err)
 	}
-	if err := s.show(w, r, status, wrongPage(s.look(r, "That did not work"), said)); err != nil {
+	if err := s.show(w, r, status, wrongPage(s.look(r, "That did not work"), said, typedIn(r)...)); err != nil {
 		s.Log.Error("a page cannot be shown", "path", r.URL.Path, "why", err)
 	}
 }

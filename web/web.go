@@ -118,13 +118,17 @@ type Paper interface {
 // server answers requests.
 type server struct {
 	Bench
-	kept  *kept
-	pages *http.ServeMux
+	guard    Guard
+	kept     *kept
+	pages    *http.ServeMux
+	patterns []string // of all that is answered
 }
 
 // New returns what answers requests, with every guard round it.
-func New(b Bench, g Guard) http.Handler {
-	s := &server{Bench: b, kept: newKept(), pages: http.NewServeMux()}
+func New(b Bench, g Guard) http.Handler { return g.round(newServer(b, g)) }
+
+func newServer(b Bench, g Guard) *server {
+	s := &server{Bench: b, guard: g, kept: newKept(), pages: http.NewServeMux()}
 	s.assets()
 	s.shop()
 	s.parcel()
@@ -140,7 +144,8 @@ func New(b Bench, g Guard) http.Handler {
 	s.you()
 	s.photographs()
 	s.solids()
-	return g.round(s)
+	s.join()
+	return s
 }
 
 // ServeHTTP answers one request.
@@ -149,10 +154,16 @@ func (s *server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.pages.Ser
 // action answers a request or says why it cannot.
 type action func(w http.ResponseWriter, r *http.Request) error
 
-// on answers a method and a path, "GET /job/{id}", by an action.
+// on answers a method and a path, "GET /job/{id}", by an action. A form has been
+// read by then.
 func (s *server) on(pattern string, act action) {
+	s.patterns = append(s.patterns, pattern)
 	s.pages.HandleFunc(pattern, func(w http.ResponseWriter, r *http.Request) {
-		if err := act(w, r); err != nil {
+		err := readForm(r)
+		if err == nil {
+			err = act(w, r)
+		}
+		if err != nil {
 			s.complain(w, r, err)
 		}
 	})

@@ -1,3 +1,0 @@
-package web
-
-func reencode(data []byte) ([]byte, error) { return data, nil }
