@@ -60,6 +60,27 @@ func Code(text string) (*draw.Sheet, error) {
 	return sheet, nil
 }
 
+// CodeBlocks writes a text as a QR code in letters, two rows of modules to a line:
+// what is inked is dark. It is read on a light ground.
+func CodeBlocks(text string) ([]string, error) {
+	code, err := qr.Encode(text, qr.L)
+	if err != nil {
+		return nil, fmt.Errorf("%q is too long for a QR code", text)
+	}
+	var lines []string
+	for y := -quiet; y < code.Size+quiet; y += 2 {
+		var line strings.Builder
+		for x := -quiet; x < code.Size+quiet; x++ {
+			line.WriteString(halves[code.Black(x, y)][code.Black(x, y+1)])
+		}
+		lines = append(lines, line.String())
+	}
+	return lines, nil
+}
+
+// halves are the blocks by whether their upper and lower half are dark.
+var halves = map[bool]map[bool]string{false: {false: " ", true: "▄"}, true: {false: "▀", true: "█"}}
+
 // modules returns the dark modules of a code in a square of this side with its
 // lower left corner here. Those side by side in a row are one area, so that no
 // light shows between them.

@@ -203,4 +203,3 @@ var (
 	mirrorsX = [9]bool{2: true, 3: true, 7: true, 8: true}
 	mirrorsY = [9]bool{3: true, 4: true, 6: true, 7: true}
 )
-
