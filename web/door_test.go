@@ -28,6 +28,7 @@ type door struct {
 	bench  web.Bench
 	page   http.Handler
 	log    *bytes.Buffer
+	job    string // the id of one that is there
 	from   string // address of who asks
 	host   string // as which they ask for the page
 	cookie string // the key they show
@@ -57,7 +58,11 @@ func newDoor(t testing.TB, g web.Guard) *door {
 	if err := web.Begin(context.Background(), b); err != nil {
 		t.Fatal(err)
 	}
-	return &door{t: t, bench: b, page: web.New(b, g), log: log, from: "127.0.0.1:40000", host: "127.0.0.1:7465", head: http.Header{}}
+	jobs, err := b.Record.Jobs(context.Background())
+	if err != nil || len(jobs) == 0 {
+		t.Fatal("no jobs", err)
+	}
+	return &door{t: t, bench: b, page: web.New(b, g), log: log, job: jobs[0].ID, from: "127.0.0.1:40000", host: "127.0.0.1:7465", head: http.Header{}}
 }
 
 // device is the same door seen from another device, with a key or none.
@@ -250,7 +255,7 @@ func TestSealed(t *testing.T) {
 	}
 }
 
-// TestKept is about who stays in and who does not.
+// TestKeptOut is about who stays in and who does not.
 func TestKeptOut(t *testing.T) {
 	d := newDoor(t, web.Guard{Shared: true})
 	phone := d.joined("telephone", "write")
@@ -276,6 +281,7 @@ func TestKeptOut(t *testing.T) {
 
 // TestHere: only who is on this computer and asks for it as such needs no key.
 func TestHere(t *testing.T) {
+	open := newDoor(t, web.Guard{Shared: true})
 	for _, c := range []struct {
 		from, host, forwarded string
 		status                int
@@ -287,8 +293,8 @@ func TestHere(t *testing.T) {
 		{"127.0.0.1:1", "127.0.0.1:7465", deviceAddress, 403},
 		{"", "127.0.0.1:7465", "", 403},
 	} {
-		d := newDoor(t, web.Guard{Shared: true})
-		d.from, d.host = c.from, c.host
+		d := *open
+		d.from, d.host, d.head = c.from, c.host, http.Header{}
 		if c.forwarded != "" {
 			d.head.Set("X-Forwarded-For", c.forwarded)
 		}
@@ -339,14 +345,10 @@ var placeholder = regexp.MustCompile(`\{([a-zA-Z0-9]+)(\.\.\.)?\}`)
 // other places.
 func filled(d *door, pattern, value string) string {
 	d.t.Helper()
-	jobs, err := d.bench.Record.Jobs(context.Background())
-	if err != nil || len(jobs) == 0 {
-		d.t.Fatal("no jobs", err)
-	}
 	pattern = strings.TrimSuffix(pattern, "{$}")
 	return placeholder.ReplaceAllStringFunc(pattern, func(place string) string {
 		if place == "{job}" {
-			return jobs[0].ID
+			return d.job
 		}
 		return url.PathEscape(value)
 	})

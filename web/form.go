@@ -18,20 +18,28 @@ func readForm(r *http.Request) error {
 	if r.Method != http.MethodPost {
 		return nil
 	}
-	err := r.ParseMultipartForm(inMemory)
+	err := r.ParseForm()
+	if err == nil && isUpload(r) {
+		err = r.ParseMultipartForm(inMemory)
+	}
 	var large *http.MaxBytesError
 	switch {
 	case errors.As(err, &large):
 		return err
-	case err != nil && !errors.Is(err, http.ErrNotMultipart):
+	case err != nil:
 		return wrong("what was sent cannot be read: it is no form, or was cut short")
 	}
 	for name, values := range r.PostForm {
 		if !utf8.ValidString(name + strings.Join(values, "")) {
-			return wrong("what was typed for %q is not text: letters are wanted (UTF-8)", strings.ToValidUTF8(name, "�"))
+			return wrong("what was typed for %q is no text (not UTF-8), and was not saved", strings.ToValidUTF8(name, "�"))
 		}
 	}
 	return nil
+}
+
+// isUpload reports whether a request has files in it.
+func isUpload(r *http.Request) bool {
+	return strings.HasPrefix(strings.ToLower(r.Header.Get("Content-Type")), "multipart/")
 }
 
 // typed is one field that a form sent.

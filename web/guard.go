@@ -106,7 +106,7 @@ func (s *server) refuse(w http.ResponseWriter, r *http.Request, why string) {
 func bounded(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		most := int64(mostForm)
-		if strings.HasPrefix(r.Header.Get("Content-Type"), "multipart/") {
+		if isUpload(r) {
 			most = mostUpload
 		}
 		r.Body = http.MaxBytesReader(w, r.Body, most)

@@ -53,6 +53,8 @@ func (s *server) complain(w http.ResponseWriter, r *http.Request, err error) {
 		for _, f := range faults {
 			said = append(said, f.Error())
 		}
+	case errors.Is(err, http.ErrNotMultipart), errors.Is(err, http.ErrMissingFile):
+		status, said = http.StatusUnprocessableEntity, []string{"No file was chosen."}
 	case errors.As(err, &large):
 		status, said = http.StatusRequestEntityTooLarge, []string{"That is too much at once for this page. Go back: what you typed is still there."}
 	case errors.Is(err, record.ErrFull), errors.Is(err, record.ErrReadOnly), errors.Is(err, record.ErrBusy):

@@ -27,8 +27,8 @@ func (s *server) you() {
 // longestNameText is for the fields of names.
 var longestNameText = strconv.Itoa(longestName)
 
-// around is who may come in, as the page shows it.
-type around struct {
+// threshold is who may come in, as the page shows it.
+type threshold struct {
 	Guard
 	Key     string // for a new invitation
 	Devices []record.Device
@@ -38,7 +38,7 @@ type around struct {
 
 // youPage shows the person's own choices, and who may write the devices.
 func (s *server) youPage(w http.ResponseWriter, r *http.Request) error {
-	a := around{Guard: s.guard, Key: newKey(), Zone: s.Now().Location()}
+	a := threshold{Guard: s.guard, Key: newKey(), Zone: s.Now().Location()}
 	if !personOf(r).Guest {
 		var err error
 		if a.Devices, err = s.Record.Devices(r.Context()); err != nil {
@@ -109,4 +109,4 @@ func (s *server) revoke(w http.ResponseWriter, r *http.Request) error {
 }
 
 // day writes a moment as the shop's clock has it.
-func (a around) day(t time.Time) string { return t.In(a.Zone).Format("2 Jan 2006 15:04") }
+func (a threshold) day(t time.Time) string { return t.In(a.Zone).Format("2 Jan 2006 15:04") }
