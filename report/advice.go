@@ -23,7 +23,7 @@ const (
 // Advice writes what to read next in words.
 func Advice(w io.Writer, a *advise.Advice, style Style) error {
 	p := &counsel{printer: &printer{w: w, r: a.Result, units: a.Result.Job.Shown(), style: style}, a: a}
-	return p.report(p.why, p.aim, p.own, p.borrowed, p.steps, p.bound, p.surface)
+	return p.report(p.named, p.why, p.aim, p.own, p.borrowed, p.steps, p.bound, p.surface)
 }
 
 // counsel writes the parts of an advice.
@@ -32,9 +32,10 @@ type counsel struct {
 	a *advise.Advice
 }
 
+func (p *counsel) named() { p.line("%s\n", p.paint(bold, p.r.Job.Name)) }
+
 // why says what is to be known better and why.
 func (p *counsel) why() {
-	p.line("%s\n", p.paint(bold, p.r.Job.Name))
 	id, now := p.a.For, p.a.Now
 	if id == "" {
 		p.paragraph("", "Nothing is sought in this job: every size is given.")

@@ -123,17 +123,9 @@ func (a *author) sawText(r *oddleg.Reading) string {
 	if r.GoNoGo() {
 		return "goes " + boundText(r.Goes) + ", stops " + boundText(r.Stops)
 	}
-	places := 0
-	if with := a.r.Job.Instrument(r.With); with != nil {
-		places = decimals(with.Resolution.String())
-	}
-	list := make([]string, len(r.Saw))
+	list := values(a.r.Job, r)
 	for i := range r.Saw {
 		s := &r.Saw[i]
-		list[i] = withPlaces(s.X.String(), places)
-		if s.Y.Given() {
-			list[i] += " / " + withPlaces(s.Y.String(), places)
-		}
 		if i+1 < len(r.Saw) && r.Saw[i+1].X.Unit() == s.X.Unit() {
 			list[i] = strings.ReplaceAll(list[i], " "+s.X.Unit().String(), "")
 		}
@@ -142,6 +134,23 @@ func (a *author) sawText(r *oddleg.Reading) string {
 		}
 	}
 	return strings.Join(list, ", ")
+}
+
+// values writes each value of a reading as it was read, to the places that the
+// instrument shows.
+func values(job *oddleg.Job, r *oddleg.Reading) []string {
+	places := 0
+	if with := job.Instrument(r.With); with != nil {
+		places = decimals(with.Resolution.String())
+	}
+	list := make([]string, len(r.Saw))
+	for i, s := range r.Saw {
+		list[i] = withPlaces(s.X.String(), places)
+		if s.Y.Given() {
+			list[i] += " / " + withPlaces(s.Y.String(), places)
+		}
+	}
+	return list
 }
 
 // decimals counts the figures behind the point of a number with its unit.

@@ -209,7 +209,7 @@ func (p *printer) openMeanings(m *meant.Result) {
 	var lines []string
 	for i := range m.Sizes {
 		if t := m.Sizes[i].Tell; t != nil {
-			lines = append(lines, p.telling(&m.Sizes[i], t))
+			lines = append(lines, p.telling(&m.Sizes[i], t)+p.nextFor(&m.Sizes[i], t))
 		}
 	}
 	if m.Question != nil {
@@ -253,8 +253,15 @@ func (p *printer) telling(s *meant.Size, t *meant.Tell) string {
 	case t.U >= adjust.Coverage95*p.r.Size(s.ID).U:
 		return start + "it was found between them, and a finer reading will hardly tell; read " + other
 	}
-	return fmt.Sprintf("%sread it to ±%s to separate these two (oddleg next FILE --for %s --want %s)",
-		start, p.closely(t.U), s.ID, strings.ReplaceAll(p.closely(t.U), " ", ""))
+	return fmt.Sprintf("%sread it to ±%s to separate these two", start, p.closely(t.U))
+}
+
+// nextFor names the verb that finds the readings that tell, where any do.
+func (p *printer) nextFor(s *meant.Size, t *meant.Tell) string {
+	if math.IsNaN(t.U) || t.U >= adjust.Coverage95*p.r.Size(s.ID).U {
+		return ""
+	}
+	return fmt.Sprintf(" (oddleg next FILE --for %s --want %s)", s.ID, strings.ReplaceAll(p.closely(t.U), " ", ""))
 }
 
 // closely writes an uncertainty to be reached, to two digits.

@@ -27,7 +27,7 @@ import (
 // Bench is the page's bench over a record.
 func Bench(s *store.Store, log *slog.Logger) web.Bench {
 	return web.Bench{
-		Record: shop{s}, Text: text{}, Paper: sheets{}, Chapters: chapters, Index: index, Query: Query,
+		Record: shop{s}, Text: text{}, Paper: sheets{}, Chapters: chapters, Words: words, Index: index, Query: Query,
 		Examples: demo(), Parts: parts(), Now: time.Now, Log: log,
 	}
 }
@@ -35,6 +35,8 @@ func Bench(s *store.Store, log *slog.Logger) web.Bench {
 func chapters(f *reckon.Found, stages []reckon.Stage, o draw.Options) ([]booklet.Chapter, error) {
 	return report.Chapters(report.Contents{Found: f, Stages: stages, Drawing: o})
 }
+
+func words(job *oddleg.Job, found *reckon.Found) web.Words { return report.WordsOn(job, found) }
 
 // index is Index for a text that may be wrong: then the job is found by nothing
 // but what could be read.
