@@ -83,6 +83,9 @@ func (s *server) lookAt(r *http.Request, v *jobView, title string) look {
 func (s *server) job() {
 	s.on("GET /job/{job}", s.jobPage)
 	for _, stage := range stageNames {
+		if stage.stage == reckon.Readings || stage.stage == reckon.Sizes || stage.stage == reckon.Meant {
+			continue
+		}
 		s.on("GET /job/{job}/"+string(stage.stage), s.stagePage(stage.stage, stage.name))
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"oddleg"
+	"oddleg/advise"
 	"oddleg/reckon"
 	"oddleg/unit"
 )
@@ -22,6 +23,7 @@ const mostKept = 64
 type worked struct {
 	Job    *oddleg.Job
 	Found  *reckon.Found
+	Next   func() *advise.Advice // what to read next, where Found is there
 	Faults oddleg.Faults
 }
 
@@ -82,7 +84,8 @@ func (s *server) work(source []byte, units unit.Unit) worked {
 		if err != nil {
 			return worked{Job: job, Faults: faultsOf(err)}
 		}
-		return worked{Job: job, Found: found}
+		next := sync.OnceValue(func() *advise.Advice { return advise.Next(found.Result, advise.Options{}) })
+		return worked{Job: job, Found: found, Next: next}
 	})
 }
 

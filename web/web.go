@@ -17,8 +17,11 @@ import (
 	"time"
 
 	"oddleg"
+	"oddleg/adjust"
+	"oddleg/advise"
 	"oddleg/booklet"
 	"oddleg/draw"
+	"oddleg/meant"
 	"oddleg/part"
 	"oddleg/reckon"
 	"oddleg/record"
@@ -30,10 +33,11 @@ type Bench struct {
 	Text     Text
 	Paper    Paper
 	Chapters func(f *reckon.Found, stages []reckon.Stage, o draw.Options) ([]booklet.Chapter, error)
-	Index    func(source []byte) (record.Index, string) // what a job is found by, and why not by more
-	Query    func(asked string) record.Query            // what a person asks for in words
-	Examples []Example                                  // for an empty record
-	Parts    []Example                                  // parts to begin with: their kinds are About
+	Words    func(job *oddleg.Job, found *reckon.Found) Words // found is nil where nothing can be worked out
+	Index    func(source []byte) (record.Index, string)       // what a job is found by, and why not by more
+	Query    func(asked string) record.Query                  // what a person asks for in words
+	Examples []Example                                        // for an empty record
+	Parts    []Example                                        // parts to begin with: their kinds are About
 	Now      func() time.Time
 	Log      *slog.Logger
 }
@@ -115,11 +119,28 @@ type Paper interface {
 	Label(job record.Job) (*draw.Sheet, error)
 }
 
+// Words says what the stages found of a job piece by piece, as everywhere else.
+type Words interface {
+	SetUp(r *oddleg.Reading) string
+	Saw(r *oddleg.Reading) []string                      // each value; what goes and stops as one
+	Suspects() []adjust.Source                           // what the readings contradict
+	Suspect(source adjust.Source) []string               // what is wrong with it, then what may have happened
+	Either() []string                                    // what cannot be told apart
+	Source(s adjust.Source) string                       // names it
+	Advice(a *advise.Advice) (why string, what []string) // of each candidate
+	Working(size string) []booklet.Chapter               // of every reading that holds it
+	Meaning(s *meant.Size, c meant.Candidate) string     // how worn it is then
+	Telling(s *meant.Size) string                        // how the leaders can be told apart
+	Drawing(m *meant.Result) []string                    // what the sizes together tell of it
+	Chance(p float64) string
+}
+
 // server answers requests.
 type server struct {
 	Bench
 	guard    Guard
 	kept     *kept
+	drawn    pictures
 	pages    *http.ServeMux
 	patterns []string // of all that is answered
 }
@@ -128,11 +149,15 @@ type server struct {
 func New(b Bench, g Guard) http.Handler { return g.round(newServer(b, g)) }
 
 func newServer(b Bench, g Guard) *server {
-	s := &server{Bench: b, guard: g, kept: newKept(), pages: http.NewServeMux()}
+	s := &server{Bench: b, guard: g, kept: newKept(), drawn: newPictures(b.Paper), pages: http.NewServeMux()}
 	s.assets()
 	s.shop()
 	s.parcel()
 	s.job()
+	s.readings()
+	s.take()
+	s.sizes()
+	s.meanings()
 	s.recordPages()
 	s.history()
 	s.textPages()

@@ -1,0 +1,38 @@
+// Enter in a value goes on to the next one, for thumbs and for calipers that type.
+function valuesRound(box) {
+	const group = box.closest("[data-values]");
+	return group ? [...group.querySelectorAll("input[data-value]")] : [];
+}
+
+// oneMore puts an empty row under the last one.
+function oneMore(box) {
+	const row = box.closest(".value");
+	const copy = row.cloneNode(true);
+	for (const field of copy.querySelectorAll("input")) {
+		field.value = "";
+	}
+	row.after(copy);
+	return copy.querySelector("input[data-value]");
+}
+
+document.addEventListener("keydown", (event) => {
+	const box = event.target;
+	if (event.key !== "Enter" || !(box instanceof HTMLInputElement) || !box.matches("input[data-value]") || box.value.trim() === "") {
+		return; // in an empty field it saves
+	}
+	event.preventDefault();
+	const all = valuesRound(box);
+	(all[all.indexOf(box) + 1] ?? oneMore(box)).focus();
+});
+
+// What is opened to be typed into is ready for it.
+document.addEventListener("toggle", (event) => {
+	if (event.target instanceof HTMLDetailsElement && event.target.open) {
+		event.target.querySelector("input[data-value]")?.focus();
+	}
+}, true);
+
+// A set-up that is said leaves only the value to type.
+if (document.querySelector(".taking details.set-up:not([open])")) {
+	document.querySelector(".taking input[data-value]")?.focus();
+}
