@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	"time"
 
+	"oddleg"
 	"oddleg/booklet"
 	"oddleg/draw"
 	"oddleg/examples"

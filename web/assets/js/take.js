@@ -31,8 +31,3 @@ document.addEventListener("toggle", (event) => {
 		event.target.querySelector("input[data-value]")?.focus();
 	}
 }, true);
-
-// A set-up that is said leaves only the value to type.
-if (document.querySelector(".taking details.set-up:not([open])")) {
-	document.querySelector(".taking input[data-value]")?.focus();
-}
