@@ -1,7 +1,6 @@
 package inspect
 
 import (
-	"math"
 	"slices"
 
 	"oddleg"
@@ -63,11 +62,12 @@ func offer(m *fit.Made, c, u float64) Offer {
 	return o
 }
 
-// offerMates asks of every pair of mating shapes whether it goes together as the
-// part was made, where all sizes of the part in it have been read.
+// offerMates asks of every pair of mating shapes of which something has been read
+// whether it goes together as the part was made: what has been read counts as found
+// with the old part, so that zeros that have read both cancel, and the rest lies
+// anywhere between its limits.
 func (p *proof) offerMates(piece *Piece) error {
-	read := asMade(p.made, piece)
-	answers, err := mating.Check(p.made.Found, read, p.seed)
+	answers, err := mating.Check(piece.Found, p.made, p.seed)
 	if err != nil {
 		return err
 	}
@@ -84,23 +84,6 @@ func anyOf(ids []string, piece *Piece) bool {
 	return slices.ContainsFunc(ids, func(id string) bool {
 		return slices.ContainsFunc(piece.Verdicts, func(v Verdict) bool { return v.Made.Size.ID == id && finite(v.U) })
 	})
-}
-
-// asMade returns what was to be made with the sizes that have been read in place
-// of their limits. A rectangle about each has the standard uncertainty of the
-// reading.
-func asMade(made *fit.Result, piece *Piece) *fit.Result {
-	read := *made
-	read.Make = slices.Clone(made.Make)
-	for _, v := range piece.Verdicts {
-		if !finite(v.U) {
-			continue
-		}
-		i := slices.IndexFunc(read.Make, func(m fit.Made) bool { return m.Size.ID == v.Made.Size.ID })
-		half := math.Sqrt(3) * v.U
-		read.Make[i].Target, read.Make[i].Low, read.Make[i].High = v.Value, v.Value-half, v.Value+half
-	}
-	return &read
 }
 
 // EaseFirst returns the face of a mating answer that is tightest, and how far it

@@ -18,7 +18,8 @@ const trials = 2000
 // Check answers for every pair of mating shapes of the job's part, in the order
 // of the file. Sizes of the part are at their targets, made anywhere between
 // their limits (rectangular); what was measured is normal with its
-// correlations, straight to first order. The same seed gives the same chances.
+// correlations, straight to first order, and so is a size of the part that is
+// found among the sizes of r as part.ID. The same seed gives the same chances.
 // What is wrong with a pair is an error of oddleg.Faults; sizes that the
 // readings leave open leave the answer open.
 func Check(r *adjust.Result, f *fit.Result, seed uint64) ([]Answer, error) {

@@ -24,13 +24,16 @@ type sizes struct {
 
 	list  []adjust.Combined
 	open  []string
-	given map[string]float64 // targets of the part's sizes
+	given map[string]float64 // targets of the part's sizes that have not been found
 }
 
 func newSizes(found *adjust.Result, made *fit.Result) *sizes {
 	s := &sizes{found: found, made: made, given: map[string]float64{}}
 	for i := range made.Make {
-		s.given[prefix+made.Make[i].Size.ID] = made.Make[i].Target
+		name := prefix + made.Make[i].Size.ID
+		if size := found.Size(name); size == nil || !size.Determined {
+			s.given[name] = made.Make[i].Target
+		}
 	}
 	return s
 }
