@@ -28,7 +28,7 @@ func withThreads(made *fit.Result) *fit.Result {
 		}
 		basic := m.Thread.Basic
 		minor := basic.MinorScrew
-		if tapped(m.Thread) {
+		if tapped(m) {
 			minor = basic.MinorNut
 		}
 		all.Make = append(all.Make, diameterOf(m, "major", "", basic.Major),
@@ -38,15 +38,16 @@ func withThreads(made *fit.Result) *fit.Result {
 	return &all
 }
 
-// tapped reports whether a thread is one inside: of both the screw's limits are
-// kept where nothing tells.
-func tapped(sheet *series.Sheet) bool {
-	return len(sheet.Limits) > 0 && !slices.ContainsFunc(sheet.Limits, func(l series.Limit) bool { return !l.Inside })
+// tapped reports whether a thread is one inside: it is said to be, or only limits of
+// the nut were kept, which fit does where the shape tells.
+func tapped(m *fit.Made) bool {
+	limits := m.Thread.Limits
+	return m.Size.Surface == oddleg.Inside || len(limits) > 0 && !slices.ContainsFunc(limits, func(l series.Limit) bool { return !l.Inside })
 }
 
 // diameterOf returns one diameter of a thread as a size by itself.
 func diameterOf(thread *fit.Made, name, suffix string, basic float64) fit.Made {
-	m, size, inside := *thread, *thread.Size, tapped(thread.Thread)
+	m, size, inside := *thread, *thread.Size, tapped(thread)
 	size.ID, size.Kind, size.Surface = size.ID+suffix, oddleg.Diameter, oddleg.Outside
 	if inside {
 		size.Surface = oddleg.Inside

@@ -105,8 +105,7 @@ func (p *checking) step(s *inspect.Step) {
 		p.stops(s)
 		return
 	}
-	set := strings.ReplaceAll(lowered(setUp(s.Reading, s.Borrow)), "part.", "")
-	said := []string{fmt.Sprintf("%s: %s, with %s.", id, set, p.with(s))}
+	said := []string{fmt.Sprintf("%s: %s, with %s.", id, setUpOfPart(s), p.with(s))}
 	if s.SameAsMate {
 		said = append(said, "It has read the mate too, so its zero cancels in the clearance.")
 	}
@@ -121,6 +120,16 @@ func (p *checking) step(s *inspect.Step) {
 	}
 	p.paragraph("", strings.Join(said, " "))
 	p.stops(s)
+}
+
+// setUpOfPart says how the reading of a step is set up, the sizes of the part without
+// the word that tells them from those of the job.
+func setUpOfPart(s *inspect.Step) string {
+	said := lowered(setUp(s.Reading, s.Borrow))
+	if s.Reading.By == "outside" || s.Reading.By == "inside" {
+		said = strings.Replace(said, "part."+s.Made.Size.ID, "it", 1)
+	}
+	return strings.ReplaceAll(said, "part.", "")
 }
 
 // with names the instrument of a step: by its id, or what is to be got.

@@ -34,6 +34,9 @@ type (
 		SureHi *float64          `json:"sure_high"`
 		U      *float64          `json:"u"`
 		Judge  string            `json:"judge"`
+		Lent   bool              `json:"lent,omitempty"`
+		Borrow []string          `json:"borrow,omitempty"`
+		Finer  string            `json:"finer,omitempty"`
 		Stops  []string          `json:"stops"`
 	}
 	provedJSON struct {
@@ -138,6 +141,13 @@ func sheetStep(s *inspect.Step) toReadJSON {
 			out.Of[arg.Role] = arg.ID + arg.Value.String()
 		}
 		out.Shows, out.From, out.To = inUnit(s.Shows, s.Reads), inUnit(s.ShowsLow, s.Reads), inUnit(s.ShowsHigh, s.Reads)
+		out.Lent = s.Lent != nil
+		for _, piece := range s.Borrow {
+			out.Borrow = append(out.Borrow, piece.Size.String()+" "+string(piece.Kind))
+		}
+		if s.Finer != nil {
+			out.Finer = s.Finer.With.ID
+		}
 		out.SureLo, out.SureHi = inUnit(s.Sure.Low, s.Reads), inUnit(s.Sure.High, s.Reads)
 	}
 	return out
