@@ -7,7 +7,7 @@ import (
 )
 
 // begun is a job of which two people have each changed something.
-func begun(t *testing.T, c *counter, mine, theirs [2]string) (at string) {
+func branched(t *testing.T, c *counter, mine, theirs [2]string) (at string) {
 	t.Helper()
 	job := c.job("Index plunger and its bush")
 	at = "/job/" + job.ID
@@ -22,7 +22,7 @@ func begun(t *testing.T, c *counter, mine, theirs [2]string) (at string) {
 
 func TestTakeBoth(t *testing.T) {
 	c := newCounter(t)
-	at := begun(t, c, [2]string{"country: GB", "country: US"}, [2]string{"[19.04, 19.04, 19.04]", "[19.04, 19.04, 19.04, 19.05]"})
+	at := branched(t, c, [2]string{"country: GB", "country: US"}, [2]string{"[19.04, 19.04, 19.04]", "[19.04, 19.04, 19.04, 19.05]"})
 	has(t, c.see(at+"/readings"), "Two versions of this job were saved", at+"/both/3")
 	page := c.see(at + "/both/3")
 	has(t, page, "both can be taken", "Both were made from revision 1", "country: US", "19.04, 19.04, 19.04, 19.05")
@@ -41,7 +41,7 @@ func TestClash(t *testing.T) {
 	const was, mine, theirs = "[19.04, 19.04, 19.04]", "[19.05, 19.03]", "[19.01, 19.02]"
 	for choice, want := range map[string]string{"mine": mine, "theirs": theirs} {
 		c := newCounter(t)
-		at := begun(t, c, [2]string{was, mine}, [2]string{was, theirs})
+		at := branched(t, c, [2]string{was, mine}, [2]string{was, theirs})
 		page := c.see(at + "/both/3")
 		has(t, page, "One thing was changed in two ways", "readings", mine, theirs)
 		fields := []string{"mine", "3", "theirs", "2", "by", "choice"}
@@ -59,7 +59,7 @@ func TestClash(t *testing.T) {
 // what was typed in its box while something is wrong.
 func TestBothByHand(t *testing.T) {
 	c := newCounter(t)
-	at := begun(t, c, [2]string{"country: GB", "country: US"}, [2]string{"country: GB", "country: DE"})
+	at := branched(t, c, [2]string{"country: GB", "country: US"}, [2]string{"country: GB", "country: DE"})
 	job := c.job("Index plunger and its bush")
 	byHand := strings.Replace(c.source(job), "country: DE", "country: FR", 1)
 	has(t, c.refused(at+"/both/3", "mine", "3", "theirs", "1", "by", "hand", "text", byHand), "country: FR")
