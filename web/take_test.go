@@ -50,6 +50,7 @@ func newBench(t testing.TB, source string) *bench {
 func (b *bench) ask(method, page string, form url.Values) *httptest.ResponseRecorder {
 	b.t.Helper()
 	r := httptest.NewRequest(method, "http://localhost/job/"+b.job+"/"+page, strings.NewReader(form.Encode()))
+	r.RemoteAddr = "127.0.0.1:40000"
 	if form != nil {
 		r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
 	}
