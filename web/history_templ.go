@@ -78,7 +78,7 @@ func asPage(l look, t *then) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			if list := t.figures(); len(list) > 0 {
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 4, "<h2>Sizes then</h2><div class=\"table\" tabindex=\"0\" role=\"region\" aria-label=\"sizes then\"><table><thead><tr><th scope=\"col\">Size</th><th scope=\"col\" class=\"right\">Value</th><th scope=\"col\" class=\"right\">±</th></tr></thead> <tbody>")
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 4, "<h2>Sizes then</h2><div class=\"table\" tabindex=\"0\" role=\"group\" aria-label=\"sizes then\"><table><thead><tr><th scope=\"col\">Size</th><th scope=\"col\" class=\"right\">Value</th><th scope=\"col\" class=\"right\">±</th></tr></thead> <tbody>")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -367,14 +367,14 @@ func changes(about string, list []changedLine) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		} else {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 27, "<div class=\"table changes\" tabindex=\"0\" role=\"region\" aria-label=\"")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 27, "<div class=\"table changes\" tabindex=\"0\" role=\"group\" aria-label=\"")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var20 string
 			templ_7745c5c3_Var20, templ_7745c5c3_Err = templruntime.NewAttributeExpression(about).Resolve(ctx)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `history.templ`, Line: 65, Col: 74}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `history.templ`, Line: 65, Col: 73}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var20)
 			if templ_7745c5c3_Err != nil {

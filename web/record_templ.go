@@ -378,7 +378,7 @@ func shelfEntry(e record.Entry) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		if len(e.Sizes) > 0 {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 36, "<div class=\"table\" tabindex=\"0\" role=\"region\" aria-label=\"sizes as they came out\"><table><thead><tr><th scope=\"col\">Size</th><th scope=\"col\" class=\"right\">Came out at</th></tr></thead> <tbody>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 36, "<div class=\"table\" tabindex=\"0\" role=\"group\" aria-label=\"sizes as they came out\"><table><thead><tr><th scope=\"col\">Size</th><th scope=\"col\" class=\"right\">Came out at</th></tr></thead> <tbody>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -155,7 +155,7 @@ func others(a threshold) templ.Component {
 			}
 		}
 		if len(a.Devices) > 0 {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 11, "<div class=\"table\" role=\"region\" aria-label=\"Devices that have joined\" tabindex=\"0\"><table><thead><tr><th scope=\"col\">Device</th><th scope=\"col\">May</th><th scope=\"col\">Seen last</th><th scope=\"col\">Joined</th><th scope=\"col\">Keep out</th></tr></thead> <tbody>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 11, "<div class=\"table\" role=\"group\" aria-label=\"Devices that have joined\" tabindex=\"0\"><table><thead><tr><th scope=\"col\">Device</th><th scope=\"col\">May</th><th scope=\"col\">Seen last</th><th scope=\"col\">Joined</th><th scope=\"col\">Keep out</th></tr></thead> <tbody>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
