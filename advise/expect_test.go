@@ -129,3 +129,28 @@ func TestWhatIsExpectedHangsOn(t *testing.T) {
 		t.Errorf("outer expected to %.9g, by hand %.9g", u, want)
 	}
 }
+
+// TestNextOfWhatIsPlanned: a reading that the job has planned already is thought
+// of like any other.
+func TestNextOfWhatIsPlanned(t *testing.T) {
+	job, err := jobfile.ReadPlanned("", []byte(`
+oddleg: 1
+job: planned
+kit: {mic: {kind: micrometer, resolution: 0.01 mm}}
+sizes: {a: {kind: width}, b: {kind: width}}
+readings:
+  - {id: r, by: outside, of: {size: a}, with: mic, saw: 20.00}
+  - {id: s, by: outside, of: {size: b}, with: mic}
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := adjust.Adjust(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	best := Next(r, Options{}).Best
+	if len(best) == 0 || best[0].Reading.By != "outside" || best[0].Reading.Of[0].ID != "b" {
+		t.Errorf("read next: %+v", best)
+	}
+}

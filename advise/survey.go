@@ -225,6 +225,9 @@ func (s *survey) possible(planned []*Candidate) []*Candidate {
 	var list []*Candidate
 	for _, p := range s.r.Prospects(with(s.r.Job, planned)) {
 		c := byID[p.Reading.ID]
+		if c == nil { // planned in the job already: its set-up is among those thought of
+			continue
+		}
 		if p.Broken || !s.canShow(c, p.Shows) {
 			continue
 		}

@@ -3,6 +3,7 @@ package web
 import (
 	"net/http"
 
+	"oddleg"
 	"oddleg/advise"
 	"oddleg/gauge"
 )
@@ -15,6 +16,7 @@ type proposal struct {
 	What  string
 	Touch bool   // by a stylus
 	Again string // the reading of which one more value is wanted, or
+	New   bool   // which would be its first
 	Start string // where it is begun
 }
 
@@ -51,6 +53,9 @@ func (v *jobView) propose(c *advise.Candidate, what string) proposal {
 	if c.Again {
 		return proposal{What: what, Again: c.Reading.ID, Touch: c.Reading.By == gauge.TouchMethod}
 	}
+	if r := v.plannedLike(&c.Reading); r != nil {
+		return proposal{What: what, Again: r.ID, New: true}
+	}
 	values := likeReading(&c.Reading)
 	for _, piece := range c.Borrow {
 		for _, arg := range c.Reading.Of {
@@ -63,4 +68,26 @@ func (v *jobView) propose(c *advise.Candidate, what string) proposal {
 		}
 	}
 	return proposal{What: what, Start: v.at("take/by/" + c.Reading.By + "?" + values.Encode())}
+}
+
+// plannedLike returns the reading of the job that has this set-up and has not
+// been taken, nil where none has.
+func (v *jobView) plannedLike(wanted *oddleg.Reading) *oddleg.Reading {
+	job := v.worked.Job
+	for i := range job.Readings {
+		r := &job.Readings[i]
+		if len(r.Saw) == 0 && !r.GoNoGo() && r.By == wanted.By && r.With == wanted.With && setUpOf(r) == setUpOf(wanted) {
+			return r
+		}
+	}
+	return nil
+}
+
+// setUpOf tells set-ups apart by what stands in their roles.
+func setUpOf(r *oddleg.Reading) string {
+	values := likeReading(r)
+	for _, besides := range []string{"feel", "at", "say", "seated"} {
+		values.Del(besides)
+	}
+	return values.Encode()
 }

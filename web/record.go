@@ -249,9 +249,12 @@ func (p *recorded) inTotal() string {
 
 // onShelf says how many spares there are, and where.
 func (p *recorded) onShelf() string {
-	text := strconv.Itoa(p.OnShelf) + " spare"
-	if p.OnShelf == 0 {
-		return text
+	text := strconv.Itoa(p.OnShelf) + " spares"
+	switch p.OnShelf {
+	case 0:
+		return "No spares"
+	case 1:
+		text = "1 spare"
 	}
 	return joined(", ", text, p.Place)
 }

@@ -8,6 +8,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"sync"
 	"testing"
@@ -21,7 +22,7 @@ import (
 )
 
 // patience is how long anything on a page may take to come about.
-const patience = 30 * time.Second
+const patience = 15 * time.Second
 
 // screen is what a browser is looked at on.
 type screen struct {
@@ -214,8 +215,26 @@ func (p *tab) found(words string) string {
 func (p *tab) press(words string) {
 	p.t.Helper()
 	at := p.found(words)
-	p.do(chromedp.ScrollIntoView(chromedp.CSS(at)), chromedp.Click(chromedp.CSS(at)))
+	p.touch(at)
 	p.settle()
+}
+
+// touch presses an element in its middle, once it is in view and nothing covers
+// it.
+func (p *tab) touch(at string) {
+	p.t.Helper()
+	at = quoted(at)
+	ask[bool](p, "(document.querySelector("+at+").scrollIntoView({block: 'center', behavior: 'instant'}), true)")
+	p.wait(`(() => { const e = document.querySelector(` + at + `); const b = e.getBoundingClientRect(); const now = [b.x + b.width / 2, b.y + b.height / 2].join();
+		const over = document.elementFromPoint(b.x + b.width / 2, b.y + b.height / 2);
+		const still = now === e.dataset.was && (e.contains(over) || over?.contains(e) || [...(e.labels ?? [])].some(l => l.contains(over))); e.dataset.was = now; return still; })()`)
+	middle := strings.Split(ask[string](p, "document.querySelector("+at+").dataset.was"), ",")
+	x, wrongX := strconv.ParseFloat(middle[0], 64)
+	y, wrongY := strconv.ParseFloat(middle[1], 64)
+	if wrongX != nil || wrongY != nil {
+		p.t.Fatal("no place to touch: ", middle)
+	}
+	p.do(chromedp.MouseClickXY(x, y))
 }
 
 // fill types into the field with a label, after emptying it.
@@ -226,7 +245,8 @@ func (p *tab) fill(label, value string) {
 		ask[bool](p, choose(at, value))
 		return
 	}
-	p.do(chromedp.ScrollIntoView(chromedp.CSS(at)), chromedp.Clear(chromedp.CSS(at)), chromedp.SendKeys(chromedp.CSS(at), value))
+	p.touch(at)
+	p.typeOver(value)
 }
 
 // choose is a script that chooses an option by its words.
@@ -274,6 +294,7 @@ func (p *tab) wait(script string) {
 			return
 		}
 	}
+	p.shot(filepath.Join(os.TempDir(), "never.png"))
 	p.t.Fatalf("it never came about on %s: %s", p.path(), script)
 }
 
@@ -340,4 +361,29 @@ func quoted(text string) string {
 		panic("proof: a text cannot be quoted")
 	}
 	return string(b)
+}
+
+// typeOver types in the place of what stands in the field that has the focus. A
+// choice is made by the beginning of its words.
+func (p *tab) typeOver(value string) {
+	p.t.Helper()
+	if ask[string](p, "document.activeElement.tagName") == "INPUT" {
+		ask[bool](p, "(document.activeElement.select?.(), true)")
+	}
+	p.key(value)
+}
+
+// focusSeen fails the test where nothing shows which element has the focus.
+func (p *tab) focusSeen() {
+	p.t.Helper()
+	if style := ask[string](p, "getComputedStyle(document.activeElement).outlineStyle"); style == "none" {
+		p.t.Errorf("on %s nothing shows where the focus is: %s", p.path(), ask[string](p, "document.activeElement.outerHTML.slice(0, 200)"))
+	}
+}
+
+// focusKept fails the test where the focus went nowhere after something was sent.
+// On a page that is new it is at the top, which is where one begins.
+func (p *tab) focusKept() {
+	p.t.Helper()
+	p.wait("document.activeElement !== null")
 }

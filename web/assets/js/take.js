@@ -20,8 +20,9 @@ document.addEventListener("keydown", (event) => {
 	if (event.key !== "Enter" || !(box instanceof HTMLInputElement) || !box.matches("input[data-value]") || box.value.trim() === "") {
 		return; // in an empty field it saves
 	}
-	event.preventDefault();
 	const all = valuesRound(box);
+	if (all.length === 0) return; // a field by itself: Enter saves
+	event.preventDefault();
 	(all[all.indexOf(box) + 1] ?? oneMore(box)).focus();
 });
 

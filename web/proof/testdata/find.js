@@ -1,7 +1,7 @@
 ((words) => {
 	// The element that a person would find by these words, marked with a number: 0 for none.
 	const plain = (text) => (text ?? "").replace(/\s+/g, " ").trim();
-	const seen = (e) => e.getClientRects().length > 0 && getComputedStyle(e).visibility !== "hidden";
+	const seen = (e) => e.checkVisibility({ visibilityProperty: true, contentVisibilityAuto: true });
 	const name = (e) =>
 		plain(e.getAttribute("aria-label")) ||
 		(e.getAttribute("aria-labelledby") ?? "").split(" ").map((id) => plain(document.getElementById(id)?.textContent)).join(" ").trim() ||
