@@ -73,9 +73,9 @@ func serve(t testing.TB, shop string, args ...string) *server {
 }
 
 // fresh serves a new record.
-func fresh(t testing.TB) *server {
+func fresh(t testing.TB, args ...string) *server {
 	t.Helper()
-	return serve(t, filepath.Join(t.TempDir(), "shop.db"))
+	return serve(t, filepath.Join(t.TempDir(), "shop.db"), args...)
 }
 
 // kill ends the program as a power cut does.

@@ -71,6 +71,7 @@ type tab struct {
 	sync.Mutex
 	outside []string // requests that went to another host
 	console []string // what the page complained of
+	lonely  bool     // the server may be gone
 	bytes   float64  // received since it was set to 0
 }
 
@@ -145,6 +146,9 @@ func (p *tab) complaint(m chromedp.ConsoleMessage) {
 	}
 	p.Lock()
 	defer p.Unlock()
+	if p.lonely && strings.Contains(m.Text, "net::ERR_CONNECTION_REFUSED") {
+		return
+	}
 	p.console = append(p.console, m.String())
 }
 
