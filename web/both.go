@@ -123,7 +123,7 @@ func (s *server) putTogether(w http.ResponseWriter, r *http.Request) error {
 func (s *server) saveBoth(r *http.Request, v *jobView, two *twoVersions, source []byte) error {
 	_, err := s.Record.Save(r.Context(), record.Save{
 		Stamp: s.stamp(r, fmt.Sprintf("two versions put together: revisions %d and %d", two.Mine.Number, two.Theirs.Number)),
-		Job:   v.ID, From: v.Revision, Merges: two.Branch, Source: source, Index: s.indexOf(v.Job, source),
+		Job:   v.ID, From: v.Revision, Merges: two.Branch, Source: source, Index: s.indexOf(r, v.Job, source),
 	})
 	return err
 }

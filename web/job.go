@@ -150,17 +150,17 @@ func (s *server) change(w http.ResponseWriter, r *http.Request, note string, edi
 	if err != nil {
 		return record.Saved{}, err
 	}
-	return s.Record.Save(ctx, record.Save{Stamp: s.stamp(r, note), Job: job.ID, From: from, Source: source, Index: s.indexOf(job, source)})
+	return s.Record.Save(ctx, record.Save{Stamp: s.stamp(r, note), Job: job.ID, From: from, Source: source, Index: s.indexOf(r, job, source)})
 }
 
-// indexOf is what a job is found by. One whose text cannot be read keeps its
-// name, its machine and its part.
-func (s *server) indexOf(job record.Job, source []byte) record.Index {
-	index, _ := s.Index(source)
-	if index.Name == "" {
-		index.Name, index.Machine, index.Part = job.Name, job.Machine, job.Part
+// indexOf is what a job is found by: worked out once, for the page that comes next
+// too. One whose text cannot be read keeps its name, its machine and its part.
+func (s *server) indexOf(r *http.Request, job record.Job, source []byte) record.Index {
+	is := s.work(source, personOf(r).Units)
+	if is.Job == nil || is.Job.Name == "" {
+		return record.Index{Name: job.Name, Machine: job.Machine, Part: job.Part}
 	}
-	return index
+	return s.IndexFound(is.Job, is.Found)
 }
 
 // after leads on after a change: to the page it was made on, or to where two

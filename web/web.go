@@ -29,17 +29,18 @@ import (
 
 // Bench is what the page works with.
 type Bench struct {
-	Record   Record
-	Text     Text
-	Paper    Paper
-	Chapters func(f *reckon.Found, stages []reckon.Stage, o draw.Options) ([]booklet.Chapter, error)
-	Words    func(job *oddleg.Job, found *reckon.Found) Words // found is nil where nothing can be worked out
-	Index    func(source []byte) (record.Index, string)       // what a job is found by, and why not by more
-	Query    func(asked string) record.Query                  // what a person asks for in words
-	Examples []Example                                        // for an empty record
-	Parts    []Example                                        // parts to begin with: their kinds are About
-	Now      func() time.Time
-	Log      *slog.Logger
+	Record     Record
+	Text       Text
+	Paper      Paper
+	Chapters   func(f *reckon.Found, stages []reckon.Stage, o draw.Options) ([]booklet.Chapter, error)
+	Words      func(job *oddleg.Job, found *reckon.Found) Words        // found is nil where nothing can be worked out
+	Index      func(source []byte) (record.Index, string)              // what a job is found by, and why not by more
+	IndexFound func(job *oddleg.Job, found *reckon.Found) record.Index // the same of what is worked out already
+	Query      func(asked string) record.Query                         // what a person asks for in words
+	Examples   []Example                                               // for an empty record
+	Parts      []Example                                               // parts to begin with: their kinds are About
+	Now        func() time.Time
+	Log        *slog.Logger
 }
 
 // Example is a job, or a part of one, that comes with the program.

@@ -22,10 +22,12 @@ func Index(name string, source []byte) (entry record.Index, doubt string, err er
 	if err != nil {
 		return record.Index{}, "", err
 	}
-	x := indexer{job: job, index: record.Index{Name: job.Name, Machine: job.Machine}}
-	x.words()
-	x.threads()
-	if err := x.sizes(name, source); err != nil {
+	x := begin(job)
+	f, err := found(name, source)
+	if err == nil {
+		err = x.sizes(f)
+	}
+	if err != nil {
 		var faults oddleg.Faults
 		if !errors.As(err, &faults) {
 			return record.Index{}, "", err
@@ -33,6 +35,24 @@ func Index(name string, source []byte) (entry record.Index, doubt string, err er
 		doubt = fmt.Sprintf("It cannot be found by its sizes yet: %s.", strings.TrimSuffix(faults[0].Text, "."))
 	}
 	return x.index, doubt, nil
+}
+
+// indexFound is Index for a job that has been worked out already; found is nil
+// where nothing can be.
+func indexFound(job *oddleg.Job, found *reckon.Found) record.Index {
+	x := begin(job)
+	if found != nil {
+		_ = x.sizes(found) // the sizes to make may be missing yet
+	}
+	return x.index
+}
+
+// begin takes in what needs no working out.
+func begin(job *oddleg.Job) *indexer {
+	x := &indexer{job: job, index: record.Index{Name: job.Name, Machine: job.Machine}}
+	x.words()
+	x.threads()
+	return x
 }
 
 // seed is that of the simulations behind what is found.
@@ -116,11 +136,7 @@ func (x *indexer) thread(name, text string) {
 }
 
 // sizes takes in the lengths that are found, and those to make.
-func (x *indexer) sizes(name string, source []byte) error {
-	f, err := found(name, source)
-	if err != nil {
-		return err
-	}
+func (x *indexer) sizes(f *reckon.Found) error {
 	for _, size := range f.Result.Sizes {
 		if size.Determined && size.Dimension == unit.Length {
 			x.size(size.ID, size.Value)
