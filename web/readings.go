@@ -158,6 +158,8 @@ func (v *jobView) agrees(value adjust.Value) string {
 		return "agrees"
 	case value.Normalised*value.Normalised < 1.96*1.96 && !value.SetAside:
 		return "agrees within " + text
+	case len(v.suspects()) > 0 && !value.SetAside:
+		return "" // it may be pulled by what is suspect
 	case off > 0:
 		return "reads " + text + " high"
 	}

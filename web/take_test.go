@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"oddleg/cmd/wired"
+	"oddleg/gauge"
 	"oddleg/record"
 	"oddleg/store"
 	"oddleg/web"
@@ -181,4 +182,165 @@ func plainWrongs(page string) string {
 		}
 	}
 	return strings.Join(list, "\n")
+}
+
+// TestTakeNothingWrong: what is wrong is said at its field, nothing is saved, and
+// all that was typed is in the form again.
+func TestTakeNothingWrong(t *testing.T) {
+	for _, test := range []struct {
+		name, method string
+		fields       []string
+		want         string
+	}{
+		{"nothing chosen", "over-two-pins", []string{"saw", "62.01"}, "Choose what stands here"},
+		{"no figure", "outside", []string{"of.size", "wall", "with", "mic", "saw", "sixty"}, `id="wrong-saw"`},
+		{"nothing seen", "outside", []string{"of.size", "wall", "with", "mic"}, "Type what it showed"},
+		{"no instrument", "outside", []string{"of.size", "wall", "saw", "62.01"}, "Choose the instrument"},
+		{"a name that is taken", "outside", []string{"of.size", "+size", "of.size.name", "wall", "with", "mic", "saw", "62.01"}, "is there already"},
+		{"no name", "outside", []string{"of.size", "+size", "of.size.name", "<b>ø", "with", "mic", "saw", "62.01"}, "&lt;b&gt;ø"},
+		{"a piece without a size", "over-two-pins", []string{"of.wall", "wall", "of.pin", "+piece", "with", "mic", "saw", "62.01"}, "Type its size"},
+		{"half a touch", "touch", []string{"of.circle", "+circle", "of.circle.diameter", "wall", "of.stylus", "pin6", "of.side.value", "1", "with", "cal", "saw", "1"}, "Each touch has an x and a y"},
+		{"only what goes", "outside", []string{"of.size", "wall", "with", "=gonogo", "goes", "62.1"}, "Name the gauge piece"},
+		{"the wrong way round", "outside", []string{"of.size", "wall", "with", "=gonogo", "goes", "50", "stops", "51"}, "role=\"alert\""},
+		{"a negative diameter", "outside", []string{"of.size", "wall", "with", "mic", "saw", "-3"}, "role=\"alert\""},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			b := newBench(t, groove)
+			w := b.send("take/by/"+test.method, test.fields...)
+			page := w.Body.String()
+			if w.Code != http.StatusUnprocessableEntity || !strings.Contains(page, test.want) {
+				t.Errorf("status %d, without %q: %s", w.Code, test.want, plainWrongs(page))
+			}
+			if b.source() != groove {
+				t.Errorf("it was saved:\n%s", b.source())
+			}
+			if i := len(test.fields) - 1; !strings.Contains(page, `value="`+strings.NewReplacer("<", "&lt;", ">", "&gt;").Replace(test.fields[i])+`"`) {
+				t.Errorf("%s is not in the form any more", test.fields[i])
+			}
+		})
+	}
+}
+
+// TestTakeTwice: a form that is sent twice is saved once.
+func TestTakeTwice(t *testing.T) {
+	b := newBench(t, groove)
+	form := url.Values{"from": {"1"}, "of.wall": {"wall"}, "of.pin": {"pin6"}, "with": {"mic"}, "saw": {"62.03"}}
+	for range 2 {
+		if w := b.ask(http.MethodPost, "take/by/over-two-pins", form); w.Code != http.StatusSeeOther {
+			t.Fatalf("status %d", w.Code)
+		}
+	}
+	if n := strings.Count(b.source(), "62.03"); n != 1 {
+		t.Errorf("it is there %d times", n)
+	}
+}
+
+// TestTakeNext: what is set up alike needs only its value.
+func TestTakeNext(t *testing.T) {
+	b := newBench(t, groove)
+	w := b.send("take/by/over-two-pins", "of.wall", "wall", "of.pin", "pin6", "with", "mic", "saw", "62.03", "next", "yes")
+	if to := w.Header().Get("Location"); to != "/job/"+b.job+"/take/by/over-two-pins?like=r1" {
+		t.Fatalf("it leads to %s", to)
+	}
+	page := b.see("take/by/over-two-pins?like=r1")
+	for _, want := range []string{`value="wall" selected`, `value="pin6" selected`, `value="mic" selected`, "The set-up", "autofocus"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("%s is not there", want)
+		}
+	}
+	if strings.Contains(page, "62.03") {
+		t.Error("the value is there as if it had been read again")
+	}
+	if page = b.see("take/by/over-two-pins?change=a"); !strings.Contains(page, "62.01 mm") || !strings.Contains(page, "Change reading a") {
+		t.Error("a reading that is to be changed is not filled in")
+	}
+}
+
+// TestTakeCheck: a slip is told before it is saved. By the groove's other
+// readings m = 50.015 + 12 mm; the micrometer's thimble advances 0.5 mm a turn.
+func TestTakeCheck(t *testing.T) {
+	known := []string{"of.wall", "wall", "of.pin", "pin6", "with", "mic"}
+	for _, test := range []struct {
+		name   string
+		fields []string
+		want   []string
+	}{
+		{"nothing typed", known, []string{"It should show 62.0"}},
+		{"it agrees", append(known, "saw", "62.02"), []string{"wall: 50.0"}},
+		{"a turn too many", append(known, "saw", "62.52"), []string{"turn of the thimble", "doubt"}},
+		{"a new size", []string{"of.size", "+size", "of.size.name", "rim", "with", "mic", "saw", "70"}, []string{"rim is found: 70.0"}},
+		{"half typed", []string{"of.size", "", "saw", "7"}, []string{`id="outlook"`}},
+		{"unreadable", append(known, "saw", "6x"), []string{`id="wrong-saw"`}},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			b := newBench(t, groove)
+			method := "over-two-pins"
+			if test.fields[0] == "of.size" {
+				method = "outside"
+			}
+			w := b.send("take/by/"+method+"/check", test.fields...)
+			for _, want := range test.want {
+				if w.Code != http.StatusOK || !strings.Contains(w.Body.String(), want) {
+					t.Errorf("status %d, without %q:\n%s", w.Code, want, outlookIn(w.Body.String()))
+				}
+			}
+			if b.source() != groove {
+				t.Error("it was saved")
+			}
+		})
+	}
+}
+
+func outlookIn(page string) string {
+	_, after, _ := strings.Cut(page, `id="outlook"`)
+	before, _, _ := strings.Cut(after, "<button")
+	return before
+}
+
+// TestFromShop: a tool of the shop is copied into the job when it is used.
+func TestFromShop(t *testing.T) {
+	b := newBench(t, groove)
+	for _, tool := range []record.Tool{
+		{ID: "roll8", Class: record.Piece, Kind: "roller", Size: record.Size{Text: "8 mm", MM: 8}, Tolerance: "0.002 mm"},
+		{ID: "bigmic", Class: record.Instrument, Kind: "micrometer", Written: "resolution: 0.01 mm, mpe: 0.008 mm"},
+	} {
+		if err := b.Record.PutTool(context.Background(), tool); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if page := b.see("take/by/over-two-pins"); !strings.Contains(page, "shop:roll8") || !strings.Contains(page, "shop:bigmic") {
+		t.Error("the shop's kit is not offered")
+	}
+	b.send("take/by/over-two-pins", "of.wall", "wall", "of.pin", "shop:roll8", "with", "shop:bigmic", "saw", "66.03")
+	for _, want := range []string{"roll8:", "size: 8 mm", "tolerance: 0.002 mm", "bigmic:", "mpe: 0.008 mm", "pin: roll8", "with: bigmic"} {
+		if !strings.Contains(b.source(), want) {
+			t.Errorf("%q is not in\n%s", want, b.source())
+		}
+	}
+}
+
+// TestEveryMethodIsOffered: each has its page, from what one reaches for.
+func TestEveryMethodIsOffered(t *testing.T) {
+	b := newBench(t, groove)
+	found := map[string]bool{"formula": true}
+	for _, reach := range gauge.Reaches() {
+		if !strings.Contains(b.see("take"), "take/"+reach.ID+`"`) {
+			t.Errorf("%s is not asked for", reach.ID)
+		}
+		if len(reach.Methods) == 1 {
+			continue
+		}
+		page := b.see("take/" + reach.ID)
+		for _, m := range reach.Methods {
+			found[m.ID] = found[m.ID] || strings.Contains(page, "take/by/"+m.ID+`"`)
+		}
+	}
+	for _, m := range gauge.Methods() {
+		if !found[m.ID] {
+			t.Errorf("nothing leads to %s", m.ID)
+		}
+		if page := b.see("take/by/" + m.ID); m.Sketch != nil && !strings.Contains(page, "<svg") {
+			t.Errorf("%s has no picture", m.ID)
+		}
+	}
 }
