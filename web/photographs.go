@@ -1,7 +1,6 @@
 package web
 
 import (
-	"crypto/rand"
 	"io"
 	"net/http"
 	"strconv"
@@ -90,7 +89,7 @@ func (s *server) showPhotograph(w http.ResponseWriter, r *http.Request, status i
 	picture.Data = nil
 	l := s.lookAt(r, v, "Photograph")
 	l.Scripts = []string{"pins.js"}
-	return s.show(w, r, status, photographPage(l, picture, v.figures(), rand.Text(), wrongs))
+	return s.show(w, r, status, photographPage(l, picture, v.figures(), wrongs))
 }
 
 // photographFile sends the picture itself. Its name is the hash of its bytes:
@@ -128,7 +127,7 @@ func (s *server) putPin(w http.ResponseWriter, r *http.Request) error {
 	case r.FormValue("size") == "" && r.FormValue("say") == "":
 		err = wrong("a pin needs a size, or words to say what is there")
 	default:
-		pin := record.Pin{ID: r.FormValue("once"), X: x, Y: y, Size: r.FormValue("size"), Say: r.FormValue("say")}
+		pin := record.Pin{X: x, Y: y, Size: r.FormValue("size"), Say: r.FormValue("say")}
 		_, err = s.Record.PutPin(r.Context(), r.PathValue("job"), r.PathValue("picture"), pin, s.stamp(r, ""))
 	}
 	return s.photographChanged(w, r, err)

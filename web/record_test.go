@@ -20,7 +20,7 @@ func TestShelve(t *testing.T) {
 		c.send(at, "once", once, "from", "1", "made", "3", "fitted", "1", "place", "drawer 4", "better", "bore first",
 			"size.shank", "3/4", "units", "in")
 	}
-	has(t, c.see(at), "2 spare, drawer 4", "3 made, 1 fitted, 0 scrapped", "bore first", "3/4 in")
+	has(t, c.see(at), "2 spares, drawer 4", "3 made, 1 fitted, 0 scrapped", "bore first", "3/4 in")
 	entries, err := c.bench.Record.Shelf(context.Background(), job.ID)
 	if err != nil || len(entries) != 1 || entries[0].Sizes[0].MM != 19.05 { // 3/4 of 25.4 mm
 		t.Errorf("entries: %+v, %v", entries, err)

@@ -38,7 +38,6 @@ func typing(p *tab) hand {
 			p.focusSeen()
 			p.key("\r")
 			p.settle()
-			p.focusKept()
 		},
 		fill: func(label, value string) {
 			p.focus(label)
@@ -82,6 +81,7 @@ func fromReadingsToTheShelf(p *tab, by hand) {
 			p.key("\r")
 			p.settle()
 			p.says("Read again")
+			p.wait("document.activeElement !== document.body") // the keyboard goes on from there
 			ask = "Read again: "
 		}
 	}
@@ -95,6 +95,7 @@ func fromReadingsToTheShelf(p *tab, by hand) {
 	p.says("What to make")
 	by.press("Part")
 	p.wait("document.querySelector('figure.sheet svg') !== null")
+	by.press("The whole sheet")
 	printed(p)
 	by.press("Set-ups")
 	p.says("In what order")

@@ -40,6 +40,9 @@ var (
 // fails under CI.
 func browser(t *testing.T) context.Context {
 	t.Helper()
+	if testing.Short() {
+		t.Skip("a browser takes its time")
+	}
 	path, err := exec.LookPath("chromium")
 	if err != nil {
 		if os.Getenv("CI") == "true" {
@@ -383,11 +386,4 @@ func (p *tab) focusSeen() {
 	if style := ask[string](p, "getComputedStyle(document.activeElement).outlineStyle"); style == "none" {
 		p.t.Errorf("on %s nothing shows where the focus is: %s", p.path(), ask[string](p, "document.activeElement.outerHTML.slice(0, 200)"))
 	}
-}
-
-// focusKept fails the test where the focus went nowhere after something was sent.
-// On a page that is new it is at the top, which is where one begins.
-func (p *tab) focusKept() {
-	p.t.Helper()
-	p.wait("document.activeElement !== null")
 }
