@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"oddleg/geom"
 	"oddleg/unit"
@@ -32,6 +33,22 @@ type Options struct {
 	Job        string
 	Drawn      string // by whom
 	Date       string // as it is to be printed
+}
+
+// largestScale and its inverse bound the scales that are read.
+const largestScale = 1000
+
+// ParseScale reads a scale as it is written: mm on the paper, a colon and mm of
+// the part, "1:2" or "5:1". The error says what is wrong with the text.
+func ParseScale(text string) (float64, error) {
+	paper, part, found := strings.Cut(text, ":")
+	a, wrongA := strconv.ParseFloat(strings.TrimSpace(paper), 64)
+	b, wrongB := strconv.ParseFloat(strings.TrimSpace(part), 64)
+	scale := a / b
+	if !found || wrongA != nil || wrongB != nil || !(scale >= 1.0/largestScale && scale <= largestScale) {
+		return 0, fmt.Errorf("%q: two numbers with : between are wanted, mm on the paper and mm of the part: 1:2, 5:1", text)
+	}
+	return scale, nil
 }
 
 // format is a piece of paper, as it lies.

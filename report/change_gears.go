@@ -17,17 +17,19 @@ import (
 // what each is out over a length in mm, if one is stated.
 func ChangeGears(w io.Writer, lathe *oddleg.Machinery, found *setup.ChangeGears, length float64, most int, style Style) error {
 	p := &printer{w: w, style: style}
-	return p.report(func() {
-		p.gearsHeading(lathe, found)
-		p.trains(found, found.Trains, length, most)
-		p.gearsDoubts(found)
-		if len(found.Substitutes) > 0 {
-			p.heading("Without the gear that translates inches and millimetres")
-			p.trains(found, found.Substitutes, length, most)
-		}
-		p.gearsNotes(found)
-		p.atTheMachine()
-	})
+	return p.report(func() { p.changeGears(lathe, found, length, most) })
+}
+
+func (p *printer) changeGears(lathe *oddleg.Machinery, found *setup.ChangeGears, length float64, most int) {
+	p.gearsHeading(lathe, found)
+	p.trains(found, found.Trains, length, most)
+	p.gearsDoubts(found)
+	if len(found.Substitutes) > 0 {
+		p.heading("Without the gear that translates inches and millimetres")
+		p.trains(found, found.Substitutes, length, most)
+	}
+	p.gearsNotes(found)
+	p.atTheMachine()
 }
 
 func (p *printer) gearsHeading(lathe *oddleg.Machinery, found *setup.ChangeGears) {

@@ -99,13 +99,16 @@ func (p *checking) between(low, high float64, d unit.Dimension) string {
 
 // step says in words how one size is read.
 func (p *checking) step(s *inspect.Step) {
-	id := p.paint(bold, s.Made.Size.ID)
+	p.paragraph("", p.paint(bold, s.Made.Size.ID)+": "+p.how(s))
+	p.stops(s)
+}
+
+// how says how a size is read, and how good that is.
+func (p *checking) how(s *inspect.Step) string {
 	if s.Reading == nil {
-		p.paragraph("", id+": "+p.paint(yellow, "the kit allows no reading of it")+"; "+otherwise(s.Made.Size)+".")
-		p.stops(s)
-		return
+		return p.paint(yellow, "the kit allows no reading of it") + "; " + otherwise(s.Made.Size) + "."
 	}
-	said := []string{fmt.Sprintf("%s: %s, with %s.", id, setUpOfPart(s), p.with(s))}
+	said := []string{fmt.Sprintf("%s, with %s.", setUpOfPart(s), p.with(s))}
 	if s.SameAsMate {
 		said = append(said, "It has read the mate too, so its zero cancels in the clearance.")
 	}
@@ -118,8 +121,7 @@ func (p *checking) step(s *inspect.Step) {
 	for _, r := range s.Remarks {
 		said = append(said, sentence(r.Text))
 	}
-	p.paragraph("", strings.Join(said, " "))
-	p.stops(s)
+	return strings.Join(said, " ")
 }
 
 // setUpOfPart says how the reading of a step is set up, the sizes of the part without
@@ -246,15 +248,25 @@ func (p *checking) saying(v *inspect.Verdict) string {
 // verdict says what the table has no room for.
 func (p *checking) verdict(v *inspect.Verdict) {
 	id := p.paint(bold, v.Made.Size.ID)
+	for _, words := range p.besides(v) {
+		p.paragraph("", id+": "+words)
+	}
+}
+
+// besides says why a verdict says no more, what was corrected, and what is to come
+// off yet.
+func (p *checking) besides(v *inspect.Verdict) []string {
+	var said []string
 	if v.Why != "" {
-		p.paragraph("", id+": "+v.Why+".")
+		said = append(said, v.Why+".")
 	}
 	if v.Corrected != 0 {
-		p.paragraph("", fmt.Sprintf("%s: corrected for a warm piece; %s was taken off the reading.", id, p.length(v.Corrected)))
+		said = append(said, fmt.Sprintf("corrected for a warm piece; %s was taken off the reading.", p.length(v.Corrected)))
 	}
 	if v.Take != nil {
-		p.paragraph("", id+": "+p.take(v))
+		said = append(said, p.take(v))
 	}
+	return said
 }
 
 // take says what is to come off in the machine.

@@ -13,18 +13,20 @@ import (
 // assumed of it is said too, if anything was.
 func Dividing(w io.Writer, d *setup.Dividing, assumed string, style Style) error {
 	p := &printer{w: w, style: style}
-	return p.report(func() {
-		what := fmt.Sprintf("%d divisions", d.Wanted.Count)
-		if d.Wanted.Count == 0 {
-			what = fmt.Sprintf("Steps of %v", d.Wanted.Angle)
-		}
-		p.line("%s", p.paint(bold, fmt.Sprintf("%s on a table of %s of the handle", what, plural(d.Table.Ratio, "turn"))))
-		if assumed != "" {
-			p.line("  %s", assumed)
-		}
-		p.line("  one step is %s", turnsText(d.Turns))
-		p.dividing(d)
-	})
+	return p.report(func() { p.divided(d, assumed) })
+}
+
+func (p *printer) divided(d *setup.Dividing, assumed string) {
+	what := fmt.Sprintf("%d divisions", d.Wanted.Count)
+	if d.Wanted.Count == 0 {
+		what = fmt.Sprintf("Steps of %v", d.Wanted.Angle)
+	}
+	p.line("%s", p.paint(bold, fmt.Sprintf("%s on a table of %s of the handle", what, plural(d.Table.Ratio, "turn"))))
+	if assumed != "" {
+		p.line("  %s", assumed)
+	}
+	p.line("  one step is %s", turnsText(d.Turns))
+	p.dividing(d)
 }
 
 // turnsText writes turns of the handle as a whole number and a fraction, or in

@@ -1,6 +1,7 @@
 package setup
 
 import (
+	"context"
 	"math/big"
 	"slices"
 
@@ -91,10 +92,30 @@ func sorted(list []int) []int { return slices.Sorted(slices.Values(list)) }
 // not known. The error, oddleg.Faults, says what is wrong with the lathe or the
 // thread.
 func FindTrains(lathe *oddleg.Machinery, wanted GearsWanted) (*ChangeGears, error) {
+	return findTrains(lathe, wanted, func(int, int) bool { return true })
+}
+
+// FindTrainsUntil is FindTrains for a search that somebody waits for: told hears
+// how many of the gearbox's ratios are tried, of how many in all, and the context
+// stops it. The error is then the context's, and there are no trains.
+func FindTrainsUntil(ctx context.Context, lathe *oddleg.Machinery, wanted GearsWanted, told func(tried, all int)) (*ChangeGears, error) {
+	found, err := findTrains(lathe, wanted, func(tried, all int) bool {
+		told(tried, all)
+		return ctx.Err() == nil
+	})
+	if ctx.Err() != nil {
+		return nil, ctx.Err()
+	}
+	return found, err
+}
+
+// findTrains stops where goOn says false; what it then returns is not to be used.
+func findTrains(lathe *oddleg.Machinery, wanted GearsWanted, goOn func(tried, all int) bool) (*ChangeGears, error) {
 	if err := checkGears(lathe, wanted); err != nil {
 		return nil, err
 	}
 	s := newGearSearch(lathe, wanted)
+	s.goOn = goOn
 	found := &ChangeGears{Wanted: wanted, Lead: nearest(s.lead)}
 	found.Trains, found.Nearby = s.best()
 	if len(found.Trains) == 0 {

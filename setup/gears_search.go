@@ -18,6 +18,8 @@ type gearSearch struct {
 	within    float64
 	clearance int
 	stock     map[int]int // how many gears of so many teeth there are
+
+	goOn func(tried, all int) bool // hears how many ratios of the gearbox are tried; false stops the search
 }
 
 func newGearSearch(lathe *oddleg.Machinery, wanted GearsWanted) *gearSearch {
@@ -106,10 +108,14 @@ func (s *gearSearch) compare(a, b Train) int {
 // trains returns all trains within an error.
 func (s *gearSearch) trains(within float64) []Train {
 	var list []Train
-	for _, n := range []int{1, 2} {
-		sides := s.sides(n)
-		for _, way := range s.ways() {
-			wanted := s.wanted(way)
+	one, two := s.sides(1), s.sides(2)
+	ways := s.ways()
+	for i, way := range ways {
+		if !s.goOn(i, len(ways)) {
+			break
+		}
+		wanted := s.wanted(way)
+		for _, sides := range [][]side{one, two} {
 			for _, drivers := range sides {
 				list = s.drivenBy(list, drivers, way, wanted, sides, within)
 			}

@@ -1,6 +1,8 @@
 package setup
 
 import (
+	"context"
+	"errors"
 	"fmt"
 	"math"
 	"math/big"
@@ -238,5 +240,27 @@ func BenchmarkTrains(b *testing.B) {
 	for b.Loop() {
 		found := trains(b, lathe, GearsWanted{Pitch: pitch(b, "1.25 mm"), Within: 1e6})
 		b.ReportMetric(float64(len(found.Trains)), "trains")
+	}
+}
+
+// TestFindTrainsUntil tells how far a search is, finds what the other way finds,
+// and ends when it is stopped.
+func TestFindTrainsUntil(t *testing.T) {
+	lathe := &oddleg.Machinery{Leadscrew: pitch(t, "8 tpi"), Gears: []int{20, 30, 35, 40, 127}, Gearbox: []oddleg.Ratio{{Num: 1, Den: 2}, {Num: 1, Den: 1}, {Num: 2, Den: 1}}}
+	wanted := GearsWanted{Pitch: pitch(t, "14 tpi")}
+	var told [][2]int
+	found, err := FindTrainsUntil(t.Context(), lathe, wanted, func(tried, all int) { told = append(told, [2]int{tried, all}) })
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := [][2]int{{0, 3}, {1, 3}, {2, 3}}; !slices.Equal(told[:3], want) {
+		t.Errorf("told %v, want %v", told, want)
+	}
+	if plain, err := FindTrains(lathe, wanted); err != nil || len(plain.Trains) != len(found.Trains) || !plain.Trains[0].Same(found.Trains[0]) {
+		t.Errorf("it finds otherwise when somebody waits: %v", err)
+	}
+	ctx, stop := context.WithCancel(t.Context())
+	if found, err := FindTrainsUntil(ctx, lathe, wanted, func(int, int) { stop() }); found != nil || !errors.Is(err, context.Canceled) {
+		t.Errorf("stopped, it gives %v and says %v", found, err)
 	}
 }

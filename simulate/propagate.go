@@ -31,7 +31,7 @@ type Outcome struct {
 // JCGM 102:2011 for several). A trial that gives any output no finite value
 // has failed. The same seed gives the same outcome on any number of processors.
 func Propagate(inputs []Input, model Model, trials int, seed uint64) *Outcome {
-	columns, failed := run(trials, model.Outputs, seed, func() trial { return model.trial(inputs) })
+	columns, failed := run(trials, model.Outputs, seed, func() trial { return model.trial(inputs) }, always)
 	o := &Outcome{Trials: trials, Failed: failed, products: products(columns)}
 	o.Outputs = newOutputs(columns)
 	return o

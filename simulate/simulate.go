@@ -28,26 +28,31 @@ type trial func(random *rand.Rand, outputs []float64) bool
 // run makes that many trials, block by block, and returns the values of each
 // output in the order of the trials, without the trials that failed. Each
 // goroutine gets a trial of its own from worker; what a trial gives must depend
-// on its random numbers alone.
-func run(trials, outputs int, seed uint64, worker func() trial) (columns [][]float64, failed int) {
+// on its random numbers alone. After each block goOn hears how many trials are
+// made, and stops the rest by false; nothing that was drawn is then to be used.
+func run(trials, outputs int, seed uint64, worker func() trial, goOn func(made int) bool) (columns [][]float64, failed int) {
 	columns = make([][]float64, outputs)
 	for k := range columns {
 		columns[k] = make([]float64, trials)
 	}
 	missing := make([]bool, trials)
 	blocks := (trials + blockSize - 1) / blockSize
-	var next atomic.Int64
+	var next, made atomic.Int64
 	var group sync.WaitGroup
 	for range min(runtime.GOMAXPROCS(0), blocks) {
 		group.Go(func() {
 			once, y := worker(), make([]float64, outputs)
 			for block := int(next.Add(1) - 1); block < blocks; block = int(next.Add(1) - 1) {
 				random := stream(seed, uint64(block))
-				for i := block * blockSize; i < min(trials, (block+1)*blockSize); i++ {
+				first, after := block*blockSize, min(trials, (block+1)*blockSize)
+				for i := first; i < after; i++ {
 					missing[i] = !once(random, y)
 					for k, v := range y {
 						columns[k][i] = v
 					}
+				}
+				if !goOn(int(made.Add(int64(after - first)))) {
+					return
 				}
 			}
 		})
@@ -55,6 +60,9 @@ func run(trials, outputs int, seed uint64, worker func() trial) (columns [][]flo
 	group.Wait()
 	return compact(columns, missing)
 }
+
+// always goes on.
+func always(int) bool { return true }
 
 // stream returns the random numbers of one block. Seed and block are scattered
 // first: two generators of this kind that start close together stay alike.

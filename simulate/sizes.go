@@ -1,6 +1,7 @@
 package simulate
 
 import (
+	"context"
 	"math"
 	"math/rand/v2"
 	"strconv"
@@ -33,6 +34,24 @@ type Size struct {
 // adjustment being the model). The same seed gives the same sizes on any number
 // of processors.
 func Sizes(r *adjust.Result, trials int, seed uint64) *Simulation {
+	return draw(r, trials, seed, always)
+}
+
+// SizesUntil is Sizes for work that somebody waits for: told hears how many
+// trials are made, from several goroutines, and the context stops it. The
+// error is the context's, and there is then no simulation.
+func SizesUntil(ctx context.Context, r *adjust.Result, trials int, seed uint64, told func(made int)) (*Simulation, error) {
+	s := draw(r, trials, seed, func(made int) bool {
+		told(made)
+		return ctx.Err() == nil
+	})
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	return s, nil
+}
+
+func draw(r *adjust.Result, trials int, seed uint64, goOn func(made int) bool) *Simulation {
 	s := &Simulation{Trials: trials, Seed: seed}
 	var sizes []int
 	for _, size := range r.Sizes {
@@ -42,7 +61,7 @@ func Sizes(r *adjust.Result, trials int, seed uint64) *Simulation {
 		}
 	}
 	c, observations := newChord(r), r.Observations()
-	columns, failed := run(trials, len(sizes), seed, func() trial { return c.walk().trial(observations, sizes) })
+	columns, failed := run(trials, len(sizes), seed, func() trial { return c.walk().trial(observations, sizes) }, goOn)
 	s.Failed = failed
 	for k, output := range newOutputs(columns) {
 		s.Sizes[k].Output = output

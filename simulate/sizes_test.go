@@ -1,9 +1,12 @@
 package simulate
 
 import (
+	"context"
+	"errors"
 	"math"
 	"runtime"
 	"slices"
+	"sync/atomic"
 	"testing"
 )
 
@@ -120,6 +123,36 @@ func TestSizesOnProcessors(t *testing.T) {
 				t.Errorf("%s: %s is %v with one processor and %v with two", name, a.ID, a.Mean, b.Mean)
 			}
 		}
+	}
+}
+
+// TestSizesUntil draws the same as without anybody waiting, tells of every block,
+// and ends soon after it is stopped.
+func TestSizesUntil(t *testing.T) {
+	r := adjusted(t, "../testdata/jobs/first-example.yaml")
+	const trials = 3*blockSize + 1
+	var told, most atomic.Int64
+	s, err := SizesUntil(t.Context(), r, trials, 7, func(made int) {
+		told.Add(1)
+		for old := most.Load(); int64(made) > old && !most.CompareAndSwap(old, int64(made)); old = most.Load() {
+		}
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if told.Load() != 4 || most.Load() != trials {
+		t.Errorf("told %d times, at last of %d trials", told.Load(), most.Load())
+	}
+	if want := Sizes(r, trials, 7); !slices.Equal(s.Sizes[0].sorted, want.Sizes[0].sorted) {
+		t.Error("it draws otherwise when somebody waits")
+	}
+	ctx, stop := context.WithCancel(t.Context())
+	told.Store(0)
+	if s, err := SizesUntil(ctx, r, 1000*blockSize, 7, func(int) { told.Add(1); stop() }); s != nil || !errors.Is(err, context.Canceled) {
+		t.Errorf("stopped, it gives %v and says %v", s, err)
+	}
+	if blocks := told.Load(); blocks > int64(runtime.GOMAXPROCS(0)) {
+		t.Errorf("%d blocks were drawn after it was stopped", blocks)
 	}
 }
 

@@ -79,15 +79,9 @@ func (s *server) lookAt(r *http.Request, v *jobView, title string) look {
 	return l
 }
 
-// job answers for the pages of a job.
+// job answers for a job as a whole; each of its stages has a file of its own.
 func (s *server) job() {
 	s.on("GET /job/{job}", s.jobPage)
-	for _, stage := range stageNames {
-		if stage.stage == reckon.Readings || stage.stage == reckon.Sizes || stage.stage == reckon.Meant {
-			continue
-		}
-		s.on("GET /job/{job}/"+string(stage.stage), s.stagePage(stage.stage, stage.name))
-	}
 }
 
 // jobPage leads to where the job is best taken up.
@@ -97,18 +91,6 @@ func (s *server) jobPage(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	return goTo(w, r, v.at(string(reckon.Readings)))
-}
-
-// stagePage shows one stage in the words of the sheet.
-func (s *server) stagePage(stage reckon.Stage, name string) action {
-	return func(w http.ResponseWriter, r *http.Request) error {
-		v, err := s.view(r, string(stage))
-		if err != nil {
-			return err
-		}
-		list, wrong := s.told(v, stage)
-		return s.show(w, r, http.StatusOK, stageOf(s.lookAt(r, v, name), s.Paper, name, list, wrong))
-	}
 }
 
 // told returns what a stage has to say, and what is wrong.

@@ -14,6 +14,7 @@ import (
 	"io"
 	"log/slog"
 	"net/http"
+	"sync"
 	"time"
 
 	"oddleg"
@@ -21,10 +22,13 @@ import (
 	"oddleg/advise"
 	"oddleg/booklet"
 	"oddleg/draw"
+	"oddleg/inspect"
 	"oddleg/meant"
 	"oddleg/part"
 	"oddleg/reckon"
 	"oddleg/record"
+	"oddleg/setup"
+	"oddleg/simulate"
 )
 
 // Bench is what the page works with.
@@ -33,12 +37,14 @@ type Bench struct {
 	Text       Text
 	Paper      Paper
 	Chapters   func(f *reckon.Found, stages []reckon.Stage, o draw.Options) ([]booklet.Chapter, error)
-	Words      func(job *oddleg.Job, found *reckon.Found) Words        // found is nil where nothing can be worked out
-	Index      func(source []byte) (record.Index, string)              // what a job is found by, and why not by more
-	IndexFound func(job *oddleg.Job, found *reckon.Found) record.Index // the same of what is worked out already
-	Query      func(asked string) record.Query                         // what a person asks for in words
-	Examples   []Example                                               // for an empty record
-	Parts      []Example                                               // parts to begin with: their kinds are About
+	Words      func(job *oddleg.Job, found *reckon.Found) Words // found is nil where nothing can be worked out
+	Answers    Answers
+	Booklet    func(f *reckon.Found, stages []reckon.Stage, o draw.Options) ([]*draw.Sheet, error) // the pages of the sheet
+	Index      func(source []byte) (record.Index, string)                                          // what a job is found by, and why not by more
+	IndexFound func(job *oddleg.Job, found *reckon.Found) record.Index                             // the same of what is worked out already
+	Query      func(asked string) record.Query                                                     // what a person asks for in words
+	Examples   []Example                                                                           // for an empty record
+	Parts      []Example                                                                           // parts to begin with: their kinds are About
 	Now        func() time.Time
 	Log        *slog.Logger
 }
@@ -136,12 +142,23 @@ type Words interface {
 	Chance(p float64) string
 }
 
+// Answers says in words what is asked beside the stages.
+type Answers interface {
+	Simulation(r *adjust.Result, s *simulate.Simulation) []booklet.Chapter
+	ChangeGears(lathe *oddleg.Machinery, found *setup.ChangeGears, length float64) []booklet.Chapter // length: of the thread, in mm; 0: not known
+	Dividing(d *setup.Dividing) []booklet.Chapter
+	Step(c *inspect.Result, s *inspect.Step) (how, shows string, before []string)
+	Verdict(c *inspect.Result, v *inspect.Verdict) (says, found string, besides []string)
+}
+
 // server answers requests.
 type server struct {
 	Bench
 	guard    Guard
 	kept     *kept
+	tasks    *tasks
 	drawn    pictures
+	begun    func() []pattern // the parts to begin with
 	pages    *http.ServeMux
 	patterns []string // of all that is answered
 }
@@ -150,7 +167,8 @@ type server struct {
 func New(b Bench, g Guard) http.Handler { return g.round(newServer(b, g)) }
 
 func newServer(b Bench, g Guard) *server {
-	s := &server{Bench: b, guard: g, kept: newKept(), drawn: newPictures(b.Paper), pages: http.NewServeMux()}
+	s := &server{Bench: b, guard: g, kept: newKept(), tasks: newTasks(), drawn: newPictures(b.Paper), pages: http.NewServeMux()}
+	s.begun = sync.OnceValue(s.drawPatterns)
 	s.assets()
 	s.shop()
 	s.parcel()
@@ -159,6 +177,13 @@ func newServer(b Bench, g Guard) *server {
 	s.take()
 	s.sizes()
 	s.meanings()
+	s.fit()
+	s.part()
+	s.papers()
+	s.setUps()
+	s.checks()
+	s.upkeep()
+	s.long()
 	s.recordPages()
 	s.history()
 	s.textPages()

@@ -7,7 +7,6 @@ import (
 	"io"
 	"path/filepath"
 	"slices"
-	"strconv"
 	"strings"
 	"time"
 
@@ -79,21 +78,14 @@ func (c *drawCommand) options(g *given) draw.Options {
 	}
 }
 
-// largestScale and its inverse bound the scales that are read.
-const largestScale = 1000
-
 // scaleOf reads 1:2 or 5:1, 0 where nothing is written.
 func scaleOf(g *given, text string) float64 {
 	if text == "" {
 		return 0
 	}
-	paper, part, found := strings.Cut(text, ":")
-	a, wrongA := strconv.ParseFloat(strings.TrimSpace(paper), 64)
-	b, wrongB := strconv.ParseFloat(strings.TrimSpace(part), 64)
-	scale := a / b
-	if !found || wrongA != nil || wrongB != nil || !(scale >= 1.0/largestScale && scale <= largestScale) {
-		g.wrong("--scale %q: two numbers with : between are wanted, mm on the paper and mm of the part: 1:2, 5:1", text)
-		return 0
+	scale, err := draw.ParseScale(text)
+	if err != nil {
+		g.wrong("--scale %v", err)
 	}
 	return scale
 }

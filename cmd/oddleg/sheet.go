@@ -7,7 +7,7 @@ import (
 	"strings"
 	"time"
 
-	"oddleg/booklet"
+	"oddleg/cmd/wired"
 	"oddleg/draw"
 	"oddleg/paper"
 	"oddleg/reckon"
@@ -79,13 +79,6 @@ func (c *sheetCommand) path(g *given) string {
 
 // onPaper lays out all that is found, in the order of the stages.
 func onPaper(f *reckon.Found, stages []reckon.Stage, on draw.Paper, day time.Time) ([]*draw.Sheet, error) {
-	job, date := f.Result.Job, day.Format(time.DateOnly)
-	chapters, err := report.Chapters(report.Contents{
-		Found: f, Stages: stages, Headed: true,
-		Drawing: draw.Options{Paper: on, Units: job.Shown(), Job: job.Name, Date: date},
-	})
-	if err != nil {
-		return nil, err
-	}
-	return booklet.Pages(chapters, booklet.Options{Job: job.Name, Date: date, Paper: on}), nil
+	job := f.Result.Job
+	return wired.OnPaper(f, stages, draw.Options{Paper: on, Units: job.Shown(), Job: job.Name, Date: day.Format(time.DateOnly)})
 }

@@ -28,8 +28,8 @@ import (
 // Bench is the page's bench over a record.
 func Bench(s *store.Store, log *slog.Logger) web.Bench {
 	return web.Bench{
-		Record: shop{s}, Text: text{}, Paper: sheets{}, Chapters: chapters, Words: words, Index: index, IndexFound: indexFound, Query: Query,
-		Examples: demo(), Parts: parts(), Now: time.Now, Log: log,
+		Record: shop{s}, Text: text{}, Paper: sheets{}, Chapters: chapters, Words: words, Answers: answers{}, Booklet: OnPaper,
+		Index: index, IndexFound: indexFound, Query: Query, Examples: demo(), Parts: parts(), Now: time.Now, Log: log,
 	}
 }
 
