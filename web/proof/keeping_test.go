@@ -84,7 +84,7 @@ func TestTwoPeople(t *testing.T) {
 // value returns what stands in a field.
 func (p *tab) value(label string) string {
 	p.t.Helper()
-	return ask[string](p, "document.querySelector("+quoted(p.found(label))+").value")
+	return ask[string](p, "document.querySelector("+quoted(p.field(label))+").value")
 }
 
 // revisions counts those of a job.

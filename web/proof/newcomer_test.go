@@ -34,13 +34,14 @@ func pointing(p *tab) hand { return hand{p.press, p.fill} }
 func typing(p *tab) hand {
 	return hand{
 		press: func(words string) {
-			p.focus(words)
+			to := p.leadsTo(p.focus(p.found(words)))
 			p.focusSeen()
 			p.key("\r")
-			p.settle()
+			p.arrive(to)
 		},
 		fill: func(label, value string) {
-			p.focus(label)
+			p.settle()
+			p.focus(p.field(label))
 			p.focusSeen()
 			p.typeOver(value)
 		},
@@ -98,9 +99,12 @@ func fromReadingsToTheShelf(p *tab, by hand) {
 	by.press("The whole sheet")
 	printed(p)
 	by.press("Set-ups")
-	p.says("In what order")
+	p.says("Order of work")
 	by.press("Checks")
-	p.says("What each size should show")
+	p.says("Should show 25.250 mm")
+	by.fill("Shows", "25.25") // the first on the sheet: the nose over rollers
+	by.press("Take")
+	p.says("conform")
 	by.press("Record")
 	by.fill("Made", "2")
 	by.fill("Fitted", "1")

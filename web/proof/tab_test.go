@@ -205,9 +205,14 @@ var find string
 // found marks the element that a person would find by these words, and returns
 // how to reach it: a link or button by its name, a field by its label. It waits
 // until it is there.
-func (p *tab) found(words string) string {
+func (p *tab) found(words string) string { p.t.Helper(); return p.lookFor(words, false) }
+
+// field is found for what is to be typed into, by its label.
+func (p *tab) field(label string) string { p.t.Helper(); return p.lookFor(label, true) }
+
+func (p *tab) lookFor(words string, typed bool) string {
 	p.t.Helper()
-	script := find + "(" + quoted(words) + ")"
+	script := fmt.Sprintf("%s(%s, %t)", find, quoted(words), typed)
 	for end := time.Now().Add(patience); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
 		if n := ask[int](p, script); n > 0 {
 			return fmt.Sprintf("[data-found='%d']", n)
@@ -222,7 +227,23 @@ func (p *tab) found(words string) string {
 func (p *tab) press(words string) {
 	p.t.Helper()
 	at := p.found(words)
+	to := p.leadsTo(at)
 	p.touch(at)
+	p.arrive(to)
+}
+
+// leadsTo returns where a link leads, nothing for all else.
+func (p *tab) leadsTo(at string) string {
+	p.t.Helper()
+	return ask[string](p, "(e => e.matches('a[href]:not([download])') ? e.href : '')(document.querySelector("+quoted(at)+"))")
+}
+
+// arrive waits for the page that a link leads to, or for what a button does.
+func (p *tab) arrive(to string) {
+	p.t.Helper()
+	if to != "" {
+		p.wait("document.querySelector('[data-found]') === null || location.href === " + quoted(to)) // it may lead on
+	}
 	p.settle()
 }
 
@@ -247,7 +268,8 @@ func (p *tab) touch(at string) {
 // fill types into the field with a label, after emptying it.
 func (p *tab) fill(label, value string) {
 	p.t.Helper()
-	at := p.found(label)
+	p.settle() // what is still being loaded would take the field away
+	at := p.field(label)
 	if ask[string](p, "document.querySelector("+quoted(at)+").tagName") == "SELECT" {
 		ask[bool](p, choose(at, value))
 		return
@@ -269,18 +291,17 @@ func (p *tab) key(keys string) {
 	p.do(chromedp.KeyEvent(keys))
 }
 
-// focus moves the focus to what a person would find by these words, with the
-// tabulator alone.
-func (p *tab) focus(words string) {
+// focus moves the focus to an element with the tabulator alone.
+func (p *tab) focus(at string) string {
 	p.t.Helper()
-	at := p.found(words)
 	for range 400 {
 		if ask[bool](p, "document.activeElement?.matches("+quoted(at)+") ?? false") {
-			return
+			return at
 		}
 		p.key(kb.Tab)
 	}
-	p.t.Fatalf("%q cannot be reached with the tabulator", words)
+	p.t.Fatalf("%s cannot be reached with the tabulator: %s", at, ask[string](p, "document.querySelector("+quoted(at)+").outerHTML.slice(0, 200)"))
+	return at
 }
 
 // settle waits until no form is being sent and the page is whole.
