@@ -16,7 +16,7 @@ import (
 
 // surveyed are jobs with surveys, in millimetres and in inches, by what the names of
 // their graphs begin with.
-var surveyed = map[string]string{"lathe": "../upkeep/testdata/worn-lathe.yaml", "slide": "../examples/dovetail-slide.yaml"}
+var surveyed = map[string]string{"lathe": "../testdata/jobs/worn-slides.yaml", "slide": "../examples/dovetail-slide.yaml"}
 
 // graphs plots a survey of every kind, and wear over years.
 func graphs(t *testing.T, width, height float64) map[string]*draw.Sheet {
