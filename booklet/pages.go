@@ -155,6 +155,9 @@ func (b *book) number() {
 			right = b.options.Date + "   " + right
 		}
 		end := page.Width - rightMargin
+		if page.Title == "" {
+			page.Title = right
+		}
 		room := end - leftMargin - foot.width(right) - 8
 		page.Add(
 			foot.text(foot.cut(b.options.Job, room), geom.Point{X: leftMargin, Y: footLine}, draw.LeftAligned),
