@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"oddleg"
+	"oddleg/adjust"
 	"oddleg/testdata/certified"
 	"oddleg/unit"
 )
@@ -125,5 +126,28 @@ func TestSameSeedSameChain(t *testing.T) {
 	}
 	if within(1) != within(1) || within(1) == within(2) {
 		t.Errorf("%g, %g; with another seed %g", within(1), within(1), within(2))
+	}
+}
+
+// TestSizesAlone: without the chains the sizes are the same.
+func TestSizesAlone(t *testing.T) {
+	bore := oddleg.Size{ID: "bore", Kind: oddleg.Diameter, Known: oddleg.Prior{Value: mm(20)}}
+	job := stacked(jobOf([]oddleg.Size{bore}, slide(0.03, 0.07, 0.02), plain("a", 10, 0.1)), "part.slide + part.a", unit.Range{})
+	r, err := adjust.Adjust(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	alone, err := Sizes(r, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, want := range fitted(t, job, nil).Make {
+		if got := alone[i]; got.Size.ID != want.Size.ID || got.Target != want.Target || got.Low != want.Low || got.High != want.High {
+			t.Errorf("%s: %g, %g to %g; with the chains %g, %g to %g", got.Size.ID, got.Target, got.Low, got.High, want.Target, want.Low, want.High)
+		}
+	}
+	job.Part.Sizes[0].Of = formula("none")
+	if _, err := Sizes(r, nil); err == nil {
+		t.Error("a size that goes into nothing is made")
 	}
 }

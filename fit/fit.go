@@ -25,6 +25,17 @@ const (
 // is not in the tables.
 func Fit(r *adjust.Result, m *meant.Result) (*Result, error) { return Seeded(r, m, usualSeed) }
 
+// Sizes is what Fit makes of the sizes one by one: without chains of them, which
+// take a simulation, and without advice.
+func Sizes(r *adjust.Result, m *meant.Result) ([]Made, error) {
+	b, err := newBench(r, m)
+	if err != nil {
+		return nil, err
+	}
+	b.makeAll()
+	return b.made.Make, b.faults.Err()
+}
+
 // Seeded is Fit with a seed of its own for the simulation of the chains: the
 // same seed gives the same figures.
 func Seeded(r *adjust.Result, m *meant.Result, seed uint64) (*Result, error) {
@@ -32,9 +43,7 @@ func Seeded(r *adjust.Result, m *meant.Result, seed uint64) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	for i := range b.part.Sizes {
-		b.made.Make = append(b.made.Make, b.make(&b.part.Sizes[i]))
-	}
+	b.makeAll()
 	for i := range b.part.Stacks {
 		b.made.Stacks = append(b.made.Stacks, b.chain(&b.part.Stacks[i], seed))
 	}
@@ -83,6 +92,13 @@ func newBench(r *adjust.Result, m *meant.Result) (*bench, error) {
 		m = &meant.Result{}
 	}
 	return &bench{r: r, m: m, part: part, made: &Result{Found: r}, taken: map[string]*source{}}, nil
+}
+
+// makeAll works out all sizes.
+func (b *bench) makeAll() {
+	for i := range b.part.Sizes {
+		b.made.Make = append(b.made.Make, b.make(&b.part.Sizes[i]))
+	}
 }
 
 // make works out one size, without advice.

@@ -145,11 +145,11 @@ func (x *indexer) sizes(f *reckon.Found) error {
 	if x.job.Part == nil {
 		return nil
 	}
-	made, err := fit.Seeded(f.Result, f.Meaning(), seed)
+	made, err := fit.Sizes(f.Result, f.Meaning())
 	if err != nil {
 		return err
 	}
-	for _, m := range made.Make {
+	for _, m := range made {
 		if m.Size.From != oddleg.IsThread && m.Size.Kind.Dimension() == unit.Length {
 			x.size("part."+m.Size.ID, m.Target)
 		}
