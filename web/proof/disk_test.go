@@ -18,7 +18,7 @@ import (
 func TestFullDisk(t *testing.T) {
 	folder := smallDisk(t, "3m")
 	shop := filepath.Join(folder, "shop.db")
-	c := clients(t, shop, 1)[0]
+	c := clients(t, shop, 1, begun)[0]
 	s := serve(t, shop)
 	ballast := filepath.Join(folder, "ballast")
 	fill(t, ballast)
@@ -27,7 +27,7 @@ func TestFullDisk(t *testing.T) {
 	var page string
 	for n := 0; n < 200; n++ {
 		var err error
-		next := text(c.who, n) + typed + strings.Repeat(fmt.Sprintf("\n# %d", n), 5000)
+		next := c.text(n) + typed + strings.Repeat(fmt.Sprintf("\n# %d", n), 5000)
 		status, page, err = post(s.address+"/job/"+c.job+"/text", url.Values{"from": {fmt.Sprint(c.from)}, "text": {next}})
 		if err != nil {
 			t.Fatal(err)
@@ -75,12 +75,12 @@ func fill(t testing.TB, path string) {
 func TestReadOnlyDisk(t *testing.T) {
 	folder := smallDisk(t, "2m")
 	shop := filepath.Join(folder, "shop.db")
-	clients(t, shop, 1)
+	clients(t, shop, 1, begun)
 	if err := syscall.Mount("", folder, "", syscall.MS_REMOUNT|syscall.MS_RDONLY, ""); err != nil {
 		t.Skipf("the disk cannot be made read-only: %v", err)
 	}
 	out, err := exec.Command(program, "serve", "--listen", "127.0.0.1:0", "--shop", shop).CombinedOutput()
-	if err == nil || !strings.Contains(string(out), "read but not written to") {
+	if err == nil || !strings.Contains(string(out), "cannot be written to") {
 		t.Errorf("%v: %s", err, out)
 	}
 }

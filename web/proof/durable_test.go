@@ -22,18 +22,22 @@ import (
 // long asks for the long runs.
 var long = os.Getenv("ODDLEG_LONG") != ""
 
-// text is a job's text that differs from save to save.
-func text(who string, n int) string {
-	return fmt.Sprintf("oddleg: 1\njob: Saved by %s\nunits: mm\nmachine: {what: press, built: 1931}\n# save %d\n", who, n)
-}
+// begun is the text of a job in which nothing is read yet.
+const begun = "oddleg: 1\njob: Index pin\nunits: mm\nmachine: {what: press, built: 1931}\n"
 
 // client saves one job over the wire, again and again, and remembers what was
 // answered.
 type client struct {
 	who, job string
-	from     int // the revision that it saved last
+	base     string // the job's text, but for its last line
+	from     int    // the revision that it saved last
 	saves    int
 	answered []string
+}
+
+// text is the job's text at a save, which is like no other.
+func (c *client) text(save int) string {
+	return fmt.Sprintf("%s# save %d of %s\n", c.base, save, c.who)
 }
 
 // asking is as a browser asks, but stays where it is sent.
@@ -58,7 +62,7 @@ func post(address string, fields url.Values) (int, string, error) {
 // answer.
 func (c *client) save(s *server) error {
 	c.saves++
-	next := text(c.who, c.saves)
+	next := c.text(c.saves)
 	status, page, err := post(s.address+"/job/"+c.job+"/text", url.Values{"from": {fmt.Sprint(c.from)}, "text": {next}})
 	if err != nil {
 		return err
@@ -71,15 +75,15 @@ func (c *client) save(s *server) error {
 	return nil
 }
 
-// clients begin a job each in a record that is not served.
-func clients(t testing.TB, shop string, n int) []*client {
+// clients begin a job each, with this text, in a record that is not served.
+func clients(t testing.TB, shop string, n int, base string) []*client {
 	t.Helper()
 	s := opened(t, shop)
 	defer closed(t, s)
 	var all []*client
 	for i := range n {
-		c := &client{who: fmt.Sprintf("person %d", i), from: 1}
-		saved, err := s.Save(t.Context(), record.Save{Stamp: record.Stamp{When: time.Now()}, Source: []byte(text(c.who, 0)), Index: record.Index{Name: c.who}})
+		c := &client{who: fmt.Sprintf("person %d", i), base: base, from: 1}
+		saved, err := s.Save(t.Context(), record.Save{Stamp: record.Stamp{When: time.Now()}, Source: []byte(c.text(0)), Index: record.Index{Name: c.who}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -153,7 +157,7 @@ func TestKilledInTheMiddle(t *testing.T) {
 		times = 5
 	}
 	shop := filepath.Join(t.TempDir(), "shop.db")
-	all := clients(t, shop, 4)
+	all := clients(t, shop, 4, begun)
 	random := rand.New(rand.NewPCG(3, 4))
 	for range times {
 		s := serve(t, shop)
@@ -183,7 +187,7 @@ func TestKilledInTheMiddle(t *testing.T) {
 // left without an answer, other than by not being let in, and none is lost.
 func TestStoppedInTheMiddle(t *testing.T) {
 	shop := filepath.Join(t.TempDir(), "shop.db")
-	all := clients(t, shop, 8)
+	all := clients(t, shop, 8, begun)
 	s := serve(t, shop)
 	var saving sync.WaitGroup
 	for _, c := range all {
