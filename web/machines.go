@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"oddleg"
 	"oddleg/record"
 	"oddleg/upkeep"
 )
@@ -15,18 +16,12 @@ import (
 // machines answers for the machines that are being mended.
 func (s *server) machines() { s.on("GET /machines", s.machinesPage) }
 
-// mended is one machine with its jobs, and what its surveys say.
+// mended is one machine with its jobs, and what their surveys say together.
 type mended struct {
 	Machine string
-	Jobs    []record.Job
-	Surveys []surveyed
-	Wear    []string
-}
-
-// surveyed is what one survey says in short.
-type surveyed struct {
-	Job, Text string
-	Doubt     bool
+	Jobs    []record.Job // the one saved last first
+	Judged  *upkeep.Result
+	At      string // job of the latest surveys
 }
 
 // machinesPage lists the jobs by machine.
@@ -37,10 +32,8 @@ func (s *server) machinesPage(w http.ResponseWriter, r *http.Request) error {
 	}
 	list := byMachine(jobs)
 	for i := range list {
-		for _, job := range list[i].Jobs {
-			if err := s.lookAfter(r.Context(), &list[i], job, personOf(r)); err != nil {
-				return err
-			}
+		if err := s.lookAfter(r.Context(), &list[i], personOf(r)); err != nil {
+			return err
 		}
 	}
 	return s.show(w, r, http.StatusOK, machinesPage(s.look(r, "Machines"), list))
@@ -62,27 +55,42 @@ func byMachine(jobs []record.Job) []mended {
 	return list
 }
 
-// lookAfter adds what the surveys of a job say of its machine. Most jobs have
-// none, and are not read for that.
-func (s *server) lookAfter(ctx context.Context, m *mended, job record.Job, p person) error {
+// lookAfter judges the surveys of all jobs of a machine. What cannot be judged is
+// told on the pages of its job.
+func (s *server) lookAfter(ctx context.Context, m *mended, p person) error {
+	var surveyed []*oddleg.Job
+	for _, job := range lastFirst(m.Jobs) {
+		read, err := s.surveysOf(ctx, job)
+		if err != nil {
+			return err
+		}
+		if read != nil {
+			surveyed, m.At = append(surveyed, read), job.ID
+		}
+	}
+	if len(surveyed) == 0 {
+		return nil
+	}
+	together := upkeep.Gather(surveyed)
+	together.Show = p.Units
+	if judged, err := upkeep.Judge(together); err == nil {
+		m.Judged = judged
+	}
+	return nil
+}
+
+// surveysOf reads a job that has surveys, nil for any other: most have none, and
+// are not read for that.
+func (s *server) surveysOf(ctx context.Context, job record.Job) (*oddleg.Job, error) {
 	source, err := s.Record.Source(ctx, job.ID, job.Revision)
 	if err != nil || !bytes.Contains(source, []byte("surveys:")) {
-		return err
+		return nil, err
 	}
 	read, err := s.Text.Read(source)
 	if err != nil || len(read.Surveys) == 0 {
-		return nil // its own pages say what is wrong with it
+		return nil, nil
 	}
-	read.Show = p.Units
-	judged, err := upkeep.Judge(read)
-	if err != nil {
-		return nil
-	}
-	for _, answer := range judged.Answers {
-		m.Surveys = append(m.Surveys, surveyed{Job: job.ID, Text: verdictWords(answer), Doubt: answer.Verdict == upkeep.Exceeds})
-	}
-	m.Wear = append(m.Wear, wearing(judged, read.Shown())...)
-	return nil
+	return read, nil
 }
 
 // verdictWords say what came of a survey.
