@@ -369,3 +369,19 @@ func asideWhy(r takenReading, f *failed) string {
 	}
 	return r.Why
 }
+
+// asideWords says that values are set aside, and why.
+func (r takenReading) asideWords() string {
+	if r.Why == "" {
+		return "set aside"
+	}
+	return "set aside: " + r.Why
+}
+
+// words is the value as it is chosen in a list.
+func (v takenValue) words() string {
+	if v.Aside {
+		return v.Saw + ", set aside"
+	}
+	return v.Saw
+}

@@ -44,7 +44,7 @@ func kind(path string) string {
 	path, _, _ = strings.Cut(path, "?")
 	steps := strings.Split(path, "/")
 	for i := range steps {
-		if i == 2 || i == 4 {
+		if i == 2 || i >= 4 {
 			steps[i] = "*"
 		}
 	}

@@ -1,29 +1,25 @@
-// Enter in a value goes on to the next one, for thumbs and for calipers that type.
-function valuesRound(box) {
-	const group = box.closest("[data-values]");
-	return group ? [...group.querySelectorAll("input[data-value]")] : [];
-}
+// Enter in one of several values goes on to the next one, for thumbs and for
+// calipers that type.
 
 // oneMore puts an empty row under the last one.
-function oneMore(box) {
-	const row = box.closest(".value");
-	const copy = row.cloneNode(true);
-	for (const field of copy.querySelectorAll("input")) {
-		field.value = "";
-	}
-	row.after(copy);
-	return copy.querySelector("input[data-value]");
+function oneMore(group) {
+	const rows = group.querySelectorAll(".value");
+	const last = rows[rows.length - 1];
+	const row = last.cloneNode(true);
+	for (const field of row.querySelectorAll("input")) field.value = "";
+	for (const name of row.querySelectorAll(".unseen")) name.textContent = name.textContent.replace(/\d+/, rows.length + 1);
+	last.after(row);
+	return row.querySelector("input");
 }
 
 document.addEventListener("keydown", (event) => {
 	const box = event.target;
-	if (event.key !== "Enter" || !(box instanceof HTMLInputElement) || !box.matches("input[data-value]") || box.value.trim() === "") {
-		return; // in an empty field it saves
-	}
-	const all = valuesRound(box);
-	if (all.length === 0) return; // a field by itself: Enter saves
+	if (event.key !== "Enter" || !(box instanceof HTMLInputElement) || box.value.trim() === "") return; // in an empty one it saves
+	const group = box.closest("[data-values]");
+	if (!group) return;
 	event.preventDefault();
-	(all[all.indexOf(box) + 1] ?? oneMore(box)).focus();
+	const all = [...group.querySelectorAll("input[data-value]")];
+	(all[all.indexOf(box) + 1] ?? oneMore(group)).focus();
 });
 
 // What is opened to be typed into is ready for it.
