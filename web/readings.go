@@ -177,7 +177,7 @@ func smallAmount(x float64, d unit.Dimension, in unit.Unit) string {
 	default:
 		text, _ = unit.WithUncertainty(x, x)
 	}
-	if strings.Trim(text, "0. °mminch") == "" {
+	if strings.Trim(text, "0. °min") == "" {
 		return ""
 	}
 	return text
