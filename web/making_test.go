@@ -39,20 +39,54 @@ func TestEntries(t *testing.T) {
 		want       []string // in the text after it
 		gone       string
 	}{
-		{"a size that goes in", "fit/new", []string{"id", "nose", "how", "goes-in", "of", "guide", "kind", "diameter", "clearance", "0.02..0.05 mm", "say", "the new nose"},
-			[]string{"nose:", "goes-in: guide", "clearance: 0.02..0.05 mm", "say: the new nose", "# Checks of a part: read warm"}, ""},
-		{"a thread", "fit/new", []string{"id", "tail", "how", "thread", "of", "M10", "kind", "diameter", "class", "6g"},
-			[]string{"tail:", "thread: M10", "class: 6g"}, ""},
-		{"a size that goes otherwise", "fit/shank", []string{"how", "is", "of", "30 mm", "kind", "diameter", "surface", "outside", "within", "0.02 mm"},
-			[]string{"shank: {kind: diameter", "is: 30 mm", "within: 0.02 mm"}, "goes-in"},
-		{"another clearance", "fit/shank", []string{"how", "goes-in", "of", "guide", "kind", "diameter", "surface", "outside", "clearance", "0.02..0.06"},
-			[]string{"shank: {kind: diameter, goes-in: guide, clearance: 0.02..0.06}"}, "0.01..0.07"},
-		{"a machine", "setups/machines/new", []string{"id", "planer", "kind", "planer", "say", "slow"},
-			[]string{"planer:", "kind: planer", "lathe: {kind: lathe, dials: {cross-slide: {division: 0.02 mm, reads: radius}}}"}, ""},
-		{"a lathe's gears", "setups/machines/lathe", []string{"kind", "lathe", "speeds", "60, 120", "leadscrew", "8 tpi", "gears", "20, 40, 50, 127"},
-			[]string{"dials: {cross-slide: {division: 0.02 mm, reads: radius}}", "speeds: [60, 120]", "leadscrew: 8 tpi", "gears: [20, 40, 50, 127]"}, ""},
-		{"an operation", "setups/work/new", []string{"do", "file the flats", "makes", "part", "on", ""},
-			[]string{"do: file the flats", "makes: part", "{do: turn it, on: lathe, makes: part}"}, ""},
+		{
+			"a size that goes in", "fit/new",
+			[]string{"id", "nose", "how", "goes-in", "of", "guide", "kind", "diameter", "clearance", "0.02..0.05 mm", "say", "the new nose"},
+			[]string{"nose:", "goes-in: guide", "clearance: 0.02..0.05 mm", "say: the new nose", "# Checks of a part: read warm"},
+			"",
+		},
+		{
+			"a thread", "fit/new",
+			[]string{"id", "tail", "how", "thread", "of", "M10", "kind", "diameter", "class", "6g"},
+			[]string{"tail:", "thread: M10", "class: 6g"},
+			"",
+		},
+		{
+			"a size that goes otherwise", "fit/shank",
+			[]string{"how", "is", "of", "30 mm", "kind", "diameter", "surface", "outside", "within", "0.02 mm"},
+			[]string{"shank: {kind: diameter", "is: 30 mm", "within: 0.02 mm"},
+			"goes-in",
+		},
+		{
+			"another clearance", "fit/shank",
+			[]string{"how", "goes-in", "of", "guide", "kind", "diameter", "surface", "outside", "clearance", "0.02..0.06"},
+			[]string{"shank: {kind: diameter, goes-in: guide, clearance: 0.02..0.06}"},
+			"0.01..0.07",
+		},
+		{
+			"a machine", "setups/machines/new",
+			[]string{"id", "planer", "kind", "planer", "say", "slow"},
+			[]string{"planer:", "kind: planer", "lathe: {kind: lathe, dials: {cross-slide: {division: 0.02 mm, reads: radius}}}"},
+			"",
+		},
+		{
+			"a lathe's gears", "setups/machines/lathe",
+			[]string{"kind", "lathe", "speeds", "60, 120", "leadscrew", "8 tpi", "gears", "20, 40, 50, 127"},
+			[]string{"dials: {cross-slide: {division: 0.02 mm, reads: radius}}", "speeds: [60, 120]", "leadscrew: 8 tpi", "gears: [20, 40, 50, 127]"},
+			"",
+		},
+		{
+			"an operation", "setups/work/new",
+			[]string{"do", "file the flats", "makes", "part", "on", ""},
+			[]string{"do: file the flats", "makes: part", "{do: turn it, on: lathe, makes: part}"},
+			"",
+		},
+		{
+			"an operation without a name", "setups/work/operation%201",
+			[]string{"do", "turn it all over", "makes", "part", "on", "lathe"},
+			[]string{"{do: turn it all over, on: lathe, makes: part}"},
+			"",
+		},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			b := checkedPin(t)
@@ -75,13 +109,19 @@ func TestWrongEntry(t *testing.T) {
 		fields     []string
 		want       []string
 	}{
-		{"no such mate", "fit/new", []string{"id", "nose", "how", "goes-in", "of", "giude", "kind", "diameter", "clearance", "0.02..0.05 mm"},
-			[]string{`value="giude"`, `value="0.02..0.05 mm"`, `value="nose"`, "guide", `role="alert"`}},
+		{
+			"no such mate", "fit/new",
+			[]string{"id", "nose", "how", "goes-in", "of", "giude", "kind", "diameter", "clearance", "0.02..0.05 mm"},
+			[]string{`value="giude"`, `value="0.02..0.05 mm"`, `value="nose"`, "guide", `role="alert"`},
+		},
 		{"called like another", "fit/new", []string{"id", "shank", "how", "is", "of", "3 mm", "kind", "diameter"}, []string{"already", `value="3 mm"`}},
 		{"no choice", "fit/new", []string{"id", "nose", "how", "", "of", "3 mm", "kind", "diameter"}, []string{"none of its choices"}},
 		{"no length", "setups/machines/lathe", []string{"kind", "lathe", "leadscrew", "eight"}, []string{`value="eight"`, `aria-invalid="true"`}},
-		{"a survey without an instrument", "upkeep/new", []string{"kind", "lost-motion", "date", "2024-03-31", "at", "10", "saw", "0.1"},
-			[]string{"with", `value="2024-03-31"`, `value="0.1"`, `role="alert"`}},
+		{
+			"a survey without an instrument", "upkeep/new",
+			[]string{"kind", "lost-motion", "date", "2024-03-31", "at", "10", "saw", "0.1"},
+			[]string{"with", `value="2024-03-31"`, `value="0.1"`, `role="alert"`},
+		},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			b := checkedPin(t)
@@ -197,10 +237,14 @@ func TestTakeSurvey(t *testing.T) {
 	wants(t, "the kinds", b.see("upkeep/new"), "kind=lost-motion", "kind=dovetail")
 	wants(t, "the form", b.see("upkeep/new?kind=lost-motion"), `name="end-float"`, `name="at"`, `type="date"`)
 	for _, fields := range [][]string{
-		{"kind", "lost-motion", "of", "cross screw", "date", "2024-02-29", "with", "clock", "end-float", "0.01, 0.02",
-			"at", "20", "saw", "0.12", "at", "60", "saw", "0.20, 0.21", "at", "", "saw", "", "at", "100", "saw", "0.11"},
-		{"kind", "dovetail", "of", "slide", "date", "2024-02-29", "with", "mic", "side", "male", "angle", "55",
-			"at", "0", "roller", "r6", "raised", "", "saw", "80.11", "at", "200", "roller", "r6", "raised", "", "saw", "80.15"},
+		{
+			"kind", "lost-motion", "of", "cross screw", "date", "2024-02-29", "with", "clock", "end-float", "0.01, 0.02",
+			"at", "20", "saw", "0.12", "at", "60", "saw", "0.20, 0.21", "at", "", "saw", "", "at", "100", "saw", "0.11",
+		},
+		{
+			"kind", "dovetail", "of", "slide", "date", "2024-02-29", "with", "mic", "side", "male", "angle", "55",
+			"at", "0", "roller", "r6", "raised", "", "saw", "80.11", "at", "200", "roller", "r6", "raised", "", "saw", "80.15",
+		},
 	} {
 		if w := b.send("upkeep/new", fields...); w.Code != http.StatusSeeOther {
 			t.Fatalf("%s: status %d\n%s", fields[1], w.Code, w.Body)
