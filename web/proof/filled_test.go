@@ -41,7 +41,7 @@ func TestFilledPages(t *testing.T) {
 	s.send("/kit/new/instrument", "id", "mic25", "kind", "micrometer", "resolution", "0.01", "units", "mm")
 	wrong := strings.TrimSuffix(s.send("/new", "once", "BCDEFG", "name", "Half a job", "units", "mm"), "/readings")
 	s.send(wrong+"/text", "from", "1", "text", text+"bogus: 1\n")
-	for _, on := range []screen{phone, {name: "phone, dark", width: 390, height: 844, touch: true, dark: true}, desktop} {
+	for _, on := range []screen{phone, {name: "desktop, dark", width: 1280, height: 800, dark: true}} {
 		t.Run(on.name, func(t *testing.T) {
 			p := open(t, chromium, s, on)
 			for _, path := range []string{
