@@ -34,10 +34,14 @@ func patterns(d *door, method string) []string {
 func TestPaths(t *testing.T) {
 	d := newDoor(t, web.Guard{})
 	seen := map[string]bool{}
-	for _, value := range []string{
+	values := []string{
 		"..", "../../../etc/passwd", "..\\..\\x", "\x00", "a\x00b", "\xff\xfe", "%2e%2e%2f", "<script>alert(1)</script>",
 		"C:\\windows", "-1", "0", "99999999999999999999", "' OR 1=1 --", "*", strings.Repeat("x", 5000),
-	} {
+	}
+	if testing.Short() {
+		values = values[:4]
+	}
+	for _, value := range values {
 		for _, pattern := range patterns(d, http.MethodGet) {
 			for _, path := range []string{filled(d, pattern, value), placeholder.ReplaceAllString(strings.TrimSuffix(pattern, "{$}"), url.PathEscape(value))} {
 				if seen[path] {
