@@ -76,13 +76,13 @@ func TestEntries(t *testing.T) {
 			"",
 		},
 		{
-			"an operation", "setups/work/new",
+			"an operation", "setups/operations/new",
 			[]string{"do", "file the flats", "makes", "part", "on", ""},
 			[]string{"do: file the flats", "makes: part", "{do: turn it, on: lathe, makes: part}"},
 			"",
 		},
 		{
-			"an operation without a name", "setups/work/operation%201",
+			"an operation without a name", "setups/operations/operation%201",
 			[]string{"do", "turn it all over", "makes", "part", "on", "lathe"},
 			[]string{"{do: turn it all over, on: lathe, makes: part}"},
 			"",

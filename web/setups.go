@@ -30,7 +30,7 @@ func (s *server) setUps() {
 		at   string
 		form func(r *http.Request) (*jobView, *entryForm, error)
 		name string
-	}{{"machines", s.machineForm, shopSection}, {"work", s.operationForm, workSection}} {
+	}{{"machines", s.machineForm, shopSection}, {"operations", s.operationForm, workSection}} {
 		s.on("GET /job/{job}/setups/"+section.at+"/new", s.showEntry(section.form))
 		s.on("POST /job/{job}/setups/"+section.at+"/new", s.keepEntry(section.form))
 		s.on("GET /job/{job}/setups/"+section.at+"/{entry}", s.showEntry(section.form))
@@ -208,7 +208,7 @@ func (s *server) operationForm(r *http.Request) (*jobView, *entryForm, error) {
 		return nil, nil, v.Faults
 	}
 	f := &entryForm{
-		Title: "An operation", Section: workSection, Stem: "op", Named: true, Back: "setups", At: "setups/work", From: v.Revision,
+		Title: "An operation", Section: workSection, Stem: "op", Named: true, Back: "setups", At: "setups/operations", From: v.Revision,
 		Say: "Where coordinates are counted from and how the work is held are written by hand in the section work of the text.", Fields: operationKeys(job),
 	}
 	if id := r.PathValue("entry"); id != "" {

@@ -112,7 +112,7 @@ func setUpsPage(l look, p Paper, list []booklet.Chapter, wrong []string, others 
 					return templ_7745c5c3_Err
 				}
 				for i := range job.Work {
-					templ_7745c5c3_Err = entryLine(l, "setups/work/"+job.Work[i].ID, job.Work[i].ID, job.Work[i].Do).Render(ctx, templ_7745c5c3_Buffer)
+					templ_7745c5c3_Err = entryLine(l, "setups/operations/"+job.Work[i].ID, job.Work[i].ID, job.Work[i].Do).Render(ctx, templ_7745c5c3_Buffer)
 					if templ_7745c5c3_Err != nil {
 						return templ_7745c5c3_Err
 					}
@@ -127,9 +127,9 @@ func setUpsPage(l look, p Paper, list []booklet.Chapter, wrong []string, others 
 						return templ_7745c5c3_Err
 					}
 					var templ_7745c5c3_Var4 string
-					templ_7745c5c3_Var4, templ_7745c5c3_Err = templruntime.NewAttributeExpression(templ.SafeURL(l.Job.at("setups/work/new"))).ResolveURL(ctx)
+					templ_7745c5c3_Var4, templ_7745c5c3_Err = templruntime.NewAttributeExpression(templ.SafeURL(l.Job.at("setups/operations/new"))).ResolveURL(ctx)
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `setups.templ`, Line: 41, Col: 87}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `setups.templ`, Line: 41, Col: 93}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var4)
 					if templ_7745c5c3_Err != nil {
