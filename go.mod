@@ -1,4 +1,4 @@
-module oddleg
+module codeberg.org/oddleg/oddleg
 
 go 1.26.0
 

@@ -22,7 +22,7 @@ import (
 	"slices"
 	"time"
 
-	"oddleg/adjust"
+	"codeberg.org/oddleg/oddleg/read/adjust"
 )
 
 //go:embed side_by_side.py

@@ -6,10 +6,10 @@ import (
 	"math/rand/v2"
 	"strings"
 
-	"oddleg"
-	"oddleg/adjust"
-	"oddleg/jobfile"
-	"oddleg/lsq"
+	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/lsq"
+	"codeberg.org/oddleg/oddleg/read/adjust"
 )
 
 // seed of the noise, fixed before the first run.
@@ -32,7 +32,7 @@ const mics = 2
 // figures for the other solver. The unknowns stand in the order: small end and
 // half angle of every taper, the micrometers' zeros, the rollers, the blocks.
 type problem struct {
-	job    *oddleg.Job
+	job    *trade.Job
 	tapers int
 	truth  []float64
 
@@ -164,7 +164,7 @@ func (p *problem) solve() *lsq.Solution {
 }
 
 // written returns the job as it is read from the text that a user would write.
-func (p *problem) written() *oddleg.Job {
+func (p *problem) written() *trade.Job {
 	var b strings.Builder
 	fmt.Fprintf(&b, "oddleg: 1\njob: Tapers over rollers\nunits: mm\nkit:\n")
 	for i := range mics {

@@ -11,7 +11,7 @@ import (
 	"runtime"
 	"time"
 
-	"oddleg/simulate"
+	"codeberg.org/oddleg/oddleg/read/simulate"
 )
 
 //go:embed simulation.py

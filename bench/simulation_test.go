@@ -5,7 +5,7 @@ import (
 	"os/exec"
 	"testing"
 
-	"oddleg/simulate"
+	"codeberg.org/oddleg/oddleg/read/simulate"
 )
 
 // TestSimulationsAgree draws a job here and with numpy: means, standard

@@ -4,20 +4,20 @@ import (
 	"slices"
 	"testing"
 
-	"oddleg"
-	"oddleg/adjust"
-	"oddleg/draw"
-	"oddleg/examples"
-	"oddleg/fit"
-	"oddleg/jobfile"
-	"oddleg/meant"
-	"oddleg/part"
+	"codeberg.org/oddleg/oddleg/examples"
+	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/make/fit"
+	"codeberg.org/oddleg/oddleg/make/part"
+	"codeberg.org/oddleg/oddleg/meaning/meant"
+	"codeberg.org/oddleg/oddleg/read/adjust"
+	"codeberg.org/oddleg/oddleg/show/draw"
 )
 
 // TestParts puts each pattern into a new job of either unit, as a user would: it is
 // read, worked out, built and drawn, with nothing on top of anything else.
 func TestParts(t *testing.T) {
-	var kinds []oddleg.PartKind
+	var kinds []trade.PartKind
 	for _, pattern := range examples.Parts() {
 		for _, units := range []string{"mm", "in"} {
 			t.Run(pattern.Name+" "+units, func(t *testing.T) {
@@ -31,9 +31,9 @@ func TestParts(t *testing.T) {
 				}
 			})
 		}
-		kinds = append(kinds, oddleg.PartKind(pattern.Kind))
+		kinds = append(kinds, trade.PartKind(pattern.Kind))
 	}
-	for _, kind := range oddleg.PartKinds {
+	for _, kind := range trade.PartKinds {
 		if !slices.Contains(kinds, kind) {
 			t.Errorf("there is no pattern for a %s", kind)
 		}
@@ -42,7 +42,7 @@ func TestParts(t *testing.T) {
 
 func made(t *testing.T, pattern examples.Part, units string) *part.Model {
 	t.Helper()
-	blank, err := jobfile.Blank("A trial", units, oddleg.Machine{})
+	blank, err := jobfile.Blank("A trial", units, trade.Machine{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -3,7 +3,7 @@
 //
 // A Found answers what is asked of it and works nothing out before, and nothing
 // twice: the page asks for one stage, the sheet for all of them. It may be asked
-// by many at once. What is wrong with the job at some stage is oddleg.Faults, and
+// by many at once. What is wrong with the job at some stage is trade.Faults, and
 // the stages before it answer all the same. Only the order of the stages is
 // known here; each stage knows its own business.
 package reckon
@@ -12,21 +12,21 @@ import (
 	"errors"
 	"sync"
 
-	"oddleg"
-	"oddleg/adjust"
-	"oddleg/blunder"
-	"oddleg/draw"
-	"oddleg/facts"
-	"oddleg/fit"
-	"oddleg/inspect"
-	"oddleg/mating"
-	"oddleg/meant"
-	"oddleg/part"
-	"oddleg/series"
-	"oddleg/setup"
-	"oddleg/simulate"
-	"oddleg/strength"
-	"oddleg/upkeep"
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/make/fit"
+	"codeberg.org/oddleg/oddleg/make/mating"
+	"codeberg.org/oddleg/oddleg/make/part"
+	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/strength"
+	"codeberg.org/oddleg/oddleg/meaning/meant"
+	"codeberg.org/oddleg/oddleg/meaning/series"
+	"codeberg.org/oddleg/oddleg/prove/inspect"
+	"codeberg.org/oddleg/oddleg/prove/upkeep"
+	"codeberg.org/oddleg/oddleg/read/adjust"
+	"codeberg.org/oddleg/oddleg/read/blunder"
+	"codeberg.org/oddleg/oddleg/read/simulate"
+	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
 // Found is what the stages find out about a job.
@@ -53,7 +53,7 @@ type Fitted struct {
 
 // Job adjusts a job that has been read, and says what the other stages find
 // when they are asked. The seed is that of all simulations.
-func Job(job *oddleg.Job, seed uint64) (*Found, error) {
+func Job(job *trade.Job, seed uint64) (*Found, error) {
 	result, err := adjust.Adjust(job)
 	if err != nil {
 		return nil, err
@@ -85,9 +85,9 @@ func (f *Found) fitted(seed uint64) (*Fitted, error) {
 	}
 	mates, wrongMates := mating.Check(f.Result, made, seed)
 	joints, wrongJoints := strength.Check(f.Result.Job, made)
-	var faults oddleg.Faults
+	var faults trade.Faults
 	for _, err := range []error{wrongMates, wrongJoints} {
-		var more oddleg.Faults
+		var more trade.Faults
 		if err != nil && !errors.As(err, &more) {
 			return nil, err
 		}

@@ -1,6 +1,6 @@
 package reckon
 
-import "oddleg"
+import "codeberg.org/oddleg/oddleg/job/trade"
 
 // Stage is one step on the way of the data, from readings to the record.
 type Stage string
@@ -19,7 +19,7 @@ const (
 )
 
 // Stages are those that a job has something to say at, in the order of the data.
-func Stages(job *oddleg.Job) []Stage {
+func Stages(job *trade.Job) []Stage {
 	made := job.Part != nil
 	list := []Stage{}
 	for _, s := range []struct {

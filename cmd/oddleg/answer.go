@@ -7,9 +7,9 @@ import (
 	"io"
 	"os"
 
-	"oddleg"
-	"oddleg/jobfile"
-	"oddleg/report"
+	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // answer is what a verb has to say: to people, or to programs.
@@ -31,7 +31,7 @@ func onJob(s streams, file string, asJSON bool, work func(source []byte) (answer
 // onSource is onJob where the job has been read from somewhere.
 func onSource(s streams, file string, asJSON bool, source []byte, work func(source []byte) (answer, error)) error {
 	a, err := work(source)
-	var faults oddleg.Faults
+	var faults trade.Faults
 	switch {
 	case errors.As(err, &faults):
 		return complain(s, file, asJSON, source, faults)
@@ -58,7 +58,7 @@ func (a answer) tell(s streams, asJSON bool) error {
 }
 
 // complain tells what is wrong with a job file.
-func complain(s streams, file string, asJSON bool, source []byte, faults oddleg.Faults) error {
+func complain(s streams, file string, asJSON bool, source []byte, faults trade.Faults) error {
 	if asJSON {
 		if err := report.FaultsJSON(s.out, faults); err != nil {
 			return err

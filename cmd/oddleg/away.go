@@ -4,9 +4,9 @@ import (
 	"context"
 	"io"
 
-	"oddleg/record"
-	"oddleg/report"
-	"oddleg/store"
+	"codeberg.org/oddleg/oddleg/file/store"
+	"codeberg.org/oddleg/oddleg/job/record"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // awayCommand puts a job out of the lists, or brings it back.

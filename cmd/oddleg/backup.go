@@ -8,10 +8,10 @@ import (
 	"os"
 	"path/filepath"
 
-	"oddleg/cmd/wired"
-	"oddleg/record"
-	"oddleg/report"
-	"oddleg/store"
+	"codeberg.org/oddleg/oddleg/cmd/wired"
+	"codeberg.org/oddleg/oddleg/file/store"
+	"codeberg.org/oddleg/oddleg/job/record"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // backupCommand copies the whole record to one file.

@@ -5,10 +5,10 @@ import (
 	"io"
 	"strings"
 
-	"oddleg"
-	"oddleg/report"
-	"oddleg/setup"
-	"oddleg/unit"
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // changeGearsCommand finds the change gears for a thread.
@@ -60,7 +60,7 @@ func (c *changeGearsCommand) Run(s streams) error {
 }
 
 // fit puts what the flags say of the lathe in the place of what the shop says.
-func (c *changeGearsCommand) fit(lathe *oddleg.Machinery, g *given) {
+func (c *changeGearsCommand) fit(lathe *trade.Machinery, g *given) {
 	if c.Leadscrew != "" {
 		lathe.Leadscrew = g.pitchAs("--leadscrew", c.Leadscrew)
 	}
@@ -119,7 +119,7 @@ func (g *given) pitchAs(flag, text string) unit.Quantity {
 
 // refused takes over what a stage refuses.
 func (g *given) refused(err error) {
-	var faults oddleg.Faults
+	var faults trade.Faults
 	if errors.As(err, &faults) {
 		for _, f := range faults {
 			g.wrong("%s", f.Text)

@@ -3,7 +3,7 @@ package main
 import (
 	"io"
 
-	"oddleg/report"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // checkCommand proves the part of a job.

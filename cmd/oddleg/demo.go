@@ -8,11 +8,11 @@ import (
 	"strings"
 	"time"
 
-	"oddleg/draw"
-	"oddleg/examples"
-	"oddleg/paper"
-	"oddleg/reckon"
-	"oddleg/report"
+	"codeberg.org/oddleg/oddleg/examples"
+	"codeberg.org/oddleg/oddleg/reckon"
+	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/paper"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // demoCommand writes the example jobs, draws them and works the first through.

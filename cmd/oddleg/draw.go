@@ -10,15 +10,15 @@ import (
 	"strings"
 	"time"
 
-	"oddleg/booklet"
-	"oddleg/draw"
-	"oddleg/geom"
-	"oddleg/near"
-	"oddleg/part"
-	"oddleg/reckon"
-	"oddleg/report"
-	"oddleg/solid"
-	"oddleg/unit"
+	"codeberg.org/oddleg/oddleg/make/part"
+	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/num/near"
+	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/reckon"
+	"codeberg.org/oddleg/oddleg/show/booklet"
+	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/solid"
 )
 
 // drawCommand draws the part of a job.

@@ -3,9 +3,9 @@ package main
 import (
 	"io"
 
-	"oddleg/advise"
-	"oddleg/jobfile"
-	"oddleg/report"
+	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/read/advise"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // expectCommand says what to expect of readings before they are taken.

@@ -3,8 +3,8 @@ package main
 import (
 	"io"
 
-	"oddleg/reckon"
-	"oddleg/report"
+	"codeberg.org/oddleg/oddleg/reckon"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // fitCommand says what to make the part of a job to.

@@ -3,10 +3,10 @@ package main
 import (
 	"io"
 
-	"oddleg/jobfile"
-	"oddleg/reckon"
-	"oddleg/report"
-	"oddleg/simulate"
+	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/read/simulate"
+	"codeberg.org/oddleg/oddleg/reckon"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // usualSeed is that of the simulations where none is asked for.

@@ -4,8 +4,8 @@ import (
 	"bytes"
 	"strings"
 
-	"oddleg/report"
-	"oddleg/series"
+	"codeberg.org/oddleg/oddleg/meaning/series"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // gearCommand says which module or diametral pitch a gear was cut with.

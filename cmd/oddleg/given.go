@@ -6,10 +6,10 @@ import (
 	"strconv"
 	"strings"
 
-	"oddleg"
-	"oddleg/report"
-	"oddleg/series"
-	"oddleg/unit"
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/meaning/series"
+	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // machineFlags say which machine a part is from.
@@ -24,20 +24,20 @@ const (
 	lastMachines  = 2100
 )
 
-func (f machineFlags) machine(g *given) oddleg.Machine {
+func (f machineFlags) machine(g *given) trade.Machine {
 	if f.Built != 0 && (f.Built < firstMachines || f.Built > lastMachines) {
 		g.wrong("--built %d: a year from %d to %d is wanted", f.Built, firstMachines, lastMachines)
 	}
-	return oddleg.Machine{Built: f.Built, Country: f.Country}
+	return trade.Machine{Built: f.Built, Country: f.Country}
 }
 
 // given reads what was written on the command line and gathers what is wrong
 // with it, so that all of it is told at once.
 type given struct {
-	faults oddleg.Faults
+	faults trade.Faults
 }
 
-func (g *given) wrong(format string, args ...any) { g.faults.Add(oddleg.Pos{}, format, args...) }
+func (g *given) wrong(format string, args ...any) { g.faults.Add(trade.Pos{}, format, args...) }
 
 // length reads a flag as a positive length in mm, 0 where it was not given.
 func (g *given) length(flag, text string) float64 {
@@ -99,12 +99,12 @@ func (g *given) counted(flag, text, example string) (n int, mm float64) {
 
 // wear reads how much a surface is thought to have worn, in mm.
 func (g *given) wear(text string) float64 {
-	switch oddleg.Wear(text) {
-	case oddleg.NoWear:
+	switch trade.Wear(text) {
+	case trade.NoWear:
 		return 0
-	case oddleg.LightWear:
+	case trade.LightWear:
 		return 0.03
-	case oddleg.HeavyWear:
+	case trade.HeavyWear:
 		return 0.25
 	}
 	return g.length("--wear (none, light, heavy or a length)", text)

@@ -5,10 +5,10 @@ import (
 	"io"
 	"time"
 
-	"oddleg/cmd/wired"
-	"oddleg/record"
-	"oddleg/report"
-	"oddleg/store"
+	"codeberg.org/oddleg/oddleg/cmd/wired"
+	"codeberg.org/oddleg/oddleg/file/store"
+	"codeberg.org/oddleg/oddleg/job/record"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // historyCommand lists the revisions of a job, gives one out, or takes the last

@@ -5,10 +5,10 @@ import (
 	"strconv"
 	"strings"
 
-	"oddleg"
-	"oddleg/report"
-	"oddleg/setup"
-	"oddleg/unit"
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // indexCommand says how to divide a circle.
@@ -57,8 +57,8 @@ func (c *indexCommand) Run(s streams) error {
 }
 
 // table returns the table of a machine with what the flags say of it in place.
-func (c *indexCommand) table(machine *oddleg.Machinery, g *given) *oddleg.RotaryTable {
-	table := &oddleg.RotaryTable{}
+func (c *indexCommand) table(machine *trade.Machinery, g *given) *trade.RotaryTable {
+	table := &trade.RotaryTable{}
 	switch {
 	case machine.Table != nil:
 		*table = *machine.Table
@@ -85,7 +85,7 @@ func (c *indexCommand) table(machine *oddleg.Machinery, g *given) *oddleg.Rotary
 }
 
 // assumes reports whether nothing is known of the table.
-func (c *indexCommand) assumes(machine *oddleg.Machinery) bool {
+func (c *indexCommand) assumes(machine *trade.Machinery) bool {
 	return machine.Table == nil && c.Plates == "" && c.Divisions == 0
 }
 

@@ -8,10 +8,10 @@ import (
 	"os"
 	"path/filepath"
 
-	"oddleg/cmd/wired"
-	"oddleg/record"
-	"oddleg/report"
-	"oddleg/store"
+	"codeberg.org/oddleg/oddleg/cmd/wired"
+	"codeberg.org/oddleg/oddleg/file/store"
+	"codeberg.org/oddleg/oddleg/job/record"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // keepCommand saves a job in the record.

@@ -5,9 +5,9 @@ import (
 	"io"
 	"slices"
 
-	"oddleg/record"
-	"oddleg/report"
-	"oddleg/store"
+	"codeberg.org/oddleg/oddleg/file/store"
+	"codeberg.org/oddleg/oddleg/job/record"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // kitCommand looks after the shop's own instruments, gauge pieces and machines.

@@ -9,10 +9,10 @@ import (
 	"strings"
 	"unicode"
 
-	"oddleg"
-	"oddleg/jobfile"
-	"oddleg/record"
-	"oddleg/store"
+	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/file/store"
+	"codeberg.org/oddleg/oddleg/job/record"
+	"codeberg.org/oddleg/oddleg/job/trade"
 )
 
 // kitPutCommand puts something in the kit.
@@ -72,10 +72,10 @@ func (c *kitPutCommand) tool() (record.Tool, error) {
 }
 
 // described returns what a job has of kit and machines.
-func described(job *oddleg.Job) []any { return []any{job.Instruments, job.Pieces, job.Shop} }
+func described(job *trade.Job) []any { return []any{job.Instruments, job.Pieces, job.Shop} }
 
-// read reads the thing as one of a job in these units. An error is oddleg.Faults.
-func (c *kitPutCommand) read(units string) (*oddleg.Job, error) {
+// read reads the thing as one of a job in these units. An error is trade.Faults.
+func (c *kitPutCommand) read(units string) (*trade.Job, error) {
 	for _, text := range []string{c.ID, c.Kind, c.Resolution, c.MPE, c.Zero, c.Repeat, c.Size, c.Tolerance, c.Has, c.Say} {
 		if strings.ContainsFunc(text, unicode.IsControl) {
 			return nil, wrong("%s: %q has a sign in it that cannot be written in one line", c.ID, text)
@@ -87,10 +87,10 @@ func (c *kitPutCommand) read(units string) (*oddleg.Job, error) {
 	}
 	source := fmt.Sprintf("oddleg: 1\njob: Kit\nunits: %s\n%s:\n  %s: {%s}\n", units, section, quoted(c.ID), strings.Join(c.keys(), ", "))
 	job, err := jobfile.Read("", []byte(source))
-	var faults oddleg.Faults
+	var faults trade.Faults
 	if errors.As(err, &faults) {
 		for i := range faults {
-			faults[i].Pos = oddleg.Pos{} // in a text that nobody wrote
+			faults[i].Pos = trade.Pos{} // in a text that nobody wrote
 		}
 		return nil, faults
 	}
@@ -100,8 +100,8 @@ func (c *kitPutCommand) read(units string) (*oddleg.Job, error) {
 // isMachine reports whether it belongs in the shop section of a job. What is of
 // kind other is a machine where it is said what it has.
 func (c *kitPutCommand) isMachine() bool {
-	kind := oddleg.MachineKind(c.Kind)
-	return c.Has != "" || kind != oddleg.OtherKind && slices.Contains(oddleg.MachineKinds, kind)
+	kind := trade.MachineKind(c.Kind)
+	return c.Has != "" || kind != trade.OtherKind && slices.Contains(trade.MachineKinds, kind)
 }
 
 // keys are those of the entry in a job file. What a machine has stands first: if it

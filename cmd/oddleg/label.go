@@ -4,9 +4,9 @@ import (
 	"context"
 	"io"
 
-	"oddleg/cmd/wired"
-	"oddleg/report"
-	"oddleg/store"
+	"codeberg.org/oddleg/oddleg/cmd/wired"
+	"codeberg.org/oddleg/oddleg/file/store"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // labelCommand draws the label for the bag of a part.

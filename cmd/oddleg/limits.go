@@ -4,9 +4,9 @@ import (
 	"io"
 	"strings"
 
-	"oddleg/limits"
-	"oddleg/report"
-	"oddleg/unit"
+	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/tables/limits"
 )
 
 // limitsCommand gives the limits of a size with a tolerance class or a fit.

@@ -4,8 +4,8 @@ import (
 	"io"
 	"strings"
 
-	"oddleg/facts"
-	"oddleg/report"
+	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
 // materialCommand says what a material is good for.

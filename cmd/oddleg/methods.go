@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"strings"
 
-	"oddleg/gauge"
-	"oddleg/near"
-	"oddleg/report"
+	"codeberg.org/oddleg/oddleg/num/near"
+	"codeberg.org/oddleg/oddleg/read/gauge"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // methodsCommand lists and explains the gauging methods.

@@ -8,10 +8,10 @@ import (
 	"path/filepath"
 	"strings"
 
-	"oddleg/draw"
-	"oddleg/gauge"
-	"oddleg/paper"
-	"oddleg/report"
+	"codeberg.org/oddleg/oddleg/read/gauge"
+	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/paper"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // sheetWriters are the formats of a sheet by the ending of a file.

@@ -9,8 +9,8 @@ import (
 	"runtime"
 	"strconv"
 
-	"oddleg/report"
-	"oddleg/web"
+	"codeberg.org/oddleg/oddleg/face/web"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // listen listens where it is told to. Shared, a loopback address stands for all

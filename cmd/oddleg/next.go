@@ -6,11 +6,11 @@ import (
 	"io"
 	"slices"
 
-	"oddleg"
-	"oddleg/advise"
-	"oddleg/near"
-	"oddleg/report"
-	"oddleg/unit"
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/near"
+	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/read/advise"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // nextCommand says what to read next.
@@ -42,7 +42,7 @@ func (c *nextCommand) Run(s streams) error {
 }
 
 // options reads what is wanted; an error says what to write instead.
-func (c *nextCommand) options(job *oddleg.Job) (advise.Options, error) {
+func (c *nextCommand) options(job *trade.Job) (advise.Options, error) {
 	o := advise.Options{For: c.For}
 	targets := advise.Targets(job)
 	if c.For != "" && !slices.Contains(targets, c.For) {
@@ -70,7 +70,7 @@ func (c *nextCommand) options(job *oddleg.Job) (advise.Options, error) {
 }
 
 // readWidth reads a half width of a size's own kind.
-func readWidth(text string, job *oddleg.Job, id string) (unit.Quantity, error) {
+func readWidth(text string, job *trade.Job, id string) (unit.Quantity, error) {
 	dimension := unit.Length
 	if size := job.Size(id); size != nil {
 		dimension = size.Kind.Dimension()

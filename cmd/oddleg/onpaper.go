@@ -9,8 +9,8 @@ import (
 	"os"
 	"time"
 
-	"oddleg"
-	"oddleg/draw"
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/show/draw"
 )
 
 // paperFlags are what verbs that print share.
@@ -73,9 +73,9 @@ func writeNew(path string, force bool, write func(io.Writer) error) error {
 
 // asFault makes what a stage says cannot be drawn a fault of the job.
 func asFault(err error) error {
-	var faults oddleg.Faults
+	var faults trade.Faults
 	if err == nil || errors.As(err, &faults) {
 		return err
 	}
-	return oddleg.Faults{{Text: err.Error()}}
+	return trade.Faults{{Text: err.Error()}}
 }

@@ -12,12 +12,12 @@ import (
 	"testing"
 	"time"
 
-	"oddleg/draw"
-	"oddleg/examples"
-	"oddleg/fit"
-	"oddleg/paper"
-	"oddleg/reckon"
-	"oddleg/unit"
+	"codeberg.org/oddleg/oddleg/examples"
+	"codeberg.org/oddleg/oddleg/make/fit"
+	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/reckon"
+	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/paper"
 )
 
 var fixedDay = time.Date(2024, 3, 1, 0, 0, 0, 0, time.UTC)

@@ -8,8 +8,8 @@ import (
 	"strings"
 	"unicode"
 
-	"oddleg/draw"
-	"oddleg/paper"
+	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/paper"
 )
 
 // pictureFlags are what verbs that draw into a folder share.

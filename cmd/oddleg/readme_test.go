@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"oddleg/examples"
+	"codeberg.org/oddleg/oddleg/examples"
 )
 
 // TestReadmeShowsRealOutput runs every command whose output the README prints:

@@ -10,10 +10,10 @@ import (
 	"path/filepath"
 	"time"
 
-	"oddleg"
-	"oddleg/record"
-	"oddleg/report"
-	"oddleg/store"
+	"codeberg.org/oddleg/oddleg/file/store"
+	"codeberg.org/oddleg/oddleg/job/record"
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // recordFlags say which record is meant.
@@ -118,5 +118,5 @@ func sentence(format string, args ...any) answer {
 
 // wrong is a fault of what was given.
 func wrong(format string, args ...any) error {
-	return oddleg.Faults{{Text: fmt.Sprintf(format, args...)}}
+	return trade.Faults{{Text: fmt.Sprintf(format, args...)}}
 }

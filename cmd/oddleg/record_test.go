@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"oddleg/examples"
+	"codeberg.org/oddleg/oddleg/examples"
 )
 
 // TestExamplesAreFound keeps each example and finds it by what is in it.

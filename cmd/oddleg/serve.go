@@ -13,9 +13,9 @@ import (
 	"syscall"
 	"time"
 
-	"oddleg/cmd/wired"
-	"oddleg/store"
-	"oddleg/web"
+	"codeberg.org/oddleg/oddleg/cmd/wired"
+	"codeberg.org/oddleg/oddleg/face/web"
+	"codeberg.org/oddleg/oddleg/file/store"
 )
 
 // serveCommand shows the shop's record on a page.

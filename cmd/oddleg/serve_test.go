@@ -11,7 +11,7 @@ import (
 	"strings"
 	"testing"
 
-	"oddleg/report"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // TestServeRefuses starts the page with flags that do not go together.

@@ -5,9 +5,9 @@ import (
 	"io"
 	"strings"
 
-	"oddleg/booklet"
-	"oddleg/report"
-	"oddleg/setup"
+	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/show/booklet"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // setupCommand says how the part of a job is set up for.

@@ -7,8 +7,8 @@ import (
 	"strings"
 	"testing"
 
-	"oddleg/booklet"
-	"oddleg/draw"
+	"codeberg.org/oddleg/oddleg/show/booklet"
+	"codeberg.org/oddleg/oddleg/show/draw"
 )
 
 // TestEveryJobIsSetUpFor: of every job with a part, which mostly list no shop, the

@@ -7,11 +7,11 @@ import (
 	"strings"
 	"time"
 
-	"oddleg/cmd/wired"
-	"oddleg/draw"
-	"oddleg/paper"
-	"oddleg/reckon"
-	"oddleg/report"
+	"codeberg.org/oddleg/oddleg/cmd/wired"
+	"codeberg.org/oddleg/oddleg/reckon"
+	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/paper"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // sheetCommand puts a job on paper.

@@ -5,11 +5,11 @@ import (
 	"io"
 	"strings"
 
-	"oddleg/cmd/wired"
-	"oddleg/record"
-	"oddleg/report"
-	"oddleg/store"
-	"oddleg/unit"
+	"codeberg.org/oddleg/oddleg/cmd/wired"
+	"codeberg.org/oddleg/oddleg/file/store"
+	"codeberg.org/oddleg/oddleg/job/record"
+	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // shelfCommand records parts made, fitted and on the shelf.

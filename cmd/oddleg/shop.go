@@ -6,10 +6,10 @@ import (
 	"strconv"
 	"strings"
 
-	"oddleg"
-	"oddleg/jobfile"
-	"oddleg/near"
-	"oddleg/unit"
+	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/near"
+	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // shopFlags name a machine of a shop.
@@ -20,19 +20,19 @@ type shopFlags struct {
 
 // machine returns a copy of the machine that was named, an empty one where no
 // shop was given. What is wrong with the file is told here.
-func (f shopFlags) machine(s streams, g *given, asJSON bool) (*oddleg.Machinery, error) {
+func (f shopFlags) machine(s streams, g *given, asJSON bool) (*trade.Machinery, error) {
 	if f.Shop == "" {
 		if f.On != "" {
 			g.wrong("--on is a machine of a shop: give --shop too")
 		}
-		return &oddleg.Machinery{}, nil
+		return &trade.Machinery{}, nil
 	}
 	source, err := readJob(f.Shop, s.in)
 	if err != nil {
 		return nil, err
 	}
 	job, err := jobfile.Read(f.Shop, source)
-	var faults oddleg.Faults
+	var faults trade.Faults
 	if errors.As(err, &faults) {
 		return nil, complain(s, f.Shop, asJSON, source, faults)
 	}
@@ -43,20 +43,20 @@ func (f shopFlags) machine(s streams, g *given, asJSON bool) (*oddleg.Machinery,
 }
 
 // choose picks the machine.
-func (f shopFlags) choose(job *oddleg.Job, g *given) *oddleg.Machinery {
+func (f shopFlags) choose(job *trade.Job, g *given) *trade.Machinery {
 	machine := job.Machinery(f.On)
 	if f.On == "" && len(job.Shop) == 1 {
 		machine = &job.Shop[0]
 	}
 	if machine == nil {
 		f.noMachine(job, g)
-		return &oddleg.Machinery{}
+		return &trade.Machinery{}
 	}
 	chosen := *machine
 	return &chosen
 }
 
-func (f shopFlags) noMachine(job *oddleg.Job, g *given) {
+func (f shopFlags) noMachine(job *trade.Job, g *given) {
 	var ids []string
 	for _, m := range job.Shop {
 		ids = append(ids, m.ID)
@@ -103,8 +103,8 @@ func (g *given) wholes(flag, text string) []int {
 }
 
 // ratios reads ratios of whole numbers: "1/2,1/1,2".
-func (g *given) ratios(flag, text string) []oddleg.Ratio {
-	var list []oddleg.Ratio
+func (g *given) ratios(flag, text string) []trade.Ratio {
+	var list []trade.Ratio
 	if text == "" {
 		return nil
 	}
@@ -119,14 +119,14 @@ func (g *given) ratios(flag, text string) []oddleg.Ratio {
 	return list
 }
 
-func ratioOf(text string) (oddleg.Ratio, error) {
+func ratioOf(text string) (trade.Ratio, error) {
 	q, err := unit.ParseNumber(text)
 	if err != nil {
-		return oddleg.Ratio{}, err
+		return trade.Ratio{}, err
 	}
 	r := q.Exact()
 	if r.Sign() <= 0 {
-		return oddleg.Ratio{}, fmt.Errorf("%q is not greater than 0", text)
+		return trade.Ratio{}, fmt.Errorf("%q is not greater than 0", text)
 	}
-	return oddleg.Ratio{Num: int(r.Num().Int64()), Den: int(r.Denom().Int64())}, nil
+	return trade.Ratio{Num: int(r.Num().Int64()), Den: int(r.Denom().Int64())}, nil
 }

@@ -3,9 +3,9 @@ package main
 import (
 	"fmt"
 
-	"oddleg"
-	"oddleg/adjust"
-	"oddleg/simulate"
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/read/adjust"
+	"codeberg.org/oddleg/oddleg/read/simulate"
 )
 
 // The limits of a simulation: fewer trials leave the ends of a 95 % interval
@@ -35,8 +35,8 @@ func (f simulateFlags) simulate(result *adjust.Result) (*simulate.Simulation, er
 		return nil, nil
 	}
 	if most := mostValues / max(1, len(result.Sizes)); f.Simulate > most {
-		var faults oddleg.Faults
-		faults.Add(oddleg.Pos{}, "--simulate %d: at most %d for a job of %d sizes", f.Simulate, most, len(result.Sizes))
+		var faults trade.Faults
+		faults.Add(trade.Pos{}, "--simulate %d: at most %d for a job of %d sizes", f.Simulate, most, len(result.Sizes))
 		return nil, faults
 	}
 	return simulate.Sizes(result, f.Simulate, f.Seed), nil

@@ -4,8 +4,8 @@ import (
 	"io"
 	"os"
 
-	"oddleg/reckon"
-	"oddleg/report"
+	"codeberg.org/oddleg/oddleg/reckon"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // sizesCommand works out the sizes of a job.

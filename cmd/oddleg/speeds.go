@@ -4,8 +4,8 @@ import (
 	"io"
 	"strings"
 
-	"oddleg/report"
-	"oddleg/setup"
+	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // speedsCommand says at what speed to start cutting.

@@ -4,11 +4,11 @@ import (
 	"io"
 	"strings"
 
-	"oddleg"
-	"oddleg/facts"
-	"oddleg/report"
-	"oddleg/series"
-	"oddleg/setup"
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/meaning/series"
+	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
 // tapCommand says what to drill for a tap, and how to cut the thread instead.
@@ -42,7 +42,7 @@ func (c *tapCommand) Run(s streams) error {
 }
 
 // tap works out what is asked for.
-func (c *tapCommand) tap(g *given, machine *oddleg.Machinery) report.Tapping {
+func (c *tapCommand) tap(g *given, machine *trade.Machinery) report.Tapping {
 	first, wire := g.length("--first-cut", c.FirstCut), g.length("--wire", c.Wire)
 	thread, err := facts.ThreadNamed(strings.Join(c.Thread, " "))
 	if err != nil {

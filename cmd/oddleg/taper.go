@@ -4,8 +4,8 @@ import (
 	"bytes"
 	"math"
 
-	"oddleg/report"
-	"oddleg/series"
+	"codeberg.org/oddleg/oddleg/meaning/series"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // taperCommand says which taper a worn one was.

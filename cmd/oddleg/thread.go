@@ -4,8 +4,8 @@ import (
 	"bytes"
 	"strings"
 
-	"oddleg/report"
-	"oddleg/series"
+	"codeberg.org/oddleg/oddleg/meaning/series"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // threadCommand says which thread a worn one was.

@@ -8,12 +8,12 @@ import (
 	"io/fs"
 	"os"
 
-	"oddleg"
-	"oddleg/booklet"
-	"oddleg/jobfile"
-	"oddleg/report"
-	"oddleg/store"
-	"oddleg/upkeep"
+	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/file/store"
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/prove/upkeep"
+	"codeberg.org/oddleg/oddleg/show/booklet"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // upkeepCommand says what the surveys of a machine tell.
@@ -44,7 +44,7 @@ func (c *upkeepCommand) Run(s streams) error {
 }
 
 // judged tells what the surveys of a job say.
-func (c *upkeepCommand) judged(job *oddleg.Job) (answer, error) {
+func (c *upkeepCommand) judged(job *trade.Job) (answer, error) {
 	result, err := upkeep.Judge(job)
 	if err != nil {
 		return answer{}, err

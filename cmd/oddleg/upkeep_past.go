@@ -7,17 +7,17 @@ import (
 	"fmt"
 	"slices"
 
-	"oddleg"
-	"oddleg/jobfile"
-	"oddleg/record"
-	"oddleg/store"
-	"oddleg/upkeep"
+	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/file/store"
+	"codeberg.org/oddleg/oddleg/job/record"
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/prove/upkeep"
 )
 
 // pastSurveys returns what the record has of a machine, as jobs with surveys, the
 // earliest first. Each survey says in its id where it is from.
-func pastSurveys(ctx context.Context, shop *store.Store, machine oddleg.Machine) ([]*oddleg.Job, error) {
-	if machine == (oddleg.Machine{}) {
+func pastSurveys(ctx context.Context, shop *store.Store, machine trade.Machine) ([]*trade.Job, error) {
+	if machine == (trade.Machine{}) {
 		return nil, wrong("the job does not say which machine it is: write it under machine:, as in the jobs of the record")
 	}
 	jobs, err := everyJobOn(ctx, shop, machine)
@@ -33,7 +33,7 @@ func pastSurveys(ctx context.Context, shop *store.Store, machine oddleg.Machine)
 		all = append(all, standing(history)...)
 	}
 	slices.SortStableFunc(all, func(a, b record.Revision) int { return cmp.Or(a.When.Compare(b.When), cmp.Compare(a.Number, b.Number)) })
-	var past []*oddleg.Job
+	var past []*trade.Job
 	for _, v := range all {
 		job, err := surveyed(ctx, shop, v)
 		if err != nil {
@@ -47,7 +47,7 @@ func pastSurveys(ctx context.Context, shop *store.Store, machine oddleg.Machine)
 }
 
 // everyJobOn returns the jobs on a machine: one that is put away was as true.
-func everyJobOn(ctx context.Context, shop *store.Store, machine oddleg.Machine) ([]record.Job, error) {
+func everyJobOn(ctx context.Context, shop *store.Store, machine trade.Machine) ([]record.Job, error) {
 	jobs, err := shop.JobsOn(ctx, machine)
 	if err != nil {
 		return nil, err
@@ -78,11 +78,11 @@ func standing(history []record.Revision) []record.Revision {
 }
 
 // notAtHand is where a survey stands that is not in the text at hand.
-var notAtHand oddleg.Pos
+var notAtHand trade.Pos
 
 // surveyed reads a revision as a job, nil where it has no surveys or an older
 // program wrote what this one does not read.
-func surveyed(ctx context.Context, shop *store.Store, v record.Revision) (*oddleg.Job, error) {
+func surveyed(ctx context.Context, shop *store.Store, v record.Revision) (*trade.Job, error) {
 	source, err := shop.Source(ctx, v.Job, v.Number)
 	if err != nil || !bytes.Contains(source, []byte("surveys")) {
 		return nil, err
@@ -101,13 +101,13 @@ func surveyed(ctx context.Context, shop *store.Store, v record.Revision) (*oddle
 
 // withoutImpossible takes out past surveys whose readings no such thing can have,
 // and says so: nobody can mend them any more.
-func withoutImpossible(s streams, job *oddleg.Job) *oddleg.Job {
-	job.Surveys = slices.DeleteFunc(job.Surveys, func(survey oddleg.Survey) bool {
+func withoutImpossible(s streams, job *trade.Job) *trade.Job {
+	job.Surveys = slices.DeleteFunc(job.Surveys, func(survey trade.Survey) bool {
 		if survey.Pos != notAtHand {
 			return false
 		}
 		alone := *job
-		alone.Surveys = []oddleg.Survey{survey}
+		alone.Surveys = []trade.Survey{survey}
 		_, err := upkeep.Judge(&alone)
 		if err != nil {
 			fmt.Fprintf(s.complain, "oddleg: left out: %v\n", err)

@@ -1,15 +1,15 @@
 package wired
 
 import (
-	"oddleg"
-	"oddleg/adjust"
-	"oddleg/booklet"
-	"oddleg/draw"
-	"oddleg/inspect"
-	"oddleg/reckon"
-	"oddleg/report"
-	"oddleg/setup"
-	"oddleg/simulate"
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/prove/inspect"
+	"codeberg.org/oddleg/oddleg/read/adjust"
+	"codeberg.org/oddleg/oddleg/read/simulate"
+	"codeberg.org/oddleg/oddleg/reckon"
+	"codeberg.org/oddleg/oddleg/show/booklet"
+	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // OnPaper lays out all that is found at these stages as the pages of a job's
@@ -34,7 +34,7 @@ func (answers) Simulation(r *adjust.Result, s *simulate.Simulation) []booklet.Ch
 }
 
 // ChangeGears says which gears cut a thread.
-func (answers) ChangeGears(lathe *oddleg.Machinery, found *setup.ChangeGears, length float64) []booklet.Chapter {
+func (answers) ChangeGears(lathe *trade.Machinery, found *setup.ChangeGears, length float64) []booklet.Chapter {
 	return report.ChangeGearsChapters(lathe, found, length, mostTrains)
 }
 

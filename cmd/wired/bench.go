@@ -11,18 +11,18 @@ import (
 	"path/filepath"
 	"time"
 
-	"oddleg"
-	"oddleg/booklet"
-	"oddleg/draw"
-	"oddleg/examples"
-	"oddleg/paper"
-	"oddleg/part"
-	"oddleg/reckon"
-	"oddleg/record"
-	"oddleg/report"
-	"oddleg/solid"
-	"oddleg/store"
-	"oddleg/web"
+	"codeberg.org/oddleg/oddleg/examples"
+	"codeberg.org/oddleg/oddleg/face/web"
+	"codeberg.org/oddleg/oddleg/file/store"
+	"codeberg.org/oddleg/oddleg/job/record"
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/make/part"
+	"codeberg.org/oddleg/oddleg/reckon"
+	"codeberg.org/oddleg/oddleg/show/booklet"
+	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/paper"
+	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/solid"
 )
 
 // Bench is the page's bench over a record.
@@ -37,7 +37,7 @@ func chapters(f *reckon.Found, stages []reckon.Stage, o draw.Options) ([]booklet
 	return report.Chapters(report.Contents{Found: f, Stages: stages, Drawing: o})
 }
 
-func words(job *oddleg.Job, found *reckon.Found) web.Words { return report.WordsOn(job, found) }
+func words(job *trade.Job, found *reckon.Found) web.Words { return report.WordsOn(job, found) }
 
 // index is Index for a text that may be wrong: then the job is found by nothing
 // but what could be read.

@@ -6,13 +6,13 @@ import (
 	"math"
 	"strings"
 
-	"oddleg"
-	"oddleg/facts"
-	"oddleg/fit"
-	"oddleg/jobfile"
-	"oddleg/reckon"
-	"oddleg/record"
-	"oddleg/unit"
+	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/job/record"
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/make/fit"
+	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/reckon"
+	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
 // Index returns what a job is found by. A job that is not far enough for sizes
@@ -28,7 +28,7 @@ func Index(name string, source []byte) (entry record.Index, doubt string, err er
 		err = x.sizes(f)
 	}
 	if err != nil {
-		var faults oddleg.Faults
+		var faults trade.Faults
 		if !errors.As(err, &faults) {
 			return record.Index{}, "", err
 		}
@@ -39,7 +39,7 @@ func Index(name string, source []byte) (entry record.Index, doubt string, err er
 
 // indexFound is Index for a job that has been worked out already; found is nil
 // where nothing can be.
-func indexFound(job *oddleg.Job, found *reckon.Found) record.Index {
+func indexFound(job *trade.Job, found *reckon.Found) record.Index {
 	x := begin(job)
 	if found != nil {
 		_ = x.sizes(found) // the sizes to make may be missing yet
@@ -48,7 +48,7 @@ func indexFound(job *oddleg.Job, found *reckon.Found) record.Index {
 }
 
 // begin takes in what needs no working out.
-func begin(job *oddleg.Job) *indexer {
+func begin(job *trade.Job) *indexer {
 	x := &indexer{job: job, index: record.Index{Name: job.Name, Machine: job.Machine}}
 	x.words()
 	x.threads()
@@ -69,7 +69,7 @@ func found(name string, source []byte) (*reckon.Found, error) {
 
 // indexer gathers what a job is found by.
 type indexer struct {
-	job   *oddleg.Job
+	job   *trade.Job
 	index record.Index
 }
 
@@ -150,7 +150,7 @@ func (x *indexer) sizes(f *reckon.Found) error {
 		return err
 	}
 	for _, m := range made {
-		if m.Size.From != oddleg.IsThread && m.Size.Kind.Dimension() == unit.Length {
+		if m.Size.From != trade.IsThread && m.Size.Kind.Dimension() == unit.Length {
 			x.size("part."+m.Size.ID, m.Target)
 		}
 	}

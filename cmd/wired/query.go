@@ -5,9 +5,9 @@ import (
 	"slices"
 	"strings"
 
-	"oddleg/facts"
-	"oddleg/record"
-	"oddleg/unit"
+	"codeberg.org/oddleg/oddleg/job/record"
+	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
 // emptyWords say nothing of what is sought.

@@ -4,7 +4,7 @@ import (
 	"reflect"
 	"testing"
 
-	"oddleg/record"
+	"codeberg.org/oddleg/oddleg/job/record"
 )
 
 func TestQuery(t *testing.T) {

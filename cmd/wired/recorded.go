@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"strings"
 
-	"oddleg"
-	"oddleg/record"
-	"oddleg/report"
+	"codeberg.org/oddleg/oddleg/job/record"
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // Recorded is a job of the record in the words of a report.
@@ -18,7 +18,7 @@ func Recorded(j record.Job) report.RecordedJob {
 }
 
 // MachineWords says which machine it is.
-func MachineWords(m oddleg.Machine) string {
+func MachineWords(m trade.Machine) string {
 	var parts []string
 	for _, part := range []string{m.What, unlessNone(m.Built), m.Country} {
 		if part != "" {

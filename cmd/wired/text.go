@@ -1,16 +1,16 @@
 package wired
 
 import (
-	"oddleg"
-	"oddleg/jobfile"
-	"oddleg/record"
+	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/job/record"
+	"codeberg.org/oddleg/oddleg/job/trade"
 )
 
 // text reads and changes the text of jobs, as jobfile does it.
 type text struct{}
 
 // Read reads a job under way: its readings need not have been taken.
-func (text) Read(source []byte) (*oddleg.Job, error) { return jobfile.ReadPlanned("", source) }
+func (text) Read(source []byte) (*trade.Job, error) { return jobfile.ReadPlanned("", source) }
 
 // Put adds an item, or changes the one of its id.
 func (text) Put(source []byte, i record.Item) ([]byte, error) { return jobfile.Put(source, i) }
@@ -49,7 +49,7 @@ func (text) NextID(source []byte, section, stem string) string {
 }
 
 // Blank is a job with nothing in it yet.
-func (text) Blank(name, units string, machine oddleg.Machine) ([]byte, error) {
+func (text) Blank(name, units string, machine trade.Machine) ([]byte, error) {
 	return jobfile.Blank(name, units, machine)
 }
 

@@ -7,23 +7,23 @@ import (
 	"fmt"
 	"math/rand/v2"
 
-	"oddleg"
-	"oddleg/part"
-	"oddleg/unit"
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/make/part"
+	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // Job returns a job whose part is of this kind. The same source gives the same
 // part.
-func Job(r *rand.Rand, kind oddleg.PartKind) *oddleg.Job {
-	m := &maker{Rand: r, part: &oddleg.Part{Name: "Random " + string(kind), Kind: kind, Material: "080M40", Quantity: 1 + r.IntN(4)}}
+func Job(r *rand.Rand, kind trade.PartKind) *trade.Job {
+	m := &maker{Rand: r, part: &trade.Part{Name: "Random " + string(kind), Kind: kind, Material: "080M40", Quantity: 1 + r.IntN(4)}}
 	m.shape(kind)
-	return &oddleg.Job{Name: "Random", Units: unit.Millimetre, Part: m.part}
+	return &trade.Job{Name: "Random", Units: unit.Millimetre, Part: m.part}
 }
 
 // Model returns a part of any kind. It panics where the part is refused, which
 // is a fault of this package.
 func Model(r *rand.Rand) *part.Model {
-	job := Job(r, oddleg.PartKinds[r.IntN(len(oddleg.PartKinds))])
+	job := Job(r, trade.PartKinds[r.IntN(len(trade.PartKinds))])
 	model, err := part.Build(job, nil, nil)
 	if err != nil {
 		panic(fmt.Sprintf("parttest: a %s at random cannot be made: %v", job.Part.Kind, err))
@@ -35,27 +35,27 @@ func Model(r *rand.Rand) *part.Model {
 // millimetre.
 type maker struct {
 	*rand.Rand
-	part *oddleg.Part
+	part *trade.Part
 }
 
-func (m *maker) shape(kind oddleg.PartKind) {
+func (m *maker) shape(kind trade.PartKind) {
 	s := &m.part.Shape
 	switch kind {
-	case oddleg.TurnedPart:
+	case trade.TurnedPart:
 		s.Turned = m.turned()
-	case oddleg.SectorShoe:
+	case trade.SectorShoe:
 		s.Shoe = m.shoe()
-	case oddleg.PlatePart:
+	case trade.PlatePart:
 		s.Plate = m.plate()
-	case oddleg.NutPart:
+	case trade.NutPart:
 		s.Nut = m.nut()
-	case oddleg.BushPart:
+	case trade.BushPart:
 		s.Bush = m.bush()
-	case oddleg.KeyPart:
+	case trade.KeyPart:
 		s.Key = m.key()
-	case oddleg.GibPart:
+	case trade.GibPart:
 		s.Gib = m.gib()
-	case oddleg.WasherPart:
+	case trade.WasherPart:
 		s.Washer = m.washer()
 	}
 }
@@ -67,29 +67,29 @@ func (m *maker) between(low, high int) int { return low + m.IntN(max(1, high-low
 func (m *maker) sometimes(n int) bool { return m.IntN(n) == 0 }
 
 // length is a plain measure of so many hundredths of a millimetre.
-func length(hundredths int) oddleg.Measure { return measure(hundredths, 100, unit.Millimetre) }
+func length(hundredths int) trade.Measure { return measure(hundredths, 100, unit.Millimetre) }
 
 // degrees is a plain measure of an angle.
-func degrees(whole int) oddleg.Measure { return measure(whole, 1, unit.Degree) }
+func degrees(whole int) trade.Measure { return measure(whole, 1, unit.Degree) }
 
-func measure(num, den int, u unit.Unit) oddleg.Measure {
+func measure(num, den int, u unit.Unit) trade.Measure {
 	q, err := unit.New(int64(num), int64(den), u)
 	if err != nil {
 		panic("parttest: a small fraction does not fit")
 	}
-	return oddleg.Measure{Value: q}
+	return trade.Measure{Value: q}
 }
 
 // named gives a value the name of a size of the part, half of the time.
-func (m *maker) named(kind oddleg.SizeKind, value oddleg.Measure) oddleg.Measure {
+func (m *maker) named(kind trade.SizeKind, value trade.Measure) trade.Measure {
 	if m.sometimes(2) {
 		return value
 	}
 	id := fmt.Sprintf("%s%d", kind, len(m.part.Sizes)+1)
-	m.part.Sizes = append(m.part.Sizes, oddleg.NewSize{
-		ID: id, Kind: kind, Surface: oddleg.Outside, From: oddleg.Is, Of: oddleg.Formula{Text: value.Value.String()}, Within: length(m.between(1, 20)).Value,
+	m.part.Sizes = append(m.part.Sizes, trade.NewSize{
+		ID: id, Kind: kind, Surface: trade.Outside, From: trade.Is, Of: trade.Formula{Text: value.Value.String()}, Within: length(m.between(1, 20)).Value,
 	})
-	return oddleg.Measure{ID: id}
+	return trade.Measure{ID: id}
 }
 
 // screw is a thread of the tables: its sizes in hundredths, rounded outwards.
@@ -106,33 +106,33 @@ var screws = []screw{
 // thread adds a thread to the sizes of the part.
 func (m *maker) thread(s screw) string {
 	id := fmt.Sprintf("thread%d", len(m.part.Sizes)+1)
-	m.part.Sizes = append(m.part.Sizes, oddleg.NewSize{ID: id, From: oddleg.IsThread, Thread: s.designation, Class: "6g"})
+	m.part.Sizes = append(m.part.Sizes, trade.NewSize{ID: id, From: trade.IsThread, Thread: s.designation, Class: "6g"})
 	return id
 }
 
-func (m *maker) nut() *oddleg.NutShape {
+func (m *maker) nut() *trade.NutShape {
 	s := screws[m.IntN(len(screws))]
 	size := s.major*3/2 + m.between(200, 600)
-	n := &oddleg.NutShape{
-		Section: []oddleg.CrossSection{oddleg.Hexagon, oddleg.Square, oddleg.Round}[m.IntN(3)],
-		Size:    m.named(oddleg.Width, length(size)), Height: length(s.major * 4 / 5), Thread: m.thread(s),
+	n := &trade.NutShape{
+		Section: []trade.CrossSection{trade.Hexagon, trade.Square, trade.Round}[m.IntN(3)],
+		Size:    m.named(trade.Width, length(size)), Height: length(s.major * 4 / 5), Thread: m.thread(s),
 	}
 	if m.sometimes(2) {
 		n.Chamfer = length(m.between(20, (size-s.minor)/5))
 	}
-	if n.Section == oddleg.Round && m.sometimes(2) {
+	if n.Section == trade.Round && m.sometimes(2) {
 		n.Tommies = length(s.major / 3)
 	}
 	return n
 }
 
-func (m *maker) bush() *oddleg.BushShape {
+func (m *maker) bush() *trade.BushShape {
 	outside := m.between(800, 8000)
 	inside := m.between(outside/4, outside*3/4)
 	long := m.between(outside/2, outside*2)
-	b := &oddleg.BushShape{
-		Outside: m.named(oddleg.Diameter, length(outside)), Inside: m.named(oddleg.Diameter, length(inside)),
-		Length: m.named(oddleg.Length, length(long)),
+	b := &trade.BushShape{
+		Outside: m.named(trade.Diameter, length(outside)), Inside: m.named(trade.Diameter, length(inside)),
+		Length: m.named(trade.Length, length(long)),
 	}
 	chamfer := min((outside-inside)/8, long/12)
 	if m.sometimes(2) {
@@ -144,11 +144,11 @@ func (m *maker) bush() *oddleg.BushShape {
 	return b
 }
 
-func (m *maker) key() *oddleg.KeyShape {
+func (m *maker) key() *trade.KeyShape {
 	width := m.between(300, 2000)
 	height := m.between(width/2, width)
-	k := &oddleg.KeyShape{
-		Width: m.named(oddleg.Width, length(width)), Height: m.named(oddleg.Height, length(height)),
+	k := &trade.KeyShape{
+		Width: m.named(trade.Width, length(width)), Height: m.named(trade.Height, length(height)),
 		Length: length(m.between(width*2, width*6)), RoundEnds: m.sometimes(2),
 	}
 	if m.sometimes(2) {
@@ -157,21 +157,21 @@ func (m *maker) key() *oddleg.KeyShape {
 	return k
 }
 
-func (m *maker) washer() *oddleg.WasherShape {
+func (m *maker) washer() *trade.WasherShape {
 	inside := m.between(300, 4000)
 	outside := inside * m.between(14, 30) / 10
 	thickness := max(50, inside/m.between(3, 10))
-	w := &oddleg.WasherShape{Outside: length(outside), Inside: m.named(oddleg.Diameter, length(inside)), Thickness: length(thickness)}
+	w := &trade.WasherShape{Outside: length(outside), Inside: m.named(trade.Diameter, length(inside)), Thickness: length(thickness)}
 	if m.sometimes(3) {
 		w.Chamfer = length(min(thickness/4, (outside-inside)/8))
 	}
 	return w
 }
 
-func (m *maker) gib() *oddleg.GibShape {
+func (m *maker) gib() *trade.GibShape {
 	width, thick := m.between(1500, 5000), m.between(400, 1000)
 	long := m.between(width*3, width*8)
-	g := &oddleg.GibShape{Length: length(long), Width: m.named(oddleg.Width, length(width)), Thick: m.named(oddleg.Height, length(thick))}
+	g := &trade.GibShape{Length: length(long), Width: m.named(trade.Width, length(width)), Thick: m.named(trade.Height, length(thick))}
 	if m.sometimes(2) {
 		g.Thin = length(thick * m.between(60, 90) / 100)
 	}
@@ -179,7 +179,7 @@ func (m *maker) gib() *oddleg.GibShape {
 		g.Angle = degrees(m.between(50, 75))
 	}
 	for i, n := 0, m.IntN(4); i < n; i++ {
-		h := oddleg.HoleShape{X: length(long * (i + 1) / (n + 1)), Y: length(width * 11 / 20), Diameter: length(min(300, width/8))}
+		h := trade.HoleShape{X: length(long * (i + 1) / (n + 1)), Y: length(width * 11 / 20), Diameter: length(min(300, width/8))}
 		if m.sometimes(2) {
 			h.Depth = length(thick / 4)
 		}
@@ -188,14 +188,14 @@ func (m *maker) gib() *oddleg.GibShape {
 	return g
 }
 
-func (m *maker) shoe() *oddleg.ShoeShape {
+func (m *maker) shoe() *trade.ShoeShape {
 	width, height := m.between(1200, 3000), m.between(800, 2000)
-	s := &oddleg.ShoeShape{Height: m.named(oddleg.Height, length(height))}
+	s := &trade.ShoeShape{Height: m.named(trade.Height, length(height))}
 	if m.sometimes(2) {
-		s.Width, s.Length = m.named(oddleg.Width, length(width)), length(m.between(width, width*2))
+		s.Width, s.Length = m.named(trade.Width, length(width)), length(m.between(width, width*2))
 	} else {
 		inner := m.between(3000, 12000)
-		s.Inner, s.Outer = m.named(oddleg.Radius, length(inner)), m.named(oddleg.Radius, length(inner+width))
+		s.Inner, s.Outer = m.named(trade.Radius, length(inner)), m.named(trade.Radius, length(inner+width))
 		s.Angle = degrees(57*width/inner + m.between(5, 15))
 	}
 	if m.sometimes(2) {
@@ -204,13 +204,13 @@ func (m *maker) shoe() *oddleg.ShoeShape {
 	thread := screws[m.IntN(3)]
 	switch m.IntN(4) {
 	case 0:
-		s.Stem = &oddleg.StemShape{Diameter: length(m.between(400, 900)), Length: length(m.between(1000, 4000)), Offset: length(m.between(-50, 50))}
+		s.Stem = &trade.StemShape{Diameter: length(m.between(400, 900)), Length: length(m.between(1000, 4000)), Offset: length(m.between(-50, 50))}
 	case 1:
-		s.Stem = &oddleg.StemShape{Thread: m.thread(thread), Length: length(m.between(1000, 4000))}
+		s.Stem = &trade.StemShape{Thread: m.thread(thread), Length: length(m.between(1000, 4000))}
 	case 2:
-		s.Hole = &oddleg.HoleShape{Thread: m.thread(thread)}
+		s.Hole = &trade.HoleShape{Thread: m.thread(thread)}
 	default:
-		s.Hole = &oddleg.HoleShape{Diameter: length(m.between(300, 800)), Depth: length(height / 2)}
+		s.Hole = &trade.HoleShape{Diameter: length(m.between(300, 800)), Depth: length(height / 2)}
 	}
 	return s
 }

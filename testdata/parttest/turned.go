@@ -1,11 +1,11 @@
 package parttest
 
-import "oddleg"
+import "codeberg.org/oddleg/oddleg/job/trade"
 
 // turned draws a part that rises to its middle step and falls again, with what
 // fits into and onto it.
-func (m *maker) turned() *oddleg.TurnedShape {
-	s := &oddleg.TurnedShape{}
+func (m *maker) turned() *trade.TurnedShape {
+	s := &trade.TurnedShape{}
 	steps := m.between(1, 5)
 	sizes, lengths := make([]int, steps), make([]int, steps)
 	middle := m.IntN(steps)
@@ -29,8 +29,8 @@ func (m *maker) turned() *oddleg.TurnedShape {
 
 // step draws one step; only those that meet a larger one have an undercut or a
 // fillet.
-func (m *maker) step(size, long int, meets bool) oddleg.Step {
-	step := oddleg.Step{Section: oddleg.Round, Size: m.named(oddleg.Diameter, length(size)), Length: m.named(oddleg.Length, length(long))}
+func (m *maker) step(size, long int, meets bool) trade.Step {
+	step := trade.Step{Section: trade.Round, Size: m.named(trade.Diameter, length(size)), Length: m.named(trade.Length, length(long))}
 	if m.sometimes(2) {
 		step.Chamfer = length(m.between(20, size/60))
 	}
@@ -38,13 +38,13 @@ func (m *maker) step(size, long int, meets bool) oddleg.Step {
 	case meets && m.sometimes(3):
 		step.Fillet = length(m.between(10, size/80))
 	case meets && m.sometimes(3):
-		step.Undercut = oddleg.Undercut{Width: length(m.between(100, long/6)), Depth: length(m.between(10, size/40))}
+		step.Undercut = trade.Undercut{Width: length(m.between(100, long/6)), Depth: length(m.between(10, size/40))}
 	}
 	switch m.IntN(6) {
 	case 0:
 		step.To = length(size - m.between(1, size/40))
 	case 1:
-		step.Grooves = []oddleg.Groove{{At: length(long / 3), Width: length(m.between(50, long/6)), Diameter: length(size * 9 / 10)}}
+		step.Grooves = []trade.Groove{{At: length(long / 3), Width: length(m.between(50, long/6)), Diameter: length(size * 9 / 10)}}
 	case 2:
 		step.Knurled = true
 	}
@@ -52,17 +52,17 @@ func (m *maker) step(size, long int, meets bool) oddleg.Step {
 }
 
 // head makes a hexagon or square of the largest step, now and then.
-func (m *maker) head(s *oddleg.Step, size int) {
+func (m *maker) head(s *trade.Step, size int) {
 	if !m.sometimes(3) {
 		return
 	}
-	section := []oddleg.CrossSection{oddleg.Hexagon, oddleg.Square}[m.IntN(2)]
-	*s = oddleg.Step{Section: section, Size: length(size), Length: s.Length}
+	section := []trade.CrossSection{trade.Hexagon, trade.Square}[m.IntN(2)]
+	*s = trade.Step{Section: section, Size: length(size), Length: s.Length}
 }
 
 // onAndIn adds bores, flats, cross holes and centre holes. The smallest step is
 // at an end: a third of it is bored at most.
-func (m *maker) onAndIn(s *oddleg.TurnedShape, sizes, lengths []int, middle int) {
+func (m *maker) onAndIn(s *trade.TurnedShape, sizes, lengths []int, middle int) {
 	least, total := min(sizes[0], sizes[len(sizes)-1]), 0
 	for _, l := range lengths {
 		total += l
@@ -73,13 +73,13 @@ func (m *maker) onAndIn(s *oddleg.TurnedShape, sizes, lengths []int, middle int)
 		s.LeftCentre, s.RightCentre = length(least/10), length(least/10)
 		bore = 0
 	case 1:
-		s.Bore = []oddleg.Step{{Size: m.named(oddleg.Diameter, length(bore)), Chamfer: length(20)}}
+		s.Bore = []trade.Step{{Size: m.named(trade.Diameter, length(bore)), Chamfer: length(20)}}
 	case 2:
-		s.Bore = []oddleg.Step{{Size: length(bore), Length: length(total / 4)}, {Size: length(bore * 2 / 3), Length: length(total / 8)}}
-		s.RightBore = []oddleg.Step{{Size: length(bore), To: length(bore * 9 / 10), Length: length(total / 4)}}
+		s.Bore = []trade.Step{{Size: length(bore), Length: length(total / 4)}, {Size: length(bore * 2 / 3), Length: length(total / 8)}}
+		s.RightBore = []trade.Step{{Size: length(bore), To: length(bore * 9 / 10), Length: length(total / 4)}}
 	case 3:
-		s.Bore = []oddleg.Step{{Size: length(bore), Length: length(total / 4), Fillet: length(bore / 20)}, {Size: length(bore * 2 / 3)}}
-		s.RightBore = []oddleg.Step{{Size: length(bore), Length: length(total / 3), Grooves: []oddleg.Groove{{At: length(total / 12), Width: length(total / 12), Diameter: length(bore * 11 / 10)}}}}
+		s.Bore = []trade.Step{{Size: length(bore), Length: length(total / 4), Fillet: length(bore / 20)}, {Size: length(bore * 2 / 3)}}
+		s.RightBore = []trade.Step{{Size: length(bore), Length: length(total / 3), Grooves: []trade.Groove{{At: length(total / 12), Width: length(total / 12), Diameter: length(bore * 11 / 10)}}}}
 	default:
 		bore = 0
 	}
@@ -87,13 +87,13 @@ func (m *maker) onAndIn(s *oddleg.TurnedShape, sizes, lengths []int, middle int)
 }
 
 // across mills flats or drills a cross hole on the largest step.
-func (m *maker) across(s *oddleg.TurnedShape, sizes, lengths []int, middle, bore int) {
+func (m *maker) across(s *trade.TurnedShape, sizes, lengths []int, middle, bore int) {
 	begin := 0
 	for _, l := range lengths[:middle] {
 		begin += l
 	}
 	size, long := sizes[middle], lengths[middle]
-	if s.Steps[middle].To.Given() || s.Steps[middle].Grooves != nil || s.Steps[middle].Section != oddleg.Round {
+	if s.Steps[middle].To.Given() || s.Steps[middle].Grooves != nil || s.Steps[middle].Section != trade.Round {
 		return
 	}
 	if s.RightBore != nil {
@@ -101,14 +101,14 @@ func (m *maker) across(s *oddleg.TurnedShape, sizes, lengths []int, middle, bore
 	}
 	switch m.IntN(4) {
 	case 0:
-		s.Flats = []oddleg.Flat{{From: length(begin), Length: length(long * 2 / 5), Across: length(size * 17 / 20)}}
+		s.Flats = []trade.Flat{{From: length(begin), Length: length(long * 2 / 5), Across: length(size * 17 / 20)}}
 	case 1:
-		s.Flats = []oddleg.Flat{{From: length(begin + long/4), Length: length(long / 2), Height: length(size * 2 / 5)}}
+		s.Flats = []trade.Flat{{From: length(begin + long/4), Length: length(long / 2), Height: length(size * 2 / 5)}}
 	case 2:
-		h := oddleg.CrossHole{At: length(begin + long/2), Diameter: length(min(size/5, long/3))}
+		h := trade.CrossHole{At: length(begin + long/2), Diameter: length(min(size/5, long/3))}
 		if bore == 0 && m.sometimes(2) {
 			h.Depth = length(size / 3)
 		}
-		s.CrossHoles = []oddleg.CrossHole{h}
+		s.CrossHoles = []trade.CrossHole{h}
 	}
 }

@@ -1,0 +1,26 @@
+package web
+
+import (
+	"net/http"
+
+	"codeberg.org/oddleg/oddleg/job/record"
+)
+
+// find answers for the search.
+func (s *server) find() { s.on("GET /find", s.findPage) }
+
+// findPage shows what is found of what is asked for.
+func (s *server) findPage(w http.ResponseWriter, r *http.Request) error {
+	asked := lineOf(r, "q")
+	var hits []record.Hit
+	if asked != "" {
+		var err error
+		if hits, err = s.Record.Find(r.Context(), s.Query(asked)); err != nil {
+			return err
+		}
+	}
+	return s.show(w, r, http.StatusOK, findPage(s.look(r, "Find"), asked, hits))
+}
+
+// toolWords say what something in the kit is.
+func toolWords(t *record.Tool) string { return joined(" ", t.Kind, t.Size.Text) }

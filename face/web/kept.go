@@ -1,0 +1,100 @@
+package web
+
+import (
+	"crypto/sha256"
+	"errors"
+	"sync"
+
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/read/advise"
+	"codeberg.org/oddleg/oddleg/reckon"
+)
+
+// seed is that of all simulations behind a page: the same job shows the same.
+const seed = 1
+
+// mostKept is how many jobs are remembered as worked out.
+const mostKept = 64
+
+// worked is what a text came to: the job, and what the stages find of it. Where
+// the text is wrong Job is nil and Faults says why; where the readings are,
+// Found is nil.
+type worked struct {
+	Job    *trade.Job
+	Found  *reckon.Found
+	Next   func() *advise.Advice // what to read next, where Found is there
+	Faults trade.Faults
+}
+
+// key is a text and the units it is shown in.
+type key struct {
+	text  [sha256.Size]byte
+	units unit.Unit
+}
+
+// kept remembers what the latest texts came to. Whoever asks for one that is
+// being worked out waits for it.
+type kept struct {
+	sync.Mutex
+	texts map[key]func() worked
+	order []key // the one asked for last is last
+}
+
+func newKept() *kept { return &kept{texts: map[key]func() worked{}} }
+
+// of returns what a text came to, worked out at most once.
+func (k *kept) of(source []byte, units unit.Unit, work func() worked) worked {
+	at := key{sha256.Sum256(source), units}
+	k.Lock()
+	once, ok := k.texts[at]
+	if !ok {
+		once = sync.OnceValue(work)
+		k.texts[at] = once
+	}
+	k.freshen(at)
+	k.Unlock()
+	return once()
+}
+
+// freshen moves a text to the end of those to be forgotten.
+func (k *kept) freshen(at key) {
+	for i := range k.order {
+		if k.order[i] == at {
+			k.order = append(k.order[:i], k.order[i+1:]...)
+			break
+		}
+	}
+	k.order = append(k.order, at)
+	if len(k.order) > mostKept {
+		delete(k.texts, k.order[0])
+		k.order = k.order[1:]
+	}
+}
+
+// work works out a text in a person's units.
+func (s *server) work(source []byte, units unit.Unit) worked {
+	return s.kept.of(source, units, func() worked {
+		job, err := s.Text.Read(source)
+		if err != nil {
+			return worked{Faults: faultsOf(err)}
+		}
+		job.Show = units
+		found, err := reckon.Job(job, seed)
+		if err != nil {
+			return worked{Job: job, Faults: faultsOf(err)}
+		}
+		next := sync.OnceValue(func() *advise.Advice { return advise.Next(found.Result, advise.Options{}) })
+		return worked{Job: job, Found: found, Next: next}
+	})
+}
+
+// faultsOf returns what is wrong with what the user wrote. Any other error of a
+// stage is shown as one.
+func faultsOf(err error) trade.Faults {
+	var faults trade.Faults
+	if err != nil && !errors.As(err, &faults) {
+		faults = trade.Faults{{Text: err.Error()}}
+	}
+	return faults
+}

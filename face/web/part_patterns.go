@@ -1,0 +1,75 @@
+package web
+
+import (
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/reckon"
+	"codeberg.org/oddleg/oddleg/show/draw"
+)
+
+// pattern is a part to begin with, and how it looks.
+type pattern struct {
+	Example
+	Picture string // an element of the page
+}
+
+// drawPatterns draws the parts to begin with. One that cannot be drawn is our
+// mistake, and a test finds it.
+func (s *server) drawPatterns() []pattern {
+	var list []pattern
+	for _, example := range s.Parts {
+		picture, err := s.drawPattern(example)
+		if err != nil {
+			s.Log.Error("a pattern cannot be drawn", "pattern", example.Name, "why", err)
+			continue
+		}
+		list = append(list, pattern{example, picture})
+	}
+	return list
+}
+
+func (s *server) drawPattern(example Example) (string, error) {
+	source, err := s.Text.Blank(example.Name, "mm", trade.Machine{})
+	if err != nil {
+		return "", err
+	}
+	if source, err = s.Text.SetSection(source, "part", string(example.Source)); err != nil {
+		return "", err
+	}
+	job, err := s.Text.Read(source)
+	if err != nil {
+		return "", err
+	}
+	found, err := reckon.Job(job, seed)
+	if err != nil {
+		return "", err
+	}
+	sheet, err := found.Drawing(draw.Options{})
+	if err != nil {
+		return "", err
+	}
+	return inline(s.Paper, bare(sheet))
+}
+
+// bareLayers are those of the part itself.
+var bareLayers = map[draw.Layer]bool{draw.Outlines: true, draw.HiddenEdges: true, draw.Hatches: true, draw.Threads: true}
+
+// bareMargin is left round a part without its paper, in mm.
+const bareMargin = 2.0
+
+// bare takes the views off a drawing: no sizes, no words, no paper.
+func bare(s *draw.Sheet) *draw.Sheet {
+	var strokes []draw.Mark
+	var all geom.Path
+	for _, m := range s.Marks {
+		if stroke, ok := m.(draw.Stroke); ok && bareLayers[stroke.Layer] {
+			strokes = append(strokes, m)
+			all = append(all, stroke.Path...)
+		}
+	}
+	box := all.Bounds()
+	size := box.Size()
+	taken := &draw.Sheet{Width: size.X + 2*bareMargin, Height: size.Y + 2*bareMargin, Scale: s.Scale}
+	taken.Put(&draw.Sheet{Marks: strokes}, geom.Point{X: bareMargin - box.Low.X, Y: bareMargin - box.Low.Y})
+	return taken
+}

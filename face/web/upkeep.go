@@ -1,0 +1,211 @@
+package web
+
+import (
+	"net/http"
+	"net/url"
+	"strconv"
+	"strings"
+
+	"codeberg.org/oddleg/oddleg/job/record"
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/reckon"
+	"codeberg.org/oddleg/oddleg/show/booklet"
+)
+
+// surveysSection is that of a job's text with how far the machine has worn.
+const surveysSection = "surveys"
+
+// upkeep answers for the wear of the machine.
+func (s *server) upkeep() {
+	s.on("GET /job/{job}/upkeep", s.upkeepPage)
+	s.on("GET /job/{job}/upkeep/new", s.surveyPage)
+	s.on("POST /job/{job}/upkeep/new", s.saveSurvey)
+}
+
+// upkeepPage says what the surveys tell.
+func (s *server) upkeepPage(w http.ResponseWriter, r *http.Request) error {
+	v, err := s.view(r, string(reckon.Upkeep))
+	if err != nil {
+		return err
+	}
+	var list []booklet.Chapter
+	wrong := said(v.Faults)
+	if v.Found != nil {
+		list, wrong = s.told(v, reckon.Upkeep)
+	}
+	return s.show(w, r, http.StatusOK, upkeepPage(s.lookAt(r, v, "Upkeep"), s.Paper, list, wrong))
+}
+
+// fewestRows of a form for places along a slide, and the most that are read of one.
+const (
+	fewestStations = 8
+	mostStations   = 200
+)
+
+// surveying is a survey as it is typed.
+type surveying struct {
+	*trade.SurveyForm
+	url.Values
+	From  int
+	Wrong []string
+}
+
+// surveyPage asks what is looked at, then for what was read.
+func (s *server) surveyPage(w http.ResponseWriter, r *http.Request) error {
+	v, err := s.view(r, string(reckon.Upkeep))
+	if err != nil {
+		return err
+	}
+	if v.worked.Job == nil {
+		return v.Faults
+	}
+	form := trade.SurveyFormOf(trade.SurveyKind(r.FormValue("kind")))
+	if form == nil {
+		return s.show(w, r, http.StatusOK, surveyKindsPage(s.lookAt(r, v, "A survey")))
+	}
+	typed := url.Values{"kind": {string(form.Kind)}, "date": {s.today()}}
+	return s.show(w, r, http.StatusOK, surveyPage(s.lookAt(r, v, form.Title), &surveying{form, typed, v.Revision, nil}))
+}
+
+// saveSurvey writes a survey into the text.
+func (s *server) saveSurvey(w http.ResponseWriter, r *http.Request) error {
+	v, err := s.view(r, string(reckon.Upkeep))
+	if err != nil {
+		return err
+	}
+	form := trade.SurveyFormOf(trade.SurveyKind(r.FormValue("kind")))
+	if form == nil {
+		return wrong("there is no survey called %q", r.FormValue("kind"))
+	}
+	t := &surveying{form, r.PostForm, number(r, "from"), nil}
+	saved, err := s.change(w, r, "survey: "+form.Title, func(source []byte) ([]byte, error) {
+		id := s.Text.NextID(source, surveysSection, "s1")
+		source, err := s.Text.Put(source, record.Item{Section: surveysSection, ID: id, Fields: t.fields()})
+		if err == nil {
+			_, err = s.Text.Read(source)
+		}
+		return source, err
+	})
+	if faults := asFaults(err); faults != nil && v.worked.Job != nil {
+		t.Wrong = said(faults)
+		return s.show(w, r, http.StatusUnprocessableEntity, surveyPage(s.lookAt(r, v, form.Title), t))
+	}
+	if err != nil {
+		return err
+	}
+	return s.after(w, r, saved, v.at("upkeep"))
+}
+
+// fields are a survey as the text has it.
+func (t *surveying) fields() []record.Field {
+	list := []record.Field{{Key: "kind", Text: string(t.Kind)}}
+	for _, key := range []string{"of", "date", "with", "within"} {
+		list = t.text(list, key)
+	}
+	for _, key := range t.Keys {
+		if values := listed(t.Get(key.Name)); key.Sort == trade.SurveyReadings && len(values) > 1 {
+			list = append(list, record.Field{Key: key.Name, List: values})
+			continue
+		}
+		list = t.text(list, key.Name)
+	}
+	if t.Stations > 0 {
+		list = append(list, record.Field{Key: "at", Map: t.stationFields()})
+	}
+	if t.Rollers {
+		list = append(list, record.Field{Key: "rollers", Items: t.rollerFields()})
+	}
+	return t.text(list, "say")
+}
+
+// text adds what was typed for a key, if anything was.
+func (t *surveying) text(list []record.Field, key string) []record.Field {
+	if text := strings.TrimSpace(t.Get(key)); text != "" {
+		return append(list, record.Field{Key: key, Text: text})
+	}
+	return list
+}
+
+// cell is what stands in a column of a row, empty where there is nothing.
+func (t *surveying) cell(column string, row int) string {
+	if list := t.Values[column]; row < len(list) {
+		return strings.TrimSpace(list[row])
+	}
+	return ""
+}
+
+// rows is how many places a form has room for.
+func (t *surveying) rows() int {
+	return min(mostStations, max(fewestStations, len(t.Values["saw"])))
+}
+
+func (t *surveying) stationFields() []record.Field {
+	var list []record.Field
+	for i := range t.rows() {
+		if at, saw := t.cell("at", i), t.cell("saw", i); at != "" || saw != "" {
+			list = append(list, seenField(at, saw))
+		}
+	}
+	return list
+}
+
+// seenField is one value, or a list of several.
+func seenField(key, saw string) record.Field {
+	if values := listed(saw); len(values) > 1 {
+		return record.Field{Key: key, List: values}
+	}
+	return record.Field{Key: key, Text: saw}
+}
+
+func (t *surveying) rollerFields() []record.Field {
+	var list []record.Field
+	for i := range t.rows() {
+		var row []record.Field
+		for _, column := range []string{"at", "roller", "raised"} {
+			if text := t.cell(column, i); text != "" {
+				row = append(row, record.Field{Key: column, Text: text})
+			}
+		}
+		if saw := t.cell("saw", i); saw != "" {
+			row = append(row, seenField("saw", saw))
+		}
+		if row != nil {
+			list = append(list, record.Field{Map: row})
+		}
+	}
+	return list
+}
+
+// surveyed are the columns of a row.
+func (t *surveying) columns() []entryField {
+	if t.Rollers {
+		return []entryField{{Key: "at", Label: "At"}, {Key: "roller", Label: "Roller"}, {Key: "raised", Label: "On blocks"}, {Key: "saw", Label: "Shows"}}
+	}
+	return []entryField{{Key: "at", Label: "At"}, {Key: "saw", Label: "Shows"}}
+}
+
+// keyField is the field of one key of a survey.
+func (t *surveying) keyField(key trade.SurveyKey, instruments []string) entryField {
+	f := entryField{Key: key.Name, Label: capital(strings.ReplaceAll(key.Name, "-", " ")), Hint: key.Say, Value: t.Get(key.Name)}
+	switch key.Sort {
+	case trade.SurveyWord:
+		f.Choices = choicesOf("as usual: "+key.Words[0], key.Words...)
+	case trade.SurveyInstrument:
+		f.Choices = choicesOf("not said", instruments...)
+	case trade.SurveyReadings:
+		f.Hint += "; several with commas between"
+	}
+	if key.Count > 1 {
+		f.Hint += ", " + strconv.Itoa(key.Count) + " of them"
+	}
+	return f
+}
+
+// instruments are those of the job.
+func (v *jobView) instruments() []string {
+	var list []string
+	for i := range v.worked.Job.Instruments {
+		list = append(list, v.worked.Job.Instruments[i].ID)
+	}
+	return list
+}

@@ -1,0 +1,123 @@
+// Package jobfile reads a job from its YAML file and checks all that can be
+// checked before a number is worked out. It also changes the text of a file
+// (Put and those beside it) and leaves as it is what is not to be changed.
+//
+// Every value is text to the YAML layer; what it means depends on where it
+// stands, so 1:20 and NO stay what they look like. Keys, ids, methods and words
+// that are not known are errors, never passed over. All that is wrong is found
+// in one go where that can be done, each fault with its line and column, and a
+// wrong file gives no job at all.
+package jobfile
+
+import (
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/unit"
+)
+
+// version is the one version of the format there is.
+const version = "1"
+
+// sections are the keys of a file, in the order in which one is written.
+var sections = []string{
+	"oddleg", "job", "machine", "units", "kit", "sizes", "readings", "relations", "plans", "places", "threads",
+	"part", "joints", "shop", "work", "checks", "surveys",
+}
+
+// Read returns the job written in data. The error, if any, is trade.Faults in
+// the order of the file, and the job is then nil. The file has at most MaxSize
+// bytes of UTF-8, with or without a byte-order mark and carriage returns. Its
+// name does not matter to what is read.
+func Read(_ string, data []byte) (*trade.Job, error) { return read(data, false) }
+
+// ReadPlanned is Read for a job whose readings need not have been taken: one
+// without `saw` is planned. A touch says in `saw` about where it will be.
+func ReadPlanned(_ string, data []byte) (*trade.Job, error) { return read(data, true) }
+
+func read(data []byte, planned bool) (*trade.Job, error) {
+	text, err := plainText(data)
+	if err != nil {
+		return nil, err
+	}
+	root, err := parse(text)
+	if err != nil {
+		return nil, err
+	}
+	r := reader{
+		job:      &trade.Job{Units: unit.Millimetre},
+		planned:  planned,
+		owners:   map[string]owner{},
+		readings: map[string]trade.Pos{},
+		made:     map[string]int{},
+		metals:   map[string]bool{},
+	}
+	r.document(root)
+	if err := r.faults.err(); err != nil {
+		return nil, err
+	}
+	return r.job, nil
+}
+
+// reader makes the job from the tree of the file and gathers what is wrong.
+type reader struct {
+	job      *trade.Job
+	planned  bool // readings may be without values
+	faults   faults
+	owners   map[string]owner     // what has an id, by the id
+	readings map[string]trade.Pos // where a reading's id was written
+	made     map[string]int       // index of a size of the part, by its id
+	metals   map[string]bool      // materials that the tables have
+	names    []string             // what a formula of the job may have meant
+
+	partNames []string // and one of the part
+}
+
+func (r *reader) document(root node) {
+	if root.shape == empty {
+		root.pos = trade.Pos{Line: 1, Column: 1}
+	}
+	f := r.fields(root, "the file", sections...)
+	if f.absent() {
+		return
+	}
+	r.readHead(f)
+	// What readings and relations name is read before them, wherever it stands.
+	r.readKit(f)
+	r.readSizes(f)
+	r.readPlans(f)
+	r.readPlaces(f)
+	r.names = r.ids(aSize, aPiece)
+	r.readReadings(f)
+	r.readRelations(f)
+	r.readThreads(f)
+	r.readPart(f)
+	r.readJoints(f)
+	r.readShop(f)
+	r.readWork(f)
+	r.readChecks(f)
+	r.readSurveys(f)
+}
+
+// readHead reads what the job is and the units of its bare numbers.
+func (r *reader) readHead(f fields) {
+	f.need("oddleg", "job")
+	if v := f.text("oddleg"); v != "" && v != version {
+		r.fault(f.at("oddleg"), "version %s of the format is not known; this program reads %s", quote(v), version)
+	}
+	r.job.Name = f.text("job")
+	if f.has("units") && f.word("units", []string{"mm", "in"}) == "in" {
+		r.job.Units = unit.Inch
+	}
+	if f.has("machine") {
+		m := r.fields(f.at("machine"), "machine", "what", "built", "country")
+		r.job.Machine = trade.Machine{
+			What:    m.text("what"),
+			Built:   m.whole("built", 1, 9999),
+			Country: m.text("country"),
+		}
+	}
+}
+
+// fault adds a fault at the place of a node.
+func (r *reader) fault(n node, format string, args ...any) {
+	r.faults.add(n.pos, format, args...)
+}

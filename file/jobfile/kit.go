@@ -1,0 +1,129 @@
+package jobfile
+
+import (
+	"slices"
+
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/read/gauge"
+)
+
+var (
+	kitKeys    = []string{"kind", "resolution", "mpe", "zero", "repeat", "size", "tolerance", "say"}
+	shownKeys  = []string{"resolution", "mpe", "zero", "repeat"} // of an instrument
+	sizedKeys  = []string{"size", "tolerance"}                   // of a piece
+	otherKind  = string(trade.OtherPiece)
+	kitKinds   = append(words(trade.InstrumentKinds), words(trade.PieceKinds[:len(trade.PieceKinds)-1])...)
+	eitherKind = []trade.InstrumentKind{trade.Scale, trade.OtherInstrument, ""} // may show angles
+)
+
+// readKit reads instruments and gauge pieces, which share one section.
+func (r *reader) readKit(f fields) {
+	for _, entry := range f.entries("kit") {
+		before := len(r.faults.list)
+		k := r.fields(entry.value, describe("kit entry", entry.key), kitKeys...)
+		k.need("kind")
+		kind := k.word("kind", kitKinds)
+		if r.isPiece(k, kind) {
+			r.readPiece(k, entry.key, trade.PieceKind(kind))
+			continue
+		}
+		i := r.readInstrument(k, entry.key, trade.InstrumentKind(kind))
+		if len(r.faults.list) == before {
+			r.checkError(i, entry.key, k.what)
+		}
+	}
+}
+
+// isPiece reports whether a kit entry is a gauge piece. One of kind other, or of
+// a kind that is not known, is what its keys say.
+func (r *reader) isPiece(k fields, kind string) bool {
+	if kind != otherKind && kind != "" {
+		return slices.Contains(words(trade.PieceKinds), kind)
+	}
+	sized := k.hasAny(sizedKeys)
+	if kind == otherKind && sized == k.hasAny(shownKeys) {
+		r.fault(k.at("kind"), "%s: kind other is an instrument with a resolution or an error, or a piece with a size: "+
+			"write the keys of one of them", k.what)
+	}
+	return sized
+}
+
+func (r *reader) readInstrument(k fields, id node, kind trade.InstrumentKind) *trade.Instrument {
+	k.refuse("an instrument has no size", sizedKeys...)
+	read := r.instrumentReader(kind)
+	i := trade.Instrument{
+		ID:         id.text,
+		Kind:       kind,
+		Resolution: k.quantity("resolution", read, positive),
+		MPE:        k.quantity("mpe", read, notNegative),
+		Zero:       k.quantity("zero", read, notNegative),
+		Repeat:     k.quantity("repeat", read, notNegative),
+		Say:        k.text("say"),
+		Pos:        id.pos,
+	}
+	r.claim(id, anInstrument, len(r.job.Instruments))
+	r.job.Instruments = append(r.job.Instruments, i)
+	return &i
+}
+
+// checkError faults an instrument whose error is not known.
+func (r *reader) checkError(i *trade.Instrument, id node, what string) {
+	if !alike(i.Resolution, i.MPE, i.Zero, i.Repeat) {
+		r.fault(id, "%s states lengths and angles: it shows one of them", what)
+	} else if _, err := gauge.ErrorOf(i); err != nil {
+		r.fault(id, "%s", err)
+	}
+}
+
+// instrumentReader returns the reader of what an instrument of a kind states.
+func (r *reader) instrumentReader(kind trade.InstrumentKind) quantityReader {
+	switch {
+	case kind == trade.Protractor:
+		return unit.ParseAngle
+	case slices.Contains(eitherKind, kind):
+		return r.lengthOrAngle
+	}
+	return r.length
+}
+
+// lengthOrAngle reads a length, or an angle if it has the unit of one.
+func (r *reader) lengthOrAngle(text string) (unit.Quantity, error) {
+	length, err := r.length(text)
+	if err == nil {
+		return length, nil
+	}
+	if angle, wrong := unit.ParseAngle(text); wrong == nil {
+		return angle, nil
+	}
+	return length, err
+}
+
+// alike reports whether all quantities that are given measure the same.
+func alike(list ...unit.Quantity) bool {
+	var first unit.Quantity
+	for _, q := range list {
+		switch {
+		case !q.Given():
+		case !first.Given():
+			first = q
+		case q.Dimension() != first.Dimension():
+			return false
+		}
+	}
+	return true
+}
+
+func (r *reader) readPiece(k fields, id node, kind trade.PieceKind) {
+	k.refuse("a gauge piece has a size and a tolerance", shownKeys...)
+	k.need("size")
+	r.claim(id, aPiece, len(r.job.Pieces))
+	r.job.Pieces = append(r.job.Pieces, trade.Piece{
+		ID:        id.text,
+		Kind:      kind,
+		Size:      k.quantity("size", r.length, positive),
+		Tolerance: k.quantity("tolerance", r.length, notNegative),
+		Say:       k.text("say"),
+		Pos:       id.pos,
+	})
+}

@@ -1,0 +1,189 @@
+package jobfile
+
+import (
+	"slices"
+	"strings"
+	"sync"
+
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/expr"
+	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/tables/facts"
+	"codeberg.org/oddleg/oddleg/tables/limits"
+)
+
+var (
+	newSizeKeys = []string{
+		"kind", "surface", "goes-in", "goes-over", "copies", "is", "thread", "clearance", "interference", "fit",
+		"within", "tolerance", "holds", "chance", "rework", "class", "hand", "say",
+	}
+	origins    = words([]trade.Origin{trade.GoesIn, trade.GoesOver, trade.Copies, trade.Is, trade.IsThread})
+	wantedKeys = []string{"clearance", "interference", "fit"} // how a size meets its mate
+	threadKeys = []string{"class", "hand"}
+)
+
+// readNewSizes reads the sizes of the part, which have their ids among
+// themselves.
+func (r *reader) readNewSizes(p fields) {
+	for _, entry := range p.entries("sizes") {
+		r.checkID(entry.key, aPartSize)
+		r.made[entry.key.text] = len(r.job.Part.Sizes)
+		r.job.Part.Sizes = append(r.job.Part.Sizes, r.readNewSize(entry))
+	}
+}
+
+func (r *reader) readNewSize(entry pair) trade.NewSize {
+	s := r.fields(entry.value, describe("part size", entry.key), newSizeKeys...)
+	size := trade.NewSize{
+		ID:      entry.key.text,
+		Surface: trade.Surface(s.word("surface", words(trade.Surfaces))),
+		From:    trade.Origin(s.oneOf(origins...)),
+		Rework:  trade.Rework(s.word("rework", words(trade.Reworks))),
+		Say:     s.text("say"),
+		Pos:     entry.key.pos,
+	}
+	if size.From == trade.IsThread {
+		r.readNewThread(s, &size)
+		return size
+	}
+	s.need("kind")
+	s.refuse("only a thread has it", threadKeys...)
+	size.Kind = trade.SizeKind(s.word("kind", words(trade.SizeKinds)))
+	if size.Kind != "" && size.From != "" {
+		r.readOrigin(s, &size)
+	}
+	return size
+}
+
+// readNewThread reads a size that is a thread of a standard series.
+func (r *reader) readNewThread(s fields, size *trade.NewSize) {
+	s.refuse("a thread has the limits of its class", append([]string{"within", "tolerance", "holds", "chance"}, wantedKeys...)...)
+	s.word("kind", []string{string(trade.Diameter)})
+	size.Thread = r.designation(s, "thread")
+	size.Class = s.text("class")
+	size.Hand = trade.Hand(s.word("hand", words(trade.Hands)))
+}
+
+// readOrigin reads what a size follows from, and how closely.
+func (r *reader) readOrigin(s fields, size *trade.NewSize) {
+	d := size.Kind.Dimension()
+	key, spread := string(size.From), r.measure(d)
+	r.readOf(s, size)
+	size.Holds = s.quantity("holds", spread, positive)
+	switch size.From {
+	case trade.GoesIn, trade.GoesOver:
+		s.refuse(`it stands beside "is" or "copies"`, "within", "tolerance")
+		if d != unit.Length {
+			r.fault(s.keys[key], `%s: only a length goes in or over; %s has "copies" or "is"`, s.what, dimensionNames[d])
+			return
+		}
+		r.readMeeting(s, size)
+	default:
+		s.refuse(`it stands beside "goes-in" or "goes-over"`, append([]string{"chance"}, wantedKeys...)...)
+		size.Within = s.quantity("within", spread, positive)
+		size.Tolerance = r.toleranceClass(s, d)
+		s.exclusive("within", "tolerance")
+	}
+}
+
+// toleranceClass returns the tolerance class of a length as it is written.
+func (r *reader) toleranceClass(s fields, d unit.Dimension) string {
+	text := s.text("tolerance")
+	if text == "" {
+		return ""
+	}
+	if d != unit.Length {
+		r.fault(s.keys["tolerance"], `%s: only a length has a tolerance class; write "within"`, s.what)
+	} else if _, err := limits.ParseCode(text); err != nil {
+		r.fault(s.at("tolerance"), "%s: %s", s.about("tolerance"), err)
+	}
+	return text
+}
+
+// readOf reads the expression that a size follows from.
+func (r *reader) readOf(s fields, size *trade.NewSize) {
+	key := string(size.From)
+	size.Of = s.formulaOf(key)
+	e := r.expression(s, key, ofTheJob, rightSide(expr.DimensionOf(size.Kind.Dimension())))
+	if e == nil || len(e.Names()) > 0 {
+		return
+	}
+	n := s.at(key)
+	if e.Eval(nil, nil) <= 0 && size.Kind.MustBePositive() {
+		r.fault(n, "%s is %s; it must %s", s.about(key), quote(n.text), positive)
+	}
+	if q, err := unit.ParseAngle(n.text); size.Kind == trade.Angle && err == nil && q.IsTaper() {
+		r.fault(n, "%s: %s stands for the half angle; give the size the kind half-angle, or write the included angle in degrees",
+			s.about(key), quote(n.text))
+	}
+}
+
+// readMeeting reads how a size is to meet its mate.
+func (r *reader) readMeeting(s fields, size *trade.NewSize) {
+	size.Chance = s.chance("chance")
+	r.checkSide(s, size)
+	switch s.oneOf(wantedKeys...) {
+	case "clearance":
+		size.Clearance = s.span("clearance", r.lengths, anySign)
+	case "interference":
+		tight := s.span("interference", r.lengths, notNegative)
+		size.Clearance = unit.Range{Low: tight.High.Neg(), High: tight.Low.Neg()}
+	case "fit":
+		size.Fit = s.namedFit("fit")
+	}
+}
+
+// namedFit returns the fit under the key as it is written.
+func (f fields) namedFit(key string) string {
+	text := f.text(key)
+	if text == "" {
+		return ""
+	}
+	if _, err := limits.ParseFit(text); err != nil {
+		f.r.fault(f.at(key), "%s: %s", f.about(key), err)
+	}
+	return text
+}
+
+// checkSide gives a size the surface that meets its mate, and faults the other.
+func (r *reader) checkSide(s fields, size *trade.NewSize) {
+	meets, other := trade.Outside, trade.Inside
+	if size.From == trade.GoesOver {
+		meets, other = other, meets
+	}
+	switch size.Surface {
+	case "":
+		size.Surface = meets
+	case other:
+		r.fault(s.at("surface"), "%s: what %s is %s, not %s", s.what, strings.Replace(string(size.From), "-", " ", 1), meets, other)
+	}
+}
+
+// formulaOf returns the expression under the key as it was written.
+func (f fields) formulaOf(key string) trade.Formula {
+	return trade.Formula{Text: f.at(key).text, Pos: f.at(key).pos}
+}
+
+// designation returns the thread under the key by its name in the tables,
+// empty if it is none of them.
+func (r *reader) designation(f fields, key string) string {
+	text := f.text(key)
+	if text == "" {
+		return ""
+	}
+	if thread, known := facts.FindThread(text); known {
+		return thread.Designation
+	}
+	r.unknown(f.at(key), f.what, "thread", threadList())
+	return ""
+}
+
+// threadList returns the threads of the tables in the order of the alphabet.
+var threadList = sync.OnceValue(func() []string {
+	var names []string
+	for _, t := range facts.Threads() {
+		names = append(names, t.Designation)
+	}
+	slices.Sort(names)
+	return names
+})

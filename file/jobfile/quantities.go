@@ -1,0 +1,123 @@
+package jobfile
+
+import (
+	"errors"
+	"math"
+
+	"codeberg.org/oddleg/oddleg/num/unit"
+)
+
+// limit is what sign a quantity may have.
+type limit string
+
+const (
+	anySign     limit = ""
+	notNegative limit = "not be negative"
+	positive    limit = "be more than 0"
+)
+
+// allows reports whether the quantity keeps the limit.
+func (l limit) allows(q unit.Quantity) bool {
+	switch l {
+	case notNegative:
+		return q.Sign() >= 0
+	case positive:
+		return q.Sign() > 0
+	}
+	return true
+}
+
+// quantityReader makes a quantity of its text; an error is a *unit.SyntaxError.
+type quantityReader func(text string) (unit.Quantity, error)
+
+// quantity returns the quantity under the key, not given if there is none.
+func (f fields) quantity(key string, read quantityReader, l limit) unit.Quantity {
+	if !f.has(key) {
+		return unit.Quantity{}
+	}
+	return f.r.quantity(f.at(key), f.about(key), read, l)
+}
+
+// quantity reads one value, which must keep the limit.
+func (r *reader) quantity(n node, about string, read quantityReader, l limit) unit.Quantity {
+	if n.shape != scalar {
+		r.fault(n, "%s: found %s where one value should be", about, n.found())
+		return unit.Quantity{}
+	}
+	q, err := read(n.text)
+	if err != nil {
+		r.syntax(n, about, err)
+		return unit.Quantity{}
+	}
+	if !l.allows(q) {
+		r.fault(n, "%s is %s; it must %s", about, quote(n.text), l)
+		return unit.Quantity{}
+	}
+	return q
+}
+
+// span returns the range under the key, not given if there is none. Its lower
+// end must keep the limit.
+func (f fields) span(key string, read func(text string) (unit.Range, error), l limit) unit.Range {
+	if !f.has(key) {
+		return unit.Range{}
+	}
+	var span unit.Range
+	low := f.quantity(key, func(text string) (unit.Quantity, error) {
+		var err error
+		span, err = read(text)
+		return span.Low, err
+	}, l)
+	if !low.Given() {
+		return unit.Range{}
+	}
+	return span
+}
+
+// lengths reads a range of lengths; bare numbers are in the units of the file.
+func (r *reader) lengths(text string) (unit.Range, error) {
+	return unit.ParseRange(text, r.job.Units)
+}
+
+// length reads a length; a bare number is in the units of the file.
+func (r *reader) length(text string) (unit.Quantity, error) {
+	return unit.ParseLength(text, r.job.Units)
+}
+
+// pitch reads a length or a number of threads per inch.
+func (r *reader) pitch(text string) (unit.Quantity, error) {
+	return unit.ParsePitch(text, r.job.Units)
+}
+
+// measure returns the reader of quantities of a dimension.
+func (r *reader) measure(d unit.Dimension) quantityReader {
+	switch d {
+	case unit.Length:
+		return r.length
+	case unit.Angle:
+		return unit.ParseAngle
+	}
+	return unit.ParseNumber
+}
+
+// syntax adds a fault in the text of a value, at the place within the text.
+func (r *reader) syntax(n node, about string, err error) {
+	column := 1
+	var wrong *unit.SyntaxError
+	if errors.As(err, &wrong) {
+		column = wrong.Column
+	}
+	r.faults.add(n.within(column), "%s: %s", about, err)
+}
+
+// includedAngle reads an angle that is measured from flank to flank. A taper
+// stands for its half angle and counts double; it is then kept in radians, to
+// the seventeenth decimal place.
+func includedAngle(text string) (unit.Quantity, error) {
+	q, err := unit.ParseAngle(text)
+	if err != nil || !q.IsTaper() {
+		return q, err
+	}
+	const place = 1e17
+	return unit.New(int64(math.Round(2*q.Inside()*place)), place, unit.Radian)
+}

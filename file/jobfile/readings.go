@@ -1,0 +1,225 @@
+package jobfile
+
+import (
+	"strconv"
+
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/read/gauge"
+)
+
+var readingKeys = []string{
+	"id", "by", "of", "that", "with", "saw", "goes", "stops",
+	"at", "feel", "seated", "set-aside", "why", "say",
+}
+
+// mostValues is how many values one reading may have.
+const mostValues = 1000
+
+// readReadings reads the list of readings.
+func (r *reader) readReadings(f fields) {
+	for _, n := range f.list("readings") {
+		r.readReading(n)
+	}
+}
+
+// reading is a reading as far as it has been read.
+type reading struct {
+	fields
+	trade.Reading
+	method *gauge.Method  // nil where it is not known
+	reads  unit.Dimension // of what was seen
+	known  bool           // whether reads is known
+	scope  scope          // what it may speak of
+	check  bool           // it need not have been taken yet
+}
+
+func (r *reader) readReading(n node) {
+	f := r.fields(n, itemName("reading", textUnder(n, "id")), readingKeys...)
+	f.need("id", "by")
+	x := reading{fields: f, scope: ofTheJob}
+	r.readWhole(&x)
+	r.job.Readings = append(r.job.Readings, x.Reading)
+}
+
+// readWhole reads all that a reading is.
+func (r *reader) readWhole(x *reading) {
+	x.Pos = x.pos
+	x.ID, x.By = x.text("id"), x.text("by")
+	if x.ID != "" {
+		r.claimReading(x.at("id"))
+	}
+	r.readMethod(x)
+	if x.hasAny([]string{"goes", "stops"}) {
+		r.readBounds(x)
+	} else {
+		r.readSeen(x)
+	}
+	r.readCircumstances(x)
+}
+
+// itemName names an item of a list for faults.
+func itemName(what, name string) string {
+	if name == "" {
+		return "a " + what
+	}
+	return what + " " + quote(name)
+}
+
+// textUnder returns the text under a key of a mapping that has not been
+// checked, empty if there is none.
+func textUnder(n node, key string) string {
+	for _, p := range n.pairs {
+		if p.key.text == key {
+			return p.value.text
+		}
+	}
+	return ""
+}
+
+// readMethod finds the method and reads what it is applied to.
+func (r *reader) readMethod(x *reading) {
+	if x.By == "" {
+		return
+	}
+	method, found := gauge.Find(x.By)
+	if !found {
+		r.unknown(x.at("by"), x.what, "method", methodIDs())
+		return
+	}
+	x.method, x.reads, x.known = method, method.Reads, true
+	if method.ID == trade.FormulaMethod {
+		x.refuse(`a formula has "that" in its place`, "of")
+		x.need("that")
+		r.readFormula(x)
+		return
+	}
+	x.refuse(`only the method formula has it; the others have "of"`, "that")
+	x.need("of")
+	r.readRoles(x)
+}
+
+func methodIDs() []string {
+	var ids []string
+	for _, m := range gauge.Methods() {
+		ids = append(ids, m.ID)
+	}
+	return ids
+}
+
+// readSeen reads the instrument and the values it showed.
+func (r *reader) readSeen(x *reading) {
+	x.need("with")
+	if !r.planned && !x.check || x.isTouch() {
+		x.need("saw")
+	}
+	if with := x.text("with"); with != "" {
+		x.With = with
+		r.checkInstrument(x)
+	}
+	if x.has("saw") && x.known {
+		r.readValues(x)
+	}
+	if x.has("set-aside") {
+		r.setAside(x)
+	}
+}
+
+// checkInstrument faults an instrument that cannot have shown the reading.
+func (r *reader) checkInstrument(x *reading) {
+	o, ok := r.owner(x.at("with"), x.about("with"), anInstrument)
+	if !ok || !x.known || x.reads == unit.Number {
+		return
+	}
+	if shows := gauge.InstrumentReads(&r.job.Instruments[o.index]); shows != x.reads {
+		r.fault(x.at("with"), "%s: the instrument %s shows %s, this reading is %s",
+			x.what, quote(x.With), dimensionNames[shows], dimensionNames[x.reads])
+	}
+}
+
+// readValues reads one value, or a list of the same.
+func (r *reader) readValues(x *reading) {
+	saw := x.at("saw")
+	values := saw.items
+	if saw.shape != list || x.isTouch() && saw.isPair() {
+		values = []node{saw}
+	}
+	if len(values) == 0 || len(values) > mostValues {
+		r.fault(saw, "%s has %d values; it has from 1 to %d", x.about("saw"), len(values), mostValues)
+		return
+	}
+	for _, n := range values {
+		x.Saw = append(x.Saw, r.readValue(x, n))
+	}
+}
+
+func (x *reading) isTouch() bool { return x.method != nil && x.method.ID == gauge.TouchMethod }
+
+// isPair reports whether the node is [x, y].
+func (n node) isPair() bool {
+	return n.shape == list && len(n.items) == 2 && n.items[0].shape == scalar && n.items[1].shape == scalar
+}
+
+func (r *reader) readValue(x *reading, n node) trade.Seen {
+	if x.isTouch() {
+		pair := r.pair(n, x.about("saw"), r.length, r.length)
+		return trade.Seen{X: pair[0], Y: pair[1], Pos: n.pos}
+	}
+	return trade.Seen{X: r.quantity(n, x.about("saw"), r.measure(x.reads), x.sign()), Pos: n.pos}
+}
+
+// sign returns what sign the values of the reading may have.
+func (x *reading) sign() limit {
+	if x.method.Signed {
+		return anySign
+	}
+	return positive
+}
+
+// pair reads a list of two values.
+func (r *reader) pair(n node, about string, first, second quantityReader) (q [2]unit.Quantity) {
+	if !n.isPair() {
+		r.fault(n, "%s: found %s where a pair [x, y] should be", about, n.found())
+		return q
+	}
+	q[0] = r.quantity(n.items[0], about, first, anySign)
+	q[1] = r.quantity(n.items[1], about, second, anySign)
+	return q
+}
+
+// setAside marks the values that are left out: all, or some by their index.
+func (r *reader) setAside(x *reading) {
+	n := x.at("set-aside")
+	indices := []node{n}
+	switch {
+	case n.shape == list:
+		indices = n.items
+	case n.text == "all":
+		for i := range x.Saw {
+			x.Saw[i].SetAside = true
+		}
+		return
+	}
+	for _, n := range indices {
+		index, err := strconv.Atoi(n.text)
+		switch {
+		case err != nil || index < 0:
+			r.fault(n, "%s: found %s where all, or the index of a value from 0, should be", x.about("set-aside"), n.found())
+		case index >= len(x.Saw) && len(x.Saw) > 0:
+			r.fault(n, "%s: there is no value %d; the last is %d", x.about("set-aside"), index, len(x.Saw)-1)
+		case len(x.Saw) > 0:
+			x.Saw[index].SetAside = true
+		}
+	}
+}
+
+// readCircumstances reads what else is stated of a reading.
+func (r *reader) readCircumstances(x *reading) {
+	x.At = x.quantity("at", r.length, anySign)
+	if x.known {
+		x.Feel = x.quantity("feel", r.measure(x.reads), notNegative)
+	}
+	x.SeatedOnce = x.word("seated", []string{"once"}) != ""
+	x.Why = x.text("why")
+	x.Say = x.text("say")
+}

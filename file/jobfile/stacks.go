@@ -1,0 +1,105 @@
+package jobfile
+
+import (
+	"slices"
+
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/expr"
+)
+
+// readStacks reads the chains of sizes whose sum matters.
+func (r *reader) readStacks(p fields) {
+	for _, entry := range p.entries("stacks") {
+		r.checkID(entry.key, aStack)
+		s := r.fields(entry.value, describe("stack", entry.key), "that", "wanted", "say")
+		s.need("that")
+		r.job.Part.Stacks = append(r.job.Part.Stacks, trade.Stack{
+			ID:     entry.key.text,
+			That:   s.formulaOf("that"),
+			Wanted: s.span("wanted", r.lengths, anySign),
+			Say:    s.text("say"),
+			Pos:    entry.key.pos,
+		})
+		e := r.expression(s, "that", ofThePart, expr.Parse)
+		switch {
+		case e == nil:
+		case !e.Dimension().IsLength():
+			r.fault(s.at("that"), "%s is %s where a length should be", s.about("that"), e.Dimension())
+		case len(e.Names()) == 0:
+			r.fault(s.at("that"), "%s names no size, so nothing adds up", s.about("that"))
+		}
+	}
+}
+
+var mateKeys = []string{"pair", "of", "entry", "say"}
+
+// readMates reads the pairs of shapes that go together.
+func (r *reader) readMates(p fields) {
+	for _, entry := range p.entries("mates") {
+		r.checkID(entry.key, aMate)
+		m := r.fields(entry.value, describe("mate", entry.key), mateKeys...)
+		mate := trade.Mate{ID: entry.key.text, Say: m.text("say"), Pos: entry.key.pos}
+		mate.Pair, mate.Of = r.readPair(m, "pair", trade.Pairs)
+		mate.Entry = r.readEntry(m)
+		r.job.Part.Mates = append(r.job.Part.Mates, mate)
+	}
+}
+
+// readEntry reads the opening that the part must pass, nil if there is none.
+func (r *reader) readEntry(m fields) *trade.Entry {
+	if !m.has("entry") {
+		return nil
+	}
+	e := r.fields(m.at("entry"), "entry of "+m.what, "kind", "of")
+	entry := &trade.Entry{Pos: m.at("entry").pos}
+	entry.Kind, entry.Of = r.readPair(e, "kind", trade.Openings)
+	return entry
+}
+
+// readPair reads which of the pairs it is, written under the key, and what
+// stands in its roles.
+func (r *reader) readPair(f fields, key string, among []trade.Pair) (word string, args []trade.MateArg) {
+	f.need(key, "of")
+	var ids []string
+	for _, p := range among {
+		ids = append(ids, p.ID)
+	}
+	word = f.word(key, ids)
+	if word == "" || !f.has("of") {
+		return word, nil
+	}
+	pair := among[slices.Index(ids, word)]
+	var names []string
+	for _, role := range pair.Roles {
+		names = append(names, role.Name)
+	}
+	of := r.fields(f.at("of"), "the roles of "+f.what, names...)
+	for _, p := range f.at("of").pairs {
+		if role, known := pair.Role(p.key.text); known {
+			args = append(args, r.mateArg(role, p, of.about(p.key.text)))
+		}
+	}
+	for _, role := range pair.Roles {
+		if !role.Optional {
+			of.need(role.Name)
+		}
+	}
+	return word, args
+}
+
+// mateArg reads the expression, or the id of a plan, in one role.
+func (r *reader) mateArg(role trade.PairRole, p pair, about string) trade.MateArg {
+	n := p.value
+	arg := trade.MateArg{Role: role.Name, Value: trade.Formula{Text: n.text, Pos: n.pos}, Pos: n.pos}
+	switch {
+	case r.text(n, about) == "":
+	case role.Plan:
+		r.owner(n, about, aPlan)
+	default:
+		e := r.formula(n, about, ofThePart, rightSide(expr.DimensionOf(role.Dimension)))
+		if e != nil && len(e.Names()) == 0 && e.Eval(nil, nil) <= 0 && role.Kind.MustBePositive() {
+			r.fault(n, "%s is %s; it must %s", about, quote(n.text), positive)
+		}
+	}
+	return arg
+}

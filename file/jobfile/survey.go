@@ -1,0 +1,296 @@
+package jobfile
+
+import (
+	"math"
+	"slices"
+	"time"
+
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/unit"
+)
+
+// What stands in every survey, and what its kind may add.
+var (
+	surveyKeys  = []string{"id", "kind", "of", "date", "with", "within", "say"}
+	stationKey  = "at"
+	rollerKey   = "rollers"
+	rollerKeys  = []string{"at", "roller", "raised", "saw"}
+	surveyKinds = func() []string {
+		var kinds []string
+		for _, form := range trade.SurveyForms {
+			kinds = append(kinds, string(form.Kind))
+		}
+		return kinds
+	}()
+)
+
+// The most that is read of a survey, the fewest readings of a dovetail, and the years
+// in which any can have been made.
+const (
+	mostStations  = 200
+	mostRepeats   = 50
+	fewestRollers = 2
+	firstSurveyed = 1850
+	lastSurveyed  = 2100
+)
+
+// readSurveys reads what was looked at for wear. Surveys have their ids among
+// themselves.
+func (r *reader) readSurveys(f fields) {
+	taken := map[string]trade.Pos{}
+	for i, n := range f.list("surveys") {
+		r.readSurvey(n, numbered(string(aSurvey), i), taken)
+	}
+}
+
+func (r *reader) readSurvey(n node, id string, taken map[string]trade.Pos) {
+	what := id
+	if written := textUnder(n, "id"); written != "" {
+		what = itemName(string(aSurvey), written)
+	}
+	form := trade.SurveyFormOf(trade.SurveyKind(textUnder(n, "kind")))
+	s := r.fields(n, what, keysOf(form)...)
+	s.need("kind", "date", "with")
+	survey := trade.Survey{
+		ID:     id,
+		Kind:   trade.SurveyKind(s.word("kind", surveyKinds)),
+		Of:     s.text("of"),
+		Date:   s.day("date"),
+		With:   r.instrumentOf(s, "with"),
+		Within: s.quantity("within", r.length, positive),
+		Say:    s.text("say"),
+		Pos:    n.pos,
+	}
+	if written := s.text("id"); written != "" {
+		survey.ID = written
+		r.claimAmong(taken, s.at("id"), aSurvey)
+	}
+	if form != nil && !s.absent() {
+		r.readForm(s, form, &survey)
+	}
+	r.job.Surveys = append(r.job.Surveys, survey)
+}
+
+// keysOf returns the keys of a survey of a form, those of every form where the
+// kind is wrong: that is fault enough.
+func keysOf(form *trade.SurveyForm) []string {
+	forms := trade.SurveyForms
+	if form != nil {
+		forms = []trade.SurveyForm{*form}
+	}
+	keys := slices.Clone(surveyKeys)
+	for _, f := range forms {
+		for _, key := range f.Keys {
+			keys = append(keys, key.Name)
+		}
+		if f.Stations > 0 {
+			keys = append(keys, stationKey)
+		}
+		if f.Rollers {
+			keys = append(keys, rollerKey)
+		}
+	}
+	return keys
+}
+
+// readForm reads what the kind of a survey asks for.
+func (r *reader) readForm(s fields, form *trade.SurveyForm, survey *trade.Survey) {
+	for _, key := range form.Keys {
+		if key.Obligatory {
+			s.need(key.Name)
+		}
+		if s.has(key.Name) {
+			survey.Figures = append(survey.Figures, r.surveyFigure(s, key))
+		}
+	}
+	if form.Stations > 0 {
+		s.need(stationKey)
+		survey.Stations = r.stations(s, form.Stations)
+	}
+	if form.Rollers {
+		s.need(rollerKey)
+		survey.Rollers = r.rollers(s)
+	}
+	r.checkGib(s, survey)
+}
+
+// checkGib faults what is written of a gib in part only.
+func (r *reader) checkGib(s fields, survey *trade.Survey) {
+	if survey.Kind != trade.SlidePlay {
+		return
+	}
+	if s.hasAny([]string{"gib-far", "gib-with"}) {
+		s.need("gib-near")
+	}
+	if s.has("gib-near") {
+		s.need("gib-with")
+	}
+}
+
+func (r *reader) surveyFigure(s fields, key trade.SurveyKey) trade.SurveyFigure {
+	figure := trade.SurveyFigure{Key: key.Name}
+	switch key.Sort {
+	case trade.SurveyWord:
+		figure.Word = s.word(key.Name, key.Words)
+	case trade.SurveyInstrument:
+		figure.Word = r.instrumentOf(s, key.Name)
+	case trade.SurveyReadings:
+		figure.Values = r.seen(s.at(key.Name), s.about(key.Name))
+		if key.Count > 0 && len(figure.Values) > 0 && len(figure.Values) != key.Count {
+			r.fault(s.at(key.Name), "%s: found %d where a list of %d should be: %s", s.about(key.Name), len(figure.Values), key.Count, key.Say)
+		}
+	case trade.SurveyAngle:
+		figure.Values = []unit.Quantity{r.flank(s, key.Name)}
+	case trade.SurveyPitch:
+		figure.Values = []unit.Quantity{s.quantity(key.Name, r.pitch, positive)}
+	default:
+		figure.Values = []unit.Quantity{s.quantity(key.Name, r.length, positive)}
+	}
+	return figure
+}
+
+// flank reads the angle of a flank to the flat.
+func (r *reader) flank(s fields, key string) unit.Quantity {
+	angle := s.quantity(key, parseDirection, positive)
+	if angle.Given() && angle.Inside() >= math.Pi/2 {
+		r.fault(s.at(key), "%s is %s; a flank leans by less than 90°", s.about(key), quote(s.at(key).text))
+	}
+	return angle
+}
+
+// instrumentOf returns the id of the instrument under the key, which must show
+// lengths.
+func (r *reader) instrumentOf(s fields, key string) string {
+	if s.text(key) == "" {
+		return ""
+	}
+	o, known := r.owner(s.at(key), s.about(key), anInstrument)
+	if !known {
+		return ""
+	}
+	i := &r.job.Instruments[o.index]
+	for _, q := range []unit.Quantity{i.Resolution, i.MPE, i.Zero, i.Repeat} {
+		if q.Given() && q.Dimension() != unit.Length {
+			r.fault(s.at(key), "%s: %s shows angles where lengths were read", s.about(key), i.ID)
+			return ""
+		}
+	}
+	return i.ID
+}
+
+// day reads a date of the calendar.
+func (f fields) day(key string) time.Time {
+	text := f.text(key)
+	if text == "" {
+		return time.Time{}
+	}
+	day, err := time.Parse(time.DateOnly, text)
+	switch {
+	case err != nil:
+		f.r.fault(f.at(key), "%s is %s; a date is written year-month-day: 2024-03-31", f.about(key), quote(text))
+	case day.Year() < firstSurveyed || day.Year() > lastSurveyed:
+		f.r.fault(f.at(key), "%s is %s; a year from %d to %d is wanted", f.about(key), quote(text), firstSurveyed, lastSurveyed)
+	}
+	return day
+}
+
+// seen reads one length, or a list of several that were read in one place.
+func (r *reader) seen(n node, about string) []unit.Quantity {
+	items := []node{n}
+	if n.shape == list {
+		items = n.items
+	}
+	switch {
+	case len(items) == 0:
+		r.fault(n, "%s: nothing was read; write one value at least", about)
+	case len(items) > mostRepeats:
+		r.fault(items[mostRepeats], "%s: there are %d values; at most %d are read", about, len(items), mostRepeats)
+		return nil
+	}
+	var values []unit.Quantity
+	for _, item := range items {
+		if q := r.quantity(item, about, r.length, anySign); q.Given() {
+			values = append(values, q)
+		}
+	}
+	return values
+}
+
+// stations reads what was read along a slide, and puts it in order.
+func (r *reader) stations(s fields, fewest int) []trade.Station {
+	entries := s.entries(stationKey)
+	if s.has(stationKey) && s.at(stationKey).shape == mapping && len(entries) < fewest {
+		r.fault(s.at(stationKey), "%s: %d of them; %d at least are wanted", s.about(stationKey), len(entries), fewest)
+	}
+	if len(entries) > mostStations {
+		r.fault(entries[mostStations].key, "%s: there are %d of them; at most %d are read", s.about(stationKey), len(entries), mostStations)
+		return nil
+	}
+	var stations []trade.Station
+	for _, entry := range entries {
+		stations = append(stations, trade.Station{
+			At:  r.quantity(entry.key, "place in "+s.what, r.length, anySign),
+			Saw: r.seen(entry.value, s.about(stationKey)+", "+entry.key.text),
+			Pos: entry.key.pos,
+		})
+	}
+	r.inOrder(s, stations)
+	return stations
+}
+
+// inOrder sorts stations by their place, with a fault for one that is there twice
+// in two spellings.
+func (r *reader) inOrder(s fields, stations []trade.Station) {
+	if slices.ContainsFunc(stations, func(t trade.Station) bool { return !t.At.Given() }) {
+		return // a fault already
+	}
+	slices.SortStableFunc(stations, func(a, b trade.Station) int { return a.At.Exact().Cmp(b.At.Exact()) })
+	for i := 1; i < len(stations); i++ {
+		if a, b := stations[i-1], stations[i]; a.At.Equal(b.At) {
+			r.faults.add(b.Pos, "%s: the place %s stands here a second time; write its values as one list", s.what, b.At)
+		}
+	}
+}
+
+// rollers reads what was read over or between rollers.
+func (r *reader) rollers(s fields) []trade.RollerReading {
+	items := s.list(rollerKey)
+	switch {
+	case len(items) > mostStations:
+		r.fault(items[mostStations], "%s: there are %d of them; at most %d are read", s.about(rollerKey), len(items), mostStations)
+		return nil
+	case s.has(rollerKey) && len(items) < fewestRollers:
+		r.fault(s.at(rollerKey), "%s: %d of them; %d at least are wanted, at both ends", s.about(rollerKey), len(items), fewestRollers)
+	}
+	var list []trade.RollerReading
+	for i, n := range items {
+		x := r.fields(n, numbered("roller reading", i)+" of "+s.what, rollerKeys...)
+		x.need("at", "roller", "saw")
+		reading := trade.RollerReading{At: x.quantity("at", r.length, anySign), Raised: x.quantity("raised", r.length, positive), Pos: n.pos}
+		if x.has("roller") {
+			reading.Roller = r.bound(x, "roller")
+		}
+		if x.has("saw") {
+			reading.Saw = r.seen(x.at("saw"), x.about("saw"))
+		}
+		list = append(list, reading)
+	}
+	r.checkDepths(s, list)
+	return list
+}
+
+// checkDepths faults a dovetail whose angle nothing tells.
+func (r *reader) checkDepths(s fields, list []trade.RollerReading) {
+	if len(list) == 0 || s.has("angle") {
+		return
+	}
+	deeper := func(x trade.RollerReading) bool {
+		return x.Roller != list[0].Roller || !x.Raised.Equal(list[0].Raised)
+	}
+	for i := range list {
+		list[i].Roller.Pos = trade.Pos{} // where it was written makes no two rollers of one
+	}
+	if !slices.ContainsFunc(list, deeper) {
+		r.fault(s.at(rollerKey), `%s: all at one depth, which tells no angle: read with a second size of roller, or write "angle"`, s.what)
+	}
+}

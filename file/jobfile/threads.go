@@ -1,0 +1,66 @@
+package jobfile
+
+import (
+	"slices"
+	"strings"
+
+	"codeberg.org/oddleg/oddleg/job/trade"
+)
+
+// threadRoles are the sizes that may be read of a thread, and the kinds that
+// each may have.
+var threadRoles = map[string][]trade.SizeKind{
+	"major":     {trade.Diameter, trade.Radius},
+	"effective": {trade.Diameter, trade.Radius},
+	"minor":     {trade.Diameter, trade.Radius},
+	"pitch":     {trade.Pitch},
+	"angle":     {trade.Angle, trade.HalfAngle},
+}
+
+// mostStarts is the largest number of starts a thread may have.
+const mostStarts = 24
+
+// readThreads reads which sizes are those of a thread. Threads have their ids
+// among themselves.
+func (r *reader) readThreads(f fields) {
+	for _, entry := range f.entries("threads") {
+		r.checkID(entry.key, aThread)
+		t := r.fields(entry.value, describe("thread", entry.key), "major", "pitch", "effective", "minor", "angle", "surface", "hand", "starts", "meant")
+		t.need("pitch")
+		thread := trade.Thread{
+			ID:        entry.key.text,
+			Major:     r.sizeOfThread(t, "major"),
+			Pitch:     r.sizeOfThread(t, "pitch"),
+			Effective: r.sizeOfThread(t, "effective"),
+			Minor:     r.sizeOfThread(t, "minor"),
+			Angle:     r.sizeOfThread(t, "angle"),
+			Surface:   trade.Surface(t.word("surface", words([]trade.Surface{trade.Outside, trade.Inside}))),
+			Hand:      trade.Hand(t.word("hand", words(trade.Hands))),
+			Starts:    max(1, t.whole("starts", 1, mostStarts)),
+			Meant:     t.text("meant"),
+			Pos:       entry.key.pos,
+		}
+		r.job.Threads = append(r.job.Threads, thread)
+	}
+}
+
+// sizeOfThread reads the id of a size that a thread has in a role.
+func (r *reader) sizeOfThread(t fields, role string) string {
+	if !t.has(role) {
+		return ""
+	}
+	n := t.at(role)
+	if n.shape != scalar {
+		r.fault(n, "%s: found %s where the id of a size should be", t.about(role), n.found())
+		return ""
+	}
+	o, ok := r.owner(n, t.about(role), aSize)
+	if !ok {
+		return ""
+	}
+	kinds := threadRoles[role]
+	if kind := r.job.Sizes[o.index].Kind; kind != "" && !slices.Contains(kinds, kind) {
+		r.fault(n, "%s: %s is of kind %s where one of kind %s should be", t.about(role), quote(n.text), kind, strings.Join(words(kinds), " or "))
+	}
+	return n.text
+}

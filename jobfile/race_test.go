@@ -1,7 +1,0 @@
-//go:build race
-
-package jobfile_test
-
-import "oddleg/jobfile"
-
-func init() { hostileSize = jobfile.MaxSize / 16 }

@@ -1,0 +1,63 @@
+package setup
+
+import (
+	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/num/unit"
+)
+
+// Scenes draws the set-up for each face, in the plan of the shoe as if the cutter
+// went round it: the table's centre, the blank, the cutter at start and stop and
+// its path, and how far these and the stud are from the centre. Lengths are told in inches where in is Inch.
+func (a *ArcsSetUp) Scenes(in unit.Unit) []Scene {
+	list := make([]Scene, len(a.Faces))
+	for i, f := range a.Faces {
+		list[i] = a.scene(f, in)
+	}
+	return list
+}
+
+func (a *ArcsSetUp) scene(f ArcFace, in unit.Unit) Scene {
+	w := &a.Wanted
+	var centre geom.Point
+	s := Scene{Title: faceName(f.Convex)}
+	s.add(StockShape, w.Blank)
+	s.add(WorkShape, w.shoe())
+	reach := geom.Point{X: w.Cutter / 2}
+	s.add(AxisShape, geom.Polyline(centre.Sub(reach), reach))
+	s.add(AxisShape, geom.Polyline(geom.Point{Y: -w.Cutter / 2}, geom.Point{Y: max(a.Far, f.Offset)}))
+	last := f.Passes[len(f.Passes)-1]
+	s.add(TraceShape, w.cutterPath(f, last))
+	s.cutter(w.Cutter, fromMiddle(f.Offset, -f.Start), "start")
+	s.cutter(w.Cutter, fromMiddle(f.Offset, -f.Stop), "stop")
+	s.label(centre, "table's centre")
+	left, right := geom.Point{X: -1}, geom.Point{X: 1}
+	s.span(centre, geom.Point{Y: f.Offset}, left, in)
+	s.span(centre, geom.Point{Y: a.Near}, left, in)
+	if w.Stud > 0 {
+		stud, across := geom.Point{Y: w.Stud}, geom.Point{X: (w.Outer - w.Inner) / 4}
+		s.add(AxisShape, geom.Polyline(stud.Sub(across), stud.Add(across)))
+		s.span(centre, stud, right, in)
+	}
+	s.fromMiddleAngles(f)
+	return s
+}
+
+// cutter puts a cutter where it stands.
+func (s *Scene) cutter(diameter float64, at geom.Point, words string) {
+	s.add(ToolShape, geom.Circle(at, diameter/2))
+	s.cross(at, diameter/6)
+	s.label(at, words)
+}
+
+// fromMiddleAngles dimensions start and stop from the middle line.
+func (s *Scene) fromMiddleAngles(f ArcFace) {
+	middle := fromMiddle(f.Offset, 0)
+	for _, angle := range []float64{-f.Start, -f.Stop} {
+		at := fromMiddle(f.Offset, angle)
+		if angle > 0 {
+			s.angle(geom.Point{}, middle, at, angle)
+		} else {
+			s.angle(geom.Point{}, at, middle, -angle)
+		}
+	}
+}

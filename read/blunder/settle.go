@@ -1,0 +1,235 @@
+package blunder
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/read/adjust"
+	"codeberg.org/oddleg/oddleg/read/gauge"
+)
+
+// settle says what would tell the suspects of a doubt apart, nothing where
+// only one thing is suspect: a further reading of the size on which they
+// disagree most, and pieces and zeros looked at by themselves.
+func (s *study) settle(d *doubt) string {
+	if len(d.rivals) < 2 {
+		return ""
+	}
+	ways := slices.DeleteFunc([]string{s.readBetween(d), s.lookAt(d)}, func(text string) bool { return text == "" })
+	if len(ways) == 0 {
+		return "take each of them again, with another instrument or another piece"
+	}
+	return strings.TrimPrefix(strings.Join(ways, "; "), "or ")
+}
+
+// lookAt says to measure the gauge pieces and look at the zeros among the
+// rivals.
+func (s *study) lookAt(d *doubt) string {
+	var pieces, zeros []string
+	for _, c := range d.rivals {
+		switch c.source.Kind {
+		case adjust.FromPiece:
+			pieces = append(pieces, c.source.ID)
+		case adjust.FromInstrument:
+			zeros = append(zeros, c.source.ID)
+		}
+	}
+	var ways []string
+	if len(pieces) > 0 {
+		with := s.instrumentFor(gauge.Closing, d)
+		if with != "" {
+			with = " with " + with
+		}
+		ways = append(ways, "measure "+list(pieces)+" by "+itself(len(pieces))+with)
+	}
+	if len(zeros) > 0 {
+		ways = append(ways, "look at the zero of "+list(zeros))
+	}
+	if len(ways) == 0 {
+		return ""
+	}
+	text := "or " + strings.Join(ways, " and ")
+	if slices.ContainsFunc(d.rivals, func(c culprit) bool { return c.source.Kind == adjust.FromReading }) {
+		text += ": if nothing is wrong there, it is a reading"
+	}
+	return text
+}
+
+func itself(n int) string {
+	if n == 1 {
+		return "itself"
+	}
+	return "themselves"
+}
+
+// list joins names as a sentence does.
+func list(names []string) string {
+	if len(names) < 2 {
+		return strings.Join(names, "")
+	}
+	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+}
+
+// camp is the rivals by whose fault a size would come out the same.
+type camp struct {
+	names []string
+	size  adjust.Size
+}
+
+// readBetween says which size to read once more, and what it would be by the
+// fault of one rival or another; nothing where no size tells them apart.
+func (s *study) readBetween(d *doubt) string {
+	results := make([]*adjust.Result, len(d.rivals))
+	for i, c := range d.rivals {
+		if results[i] = s.refit([]*doubt{d}, c.free); results[i] == nil {
+			return ""
+		}
+	}
+	best, most := -1, []camp{}
+	for i := range s.r.Sizes {
+		if camps := s.camps(d.rivals, results, i); len(camps) > max(1, len(most)) {
+			best, most = i, camps
+		}
+	}
+	if best < 0 {
+		return ""
+	}
+	var cases []string
+	for _, c := range most {
+		cases = append(cases, fmt.Sprintf("about %s if it is %s", s.shown(c.size), strings.Join(c.names, " or ")))
+	}
+	size := s.r.Job.Size(s.r.Sizes[best].ID)
+	return fmt.Sprintf("a further reading of %s, %s, would settle it: %s", size.ID, s.byAnotherWay(size, d), strings.Join(cases, ", "))
+}
+
+// camps parts the rivals by what a size would be, least first, each well apart
+// from the next; nothing where one of them leaves it open.
+func (s *study) camps(rivals []culprit, results []*adjust.Result, size int) []camp {
+	order := make([]int, len(rivals))
+	for i := range order {
+		if order[i] = i; !results[i].Sizes[size].Determined {
+			return nil
+		}
+	}
+	value := func(i int) adjust.Size { return results[i].Sizes[size] }
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(value(a).Value, value(b).Value) })
+	var list []camp
+	for _, i := range order {
+		last := len(list) - 1
+		if last >= 0 && value(i).Value-list[last].size.Value <= testLimit*math.Hypot(value(i).U, list[last].size.U) {
+			list[last].names = append(list[last].names, s.name(rivals[i]))
+			continue
+		}
+		list = append(list, camp{[]string{s.name(rivals[i])}, value(i)})
+	}
+	return list
+}
+
+func (s *study) shown(size adjust.Size) string {
+	switch size.Dimension {
+	case unit.Angle:
+		return unit.ShowAngle(size.Value)
+	case unit.Number:
+		text, _ := unit.WithUncertainty(size.Value, size.U)
+		return text
+	}
+	return unit.ShowLength(size.Value, s.r.Job.Shown())
+}
+
+// name is what the user calls a culprit.
+func (s *study) name(c culprit) string {
+	switch c.source.Kind {
+	case adjust.FromKnown:
+		return c.source.ID + " as known"
+	case adjust.FromInstrument:
+		return "the zero of " + c.source.ID
+	case adjust.FromRelation:
+		relation := s.r.Job.Relations[c.source.Index]
+		return "the relation " + relation.That + " = " + relation.Is
+	case adjust.FromReading:
+		if reading := s.r.Job.Reading(c.source.ID); len(reading.Saw) > 1 && len(c.values) == 1 {
+			return fmt.Sprintf("%s, value %d", c.source.ID, c.values[0]+1)
+		}
+	}
+	return c.source.ID
+}
+
+// byAnotherWay names a method for a size, one that the culprits have not used
+// where there is one, and an instrument of the kit that they were not read
+// with.
+func (s *study) byAnotherWay(size *trade.Size, d *doubt) string {
+	ways := waysOf(size)
+	way := ways[0]
+	for _, w := range ways {
+		if !d.used(s.r.Job, func(r *trade.Reading) bool { return r.By == w }) {
+			way = w
+			break
+		}
+	}
+	method, _ := gauge.Find(way)
+	text := "for instance by `" + way + "`"
+	if with := s.instrumentFor(method.Jaw, d); with != "" {
+		text += " with " + with
+	}
+	return text
+}
+
+// waysOf returns the plain ways of reading a size, the plainest first.
+func waysOf(size *trade.Size) []string {
+	switch {
+	case size.Kind.Dimension() == unit.Angle:
+		return []string{"protractor", "sine-bar"}
+	case size.Kind == trade.Pitch:
+		return []string{"pitches"}
+	case size.Kind == trade.Depth:
+		return []string{"depth"}
+	case size.Kind == trade.Module:
+		return []string{"gear-tips", "gear-span", "gear-over-pins"}
+	case size.Kind.Dimension() == unit.Number:
+		return []string{trade.FormulaMethod}
+	case size.Surface == trade.Inside && size.Kind == trade.Diameter:
+		return []string{"inside", "ball-on-mouth", "two-balls-stacked"}
+	case size.Surface == trade.Inside:
+		return []string{"inside"}
+	case size.Kind == trade.Diameter:
+		return []string{"outside", "over-two-pins"}
+	}
+	return []string{"outside"}
+}
+
+// used reports whether any reading among the culprits is so.
+func (d *doubt) used(job *trade.Job, is func(*trade.Reading) bool) bool {
+	return slices.ContainsFunc(d.culprits, func(c culprit) bool {
+		return c.source.Kind == adjust.FromReading && is(job.Reading(c.source.ID))
+	})
+}
+
+// instrumentFor names the finest instrument of the kit for a way of meeting the
+// work that no culprit was read with, nothing where there is none.
+func (s *study) instrumentFor(jaw gauge.Jaw, d *doubt) string {
+	best, finest := "", math.Inf(1)
+	for i := range s.r.Job.Instruments {
+		instrument := &s.r.Job.Instruments[i]
+		stated, err := gauge.ErrorOf(instrument)
+		if err != nil || !slices.Contains(jaws[jaw], instrument.Kind) || d.used(s.r.Job, func(r *trade.Reading) bool { return r.With == instrument.ID }) {
+			continue
+		}
+		if u := math.Hypot(stated.Zero, stated.Repeat); u < finest {
+			best, finest = instrument.ID, u
+		}
+	}
+	return best
+}
+
+// jaws are the instruments that meet the work in each way.
+var jaws = map[gauge.Jaw][]trade.InstrumentKind{
+	gauge.NoJaw:    {trade.Protractor},
+	gauge.Closing:  {trade.Micrometer, trade.Caliper},
+	gauge.Opening:  {trade.BoreGauge, trade.Caliper},
+	gauge.Reaching: {trade.DepthMicrometer, trade.DepthGauge, trade.HeightGauge},
+}

@@ -1,0 +1,143 @@
+package gauge
+
+import (
+	"math"
+
+	"codeberg.org/oddleg/oddleg/num/grad"
+	"codeberg.org/oddleg/oddleg/num/unit"
+)
+
+const trapPlugs = "Plugs must fill the holes: a loose one is out by half its play. The bores' own sizes may stand for plugs where jaws reach the bores."
+
+var holes = []*Method{
+	{
+		ID:       "over-plugs",
+		When:     "The distance of two holes, over plugs in them.",
+		Roles:    plugRoles,
+		Reads:    unit.Length,
+		Jaw:      Closing,
+		HolesFor: "centres",
+		Formula:  "m = C + (d1 + d2)/2",
+		Traps:    []string{trapPlugs, "More distances than needed are welcome: they check each other."},
+		Source:   "geometry: the jaws touch each plug half its diameter beyond its middle",
+		Example:  []float64{50, 8, 10},
+		Model:    overPlugs,
+		Sketch:   sketchOverPlugs,
+		Valid:    rules(plugsStandApart),
+	},
+	{
+		ID:       "between-plugs",
+		When:     "The distance of two holes, between plugs in them.",
+		Roles:    plugRoles,
+		Reads:    unit.Length,
+		Jaw:      Opening,
+		HolesFor: "centres",
+		Formula:  "m = C - (d1 + d2)/2",
+		Traps:    []string{trapPlugs, "More distances than needed are welcome: they check each other."},
+		Source:   "geometry: the jaws touch each plug half its diameter before its middle",
+		Example:  []float64{50, 8, 10},
+		Model:    betweenPlugs,
+		Sketch:   sketchBetweenPlugs,
+		Valid:    rules(opens(betweenPlugs, "the gap between the plugs")),
+	},
+	{
+		ID:      "edge-to-plug-far",
+		When:    "A hole from an edge, over the edge and the far side of a plug in it.",
+		Roles:   edgeRoles,
+		Reads:   unit.Length,
+		Jaw:     Closing,
+		Formula: "m = e + d/2",
+		Traps:   []string{trapPlugs, "A burr on the edge reads long."},
+		Source:  "geometry: the far side of the plug is half its diameter beyond its middle",
+		Example: []float64{20, 6},
+		Model:   edgeToPlugFar,
+		Sketch:  sketchEdgeToPlugFar,
+	},
+	{
+		ID:      "edge-to-plug-near",
+		When:    "A hole from an edge, from the edge to the near side of a plug in it.",
+		Roles:   edgeRoles,
+		Reads:   unit.Length,
+		Jaw:     Reaching,
+		Formula: "m = e - d/2",
+		Traps:   []string{trapPlugs, "A burr on the edge reads long."},
+		Source:  "geometry: the near side of the plug is half its diameter before its middle",
+		Example: []float64{20, 6},
+		Model:   edgeToPlugNear,
+		Sketch:  sketchEdgeToPlugNear,
+		Valid:   rules(plugInsideTheEdge),
+	},
+	{
+		ID:   "bolt-circle-chord",
+		When: "A circle of equally spaced holes, over plugs in two of them.",
+		Roles: []Role{
+			role("circle", "B", Diameter), kit("plug", "d", Diameter), role("holes", "n", Count), role("apart", "k", Count),
+		},
+		Reads:   unit.Length,
+		Jaw:     Closing,
+		Formula: "m = B·sin(π·k/n) + d",
+		Traps:   []string{"Equally spaced holes only: read several pairs, they must agree.", trapPlugs},
+		Source:  "geometry: the chord of k of n equal parts of a round; for odd n the largest is B·cos(90°/n), as in Machinery's Handbook, 31st ed., p. 703",
+		Example: []float64{100, 10, 5, 2},
+		Model:   boltCircleChord,
+		Sketch:  sketchBoltCircleChord,
+		Valid:   rules(wholeNumbers("holes", 2, 3), holesOfTheCircle),
+	},
+}
+
+var (
+	plugRoles = []Role{
+		role("centres", "C", AnyLength), kit("plug-1", "d1", Diameter), kit("plug-2", "d2", Diameter),
+	}
+	edgeRoles = []Role{role("edge", "e", AnyLength), kit("plug", "d", Diameter)}
+)
+
+func overPlugs(a Args) grad.Number {
+	centres, plug1, plug2 := a[0], a[1], a[2]
+	return centres.Add(plug1.Add(plug2).Half())
+}
+
+func betweenPlugs(a Args) grad.Number {
+	centres, plug1, plug2 := a[0], a[1], a[2]
+	return centres.Sub(plug1.Add(plug2).Half())
+}
+
+func edgeToPlugFar(a Args) grad.Number {
+	edge, plug := a[0], a[1]
+	return edge.Add(plug.Half())
+}
+
+func edgeToPlugNear(a Args) grad.Number {
+	edge, plug := a[0], a[1]
+	return edge.Sub(plug.Half())
+}
+
+func boltCircleChord(a Args) grad.Number {
+	circle, plug, holes, apart := a[0], a[1], a[2], a[3]
+	half := apart.Times(math.Pi).Div(holes)
+	return circle.Mul(half.Sin()).Add(plug)
+}
+
+func plugsStandApart(v []float64, r *remarks) {
+	centres, plug1, plug2 := v[0], v[1], v[2]
+	if need := (plug1 + plug2) / 2; centres < need {
+		r.broken("plugs of %s and %s would foul each other: their middles are only %s apart", r.mm(plug1), r.mm(plug2), r.mm(centres))
+	}
+}
+
+func plugInsideTheEdge(v []float64, r *remarks) {
+	if edge, plug := v[0], v[1]; edge <= plug/2 {
+		r.broken("a plug of %s would reach over an edge only %s from its middle", r.mm(plug), r.mm(edge))
+	}
+}
+
+func holesOfTheCircle(v []float64, r *remarks) {
+	circle, plug, holes, apart := v[0], v[1], v[2], v[3]
+	if apart >= holes {
+		r.broken("holes %s apart cannot be among %s", factor(apart), factor(holes))
+		return
+	}
+	if chord := circle * math.Sin(math.Pi*apart/holes); chord < plug {
+		r.broken("plugs of %s would foul each other: their middles are only %s apart", r.mm(plug), r.mm(chord))
+	}
+}

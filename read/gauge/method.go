@@ -1,0 +1,127 @@
+// Package gauge is the catalogue of measuring methods: every way of taking a
+// reading that the program knows, as a forward model from sizes and gauge
+// pieces to the reading an instrument would show.
+//
+// Only that direction is coded. The adjustment inverts it, the checks of a new
+// part use it as it stands. Lengths are in mm, angles in radians. Walls,
+// bores, shafts and circles are diameters, a half angle is measured to the
+// axis or centre plane, and all walls of one method are concentric. A model
+// returns NaN where the set-up cannot be; what must hold for the model to be
+// true is said in words by Valid. One family of methods stands in one file.
+package gauge
+
+import (
+	"codeberg.org/oddleg/oddleg/num/grad"
+	"codeberg.org/oddleg/oddleg/num/unit"
+)
+
+// RoleKind says what may stand in a role and how it counts there.
+type RoleKind uint8
+
+// The kinds of role.
+const (
+	AnyLength     RoleKind = iota // any length, as it stands
+	Diameter                      // a size of kind radius counts double
+	Radius                        // a size of kind diameter counts half
+	PitchLength                   // a pitch
+	IncludedAngle                 // a size of kind half-angle counts double
+	HalfAngle                     // a size of kind angle counts half
+	PlainAngle                    // any angle, as it stands
+	PlainNumber                   // a number, a size of kind number among them
+	Count                         // a whole number, at least 1, plain
+	Side                          // 1 or -1, plain
+	HoleOfPlan                    // a hole of a plan, by its id
+	PlaceTouched                  // a circle or line, by its id
+)
+
+// Dimension returns what a value in a role of this kind measures.
+func (k RoleKind) Dimension() unit.Dimension {
+	switch k {
+	case IncludedAngle, HalfAngle, PlainAngle:
+		return unit.Angle
+	case PlainNumber, Count, Side:
+		return unit.Number
+	}
+	return unit.Length
+}
+
+// Role is one argument of a method.
+type Role struct {
+	Name     string // the key under a reading's `of:`
+	Also     string // another key that may stand there; empty for most
+	Symbol   string // the letter in the formula
+	Kind     RoleKind
+	Piece    bool // usually a gauge piece of the kit
+	Optional bool
+	Default  float64 // of an optional role left out; NaN: only the validity rules use it
+	Signed   bool    // a plain value may be zero or negative
+}
+
+// Jaw is which way the instrument meets the work.
+type Jaw uint8
+
+// The jaws.
+const (
+	NoJaw    Jaw = iota
+	Closing      // outside jaws close on the work
+	Opening      // inside jaws open against it
+	Reaching     // a depth or height is reached for
+)
+
+// Args are the values in the roles of a method, in the order of its Roles,
+// with their gradients. An optional role left out has its Default.
+type Args []grad.Number
+
+// Method is one entry of the catalogue.
+type Method struct {
+	ID      string
+	Family  string
+	When    string // one plain sentence: when to use it
+	Roles   []Role
+	Reads   unit.Dimension // what the reading measures
+	Jaw     Jaw
+	Signed  bool   // the reading may be zero or negative
+	Formula string // the forward model as text, for the printed working: "m = D + 2d"
+	Traps   []string
+	Source  string
+
+	// HolesFor names the role that two holes of one plan may replace: roles
+	// `from` and `to` then stand in its place and their distance is its value.
+	// Roles lists only the role replaced. Empty for most methods.
+	HolesFor string
+
+	// Example holds one set of valid values in the order of the roles, for a
+	// worked number and for the tests. In a role of kind PlaceTouched it has the
+	// diameter of the circle. It is nil for the method "formula".
+	Example []float64
+
+	// Model returns the reading. It is nil for the methods "touch", whose
+	// reading is a pair (see TouchCircle, TouchLine), and "formula".
+	Model func(a Args) grad.Number
+
+	// Sketch draws the set-up at values in the order of the roles; see Draw. It
+	// is nil for the method "formula".
+	Sketch func(v []float64, s *Sketch)
+
+	// Valid says in words what does not hold at these values and what to take
+	// care of, nothing where all is well. Lengths are shown in the given unit.
+	// It may be nil. Where Model is NaN for positive sizes it says why.
+	Valid func(v []float64, show unit.Unit) []Remark
+}
+
+// Remark is one sentence about a set-up at given values.
+type Remark struct {
+	Broken bool // the set-up cannot be, or the model does not hold; else advice
+	Text   string
+}
+
+// Role returns the index of the role with this name, the other name it may have
+// among them, -1 if there is none.
+func (m *Method) Role(name string) int {
+	for i := range m.Roles {
+		if r := &m.Roles[i]; r.Name == name || r.Also == name && name != "" {
+			return i
+		}
+	}
+	return -1
+}
