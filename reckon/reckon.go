@@ -26,6 +26,7 @@ import (
 	"codeberg.org/oddleg/oddleg/read/blunder"
 	"codeberg.org/oddleg/oddleg/read/simulate"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
@@ -122,7 +123,7 @@ func (f *Found) proved(seed uint64) (*inspect.Result, error) {
 }
 
 // Drawing draws the part.
-func (f *Found) Drawing(o draw.Options) (*draw.Sheet, error) {
+func (f *Found) Drawing(o draw.Options) (*ink.Sheet, error) {
 	model, err := f.Model()
 	if err != nil {
 		return nil, err

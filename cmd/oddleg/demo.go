@@ -11,6 +11,7 @@ import (
 	"codeberg.org/oddleg/oddleg/examples"
 	"codeberg.org/oddleg/oddleg/reckon"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/show/paper"
 	"codeberg.org/oddleg/oddleg/show/report"
 )
@@ -54,7 +55,7 @@ func (c *demoCommand) Run(s streams) error {
 func (c *demoCommand) all(s streams, job examples.Job, found *reckon.Found) error {
 	day := today()
 	title, shown := found.Result.Job.Name, found.Result.Job.Shown()
-	pages, err := onPaper(found, reckon.Stages(found.Result.Job), draw.AnyPaper, day)
+	pages, err := onPaper(found, reckon.Stages(found.Result.Job), ink.AnyPaper, day)
 	if err != nil {
 		return err
 	}
@@ -69,7 +70,7 @@ func (c *demoCommand) all(s streams, job examples.Job, found *reckon.Found) erro
 	}{
 		{job.Name, job.About, func(w io.Writer) error { _, err := w.Write(job.Source); return err }},
 		{name + ".svg", "its drawing", func(w io.Writer) error { return paper.SVG(w, drawing) }},
-		{name + ".pdf", "the same for a printer", bound([]*draw.Sheet{drawing}, title, day)},
+		{name + ".pdf", "the same for a printer", bound([]*ink.Sheet{drawing}, title, day)},
 		{name + sheetEnding, "the whole job on " + pagesText(len(pages)), bound(pages, title, day)},
 	} {
 		if err := c.write(s, file.name, file.about, file.write); err != nil {

@@ -17,6 +17,7 @@ import (
 	"codeberg.org/oddleg/oddleg/reckon"
 	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/show/report"
 	"codeberg.org/oddleg/oddleg/show/solid"
 )
@@ -178,7 +179,7 @@ func (c *drawCommand) part(d *drawing, f *reckon.Found, o draw.Options) error {
 const mateMargin = 15.0
 
 // mateSheet draws how two shapes mate, on paper of its own.
-func mateSheet(f *reckon.Found, id string, o draw.Options) (*draw.Sheet, error) {
+func mateSheet(f *reckon.Found, id string, o draw.Options) (*ink.Sheet, error) {
 	p, err := f.Fitted()
 	if err != nil {
 		return nil, err
@@ -190,7 +191,7 @@ func mateSheet(f *reckon.Found, id string, o draw.Options) (*draw.Sheet, error) 
 		if a.Mate.ID != id {
 			continue
 		}
-		sheet := draw.Blank(o.Paper, o.Portrait)
+		sheet := ink.Blank(o.Paper, o.Portrait)
 		sheet.Title = o.Job
 		picture, err := booklet.Mates(a, o.Units, sheet.Width-2*mateMargin, sheet.Height-2*mateMargin)
 		if err != nil {
@@ -213,7 +214,7 @@ func mateSheet(f *reckon.Found, id string, o draw.Options) (*draw.Sheet, error) 
 // drawing is a part ready to be written in any format.
 type drawing struct {
 	model *part.Model
-	sheet *draw.Sheet
+	sheet *ink.Sheet
 	day   time.Time
 }
 
@@ -222,7 +223,7 @@ func (d *drawing) write(w io.Writer, kind string) error {
 		return write(w, d.model)
 	}
 	if kind == ".pdf" {
-		return bound([]*draw.Sheet{d.sheet}, d.sheet.Title, d.day)(w)
+		return bound([]*ink.Sheet{d.sheet}, d.sheet.Title, d.day)(w)
 	}
 	return sheetWriters[kind](w, d.sheet)
 }

@@ -10,16 +10,17 @@ import (
 
 	"codeberg.org/oddleg/oddleg/read/gauge"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/show/paper"
 	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // sheetWriters are the formats of a sheet by the ending of a file.
-var sheetWriters = map[string]func(io.Writer, *draw.Sheet) error{
+var sheetWriters = map[string]func(io.Writer, *ink.Sheet) error{
 	".svg": paper.SVG,
 	".dxf": paper.DXF,
-	".pdf": func(w io.Writer, s *draw.Sheet) error {
-		return paper.PDF(w, []*draw.Sheet{s}, paper.About{Title: s.Title})
+	".pdf": func(w io.Writer, s *ink.Sheet) error {
+		return paper.PDF(w, []*ink.Sheet{s}, paper.About{Title: s.Title})
 	},
 }
 
@@ -42,7 +43,7 @@ func writeSketch(s streams, m *gauge.Method, path string) error {
 }
 
 // sketchOf lays out the sketch of a method, false where it has none.
-func sketchOf(m *gauge.Method) (*draw.Sheet, bool, error) {
+func sketchOf(m *gauge.Method) (*ink.Sheet, bool, error) {
 	sketch, ok := m.Draw(m.Example)
 	if !ok {
 		return nil, false, nil

@@ -10,7 +10,7 @@ import (
 	"time"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // paperFlags are what verbs that print share.
@@ -20,7 +20,7 @@ type paperFlags struct {
 	Force bool   `help:"Overwrite a file that is there already."`
 }
 
-var papers = map[string]draw.Paper{"": draw.AnyPaper, "a4": draw.A4, "a3": draw.A3, "letter": draw.Letter}
+var papers = map[string]ink.Paper{"": ink.AnyPaper, "a4": ink.A4, "a3": ink.A3, "letter": ink.Letter}
 
 // day returns the date to print.
 func (f *paperFlags) day(g *given) time.Time {

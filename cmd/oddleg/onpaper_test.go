@@ -17,6 +17,7 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/reckon"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/show/paper"
 )
 
@@ -43,7 +44,7 @@ func jobs(t testing.TB) map[string][]byte {
 }
 
 // laidOut puts a job on paper. Its drawing is nil where it has no part.
-func laidOut(t testing.TB, name string, source []byte, on draw.Paper) (*reckon.Found, *draw.Sheet, []*draw.Sheet) {
+func laidOut(t testing.TB, name string, source []byte, on ink.Paper) (*reckon.Found, *ink.Sheet, []*ink.Sheet) {
 	t.Helper()
 	found, err := find(name, source, usualSeed)
 	if err != nil {
@@ -67,7 +68,7 @@ func TestNothingOverlaps(t *testing.T) {
 	for name, source := range jobs(t) {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			found, drawing, pages := laidOut(t, name, source, draw.AnyPaper)
+			found, drawing, pages := laidOut(t, name, source, ink.AnyPaper)
 			if part := found.Result.Job.Part; part != nil && drawing == nil {
 				t.Error("its part is not drawn")
 			} else if part != nil && pictures(pages) != len(part.Mates) {
@@ -83,11 +84,11 @@ func TestNothingOverlaps(t *testing.T) {
 }
 
 // pictures counts those of mates on pages, by their captions.
-func pictures(pages []*draw.Sheet) int {
+func pictures(pages []*ink.Sheet) int {
 	n := 0
 	for _, page := range pages {
 		for _, m := range page.Marks {
-			if text, ok := m.(draw.Text); ok && strings.Contains(text.Words, "in the place where it mates") {
+			if text, ok := m.(ink.Text); ok && strings.Contains(text.Words, "in the place where it mates") {
 				n++
 			}
 		}
@@ -103,7 +104,7 @@ func TestLongNames(t *testing.T) {
 		"what: dividing table", "what: '"+long+"'", "name: Index plunger", "name: '"+long+"'",
 		"say: the knob on the tail", "say: '"+long+"'", "nose", "n"+strings.Repeat("o", 60)+"se",
 	).Replace(string(examples.Jobs()[0].Source))
-	for _, on := range []draw.Paper{draw.A4, draw.A3, draw.Letter} {
+	for _, on := range []ink.Paper{ink.A4, ink.A3, ink.Letter} {
 		_, _, pages := laidOut(t, "long", []byte(source), on)
 		for i, page := range pages {
 			for _, fault := range draw.Overlaps(page) {
@@ -147,7 +148,7 @@ func TestSheetHasEverything(t *testing.T) {
 	needPoppler(t)
 	for _, job := range examples.Jobs() {
 		t.Run(job.Name, func(t *testing.T) {
-			found, drawing, pages := laidOut(t, job.Name, job.Source, draw.AnyPaper)
+			found, drawing, pages := laidOut(t, job.Name, job.Source, ink.AnyPaper)
 			text := read(t, bound(pages, "test", fixedDay))
 			if got := strings.Count(text, "\f"); got != len(pages) {
 				t.Errorf("%d pages, want %d", got, len(pages))
@@ -173,7 +174,7 @@ func TestSheetHasEverything(t *testing.T) {
 
 // figures returns the sizes found, those to work to, and the words of every
 // dimension without tolerances in two lines.
-func figures(t *testing.T, f *reckon.Found, drawing *draw.Sheet) []string {
+func figures(t *testing.T, f *reckon.Found, drawing *ink.Sheet) []string {
 	t.Helper()
 	var list []string
 	in := f.Result.Job.Units
@@ -193,12 +194,12 @@ func figures(t *testing.T, f *reckon.Found, drawing *draw.Sheet) []string {
 		}
 	}
 	for _, m := range drawing.Marks {
-		d, ok := m.(draw.Dimension)
+		d, ok := m.(ink.Dimension)
 		if !ok {
 			continue
 		}
 		for _, part := range d.Parts {
-			if text, ok := part.(draw.Text); ok && text.Angle == 0 {
+			if text, ok := part.(ink.Text); ok && text.Angle == 0 {
 				list = append(list, strings.TrimSpace(text.Words))
 			}
 		}
@@ -243,7 +244,7 @@ func TestStatusOnPaper(t *testing.T) {
 func TestOnPaperAtOnce(t *testing.T) {
 	job := examples.Jobs()[0]
 	all := func() string {
-		_, drawing, pages := laidOut(t, job.Name, job.Source, draw.A4)
+		_, drawing, pages := laidOut(t, job.Name, job.Source, ink.A4)
 		var b bytes.Buffer
 		if err := bound(pages, "test", fixedDay)(&b); err != nil {
 			return err.Error()
@@ -267,9 +268,9 @@ func TestOnPaperAtOnce(t *testing.T) {
 
 // BenchmarkDrawing draws the first example from its sizes; 50 ms is the aim.
 func BenchmarkDrawing(b *testing.B) {
-	found, _, _ := laidOut(b, "first", examples.Jobs()[0].Source, draw.A4)
+	found, _, _ := laidOut(b, "first", examples.Jobs()[0].Source, ink.A4)
 	for b.Loop() {
-		if _, err := found.Drawing(draw.Options{Paper: draw.A4}); err != nil {
+		if _, err := found.Drawing(draw.Options{Paper: ink.A4}); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -283,7 +284,7 @@ func BenchmarkSheet(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		pages, err := onPaper(found, reckon.Stages(found.Result.Job), draw.A4, fixedDay)
+		pages, err := onPaper(found, reckon.Stages(found.Result.Job), ink.A4, fixedDay)
 		if err != nil {
 			b.Fatal(err)
 		}

@@ -8,7 +8,7 @@ import (
 	"strings"
 	"unicode"
 
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/show/paper"
 )
 
@@ -21,7 +21,7 @@ type pictureFlags struct {
 // picture is a sheet to be written to a file of its own, or why it cannot be drawn.
 type picture struct {
 	name  string
-	sheet *draw.Sheet
+	sheet *ink.Sheet
 	err   error
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // TestEveryJobIsSetUpFor: of every job with a part, which mostly list no shop, the
@@ -92,11 +93,11 @@ func TestSetUpsOnPaper(t *testing.T) {
 		"planned": {source, []string{"Set-ups", "Order of work", "Convex face, seen from above", "Hollow face, seen from above", "How it is held, seen from above"}},
 		"refused": {strings.Replace(source, "diameter: 12 mm, teeth", "diameter: 120 mm, teeth", 1), []string{"Set-ups", "There are none: "}},
 	} {
-		_, _, pages := laidOut(t, name, []byte(c.source), draw.A4)
+		_, _, pages := laidOut(t, name, []byte(c.source), ink.A4)
 		said := ""
 		for _, page := range pages {
 			for _, m := range page.Flat() {
-				if text, ok := m.(draw.Text); ok {
+				if text, ok := m.(ink.Text); ok {
 					said += text.Words + "\n"
 				}
 			}

@@ -10,6 +10,7 @@ import (
 	"codeberg.org/oddleg/oddleg/cmd/wired"
 	"codeberg.org/oddleg/oddleg/reckon"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/show/paper"
 	"codeberg.org/oddleg/oddleg/show/report"
 )
@@ -60,7 +61,7 @@ func pagesText(n int) string {
 const sheetEnding = "-sheet.pdf"
 
 // bound returns what writes pages as one PDF.
-func bound(pages []*draw.Sheet, title string, day time.Time) func(io.Writer) error {
+func bound(pages []*ink.Sheet, title string, day time.Time) func(io.Writer) error {
 	return func(w io.Writer) error { return paper.PDF(w, pages, paper.About{Title: title, Date: day}) }
 }
 
@@ -78,7 +79,7 @@ func (c *sheetCommand) path(g *given) string {
 }
 
 // onPaper lays out all that is found, in the order of the stages.
-func onPaper(f *reckon.Found, stages []reckon.Stage, on draw.Paper, day time.Time) ([]*draw.Sheet, error) {
+func onPaper(f *reckon.Found, stages []reckon.Stage, on ink.Paper, day time.Time) ([]*ink.Sheet, error) {
 	job := f.Result.Job
 	return wired.OnPaper(f, stages, draw.Options{Paper: on, Units: job.Shown(), Job: job.Name, Date: day.Format(time.DateOnly)})
 }

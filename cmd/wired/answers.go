@@ -9,12 +9,13 @@ import (
 	"codeberg.org/oddleg/oddleg/reckon"
 	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // OnPaper lays out all that is found at these stages as the pages of a job's
 // sheet.
-func OnPaper(f *reckon.Found, stages []reckon.Stage, o draw.Options) ([]*draw.Sheet, error) {
+func OnPaper(f *reckon.Found, stages []reckon.Stage, o draw.Options) ([]*ink.Sheet, error) {
 	chapters, err := report.Chapters(report.Contents{Found: f, Stages: stages, Headed: true, Drawing: o})
 	if err != nil {
 		return nil, err

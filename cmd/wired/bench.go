@@ -20,6 +20,7 @@ import (
 	"codeberg.org/oddleg/oddleg/reckon"
 	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/show/paper"
 	"codeberg.org/oddleg/oddleg/show/report"
 	"codeberg.org/oddleg/oddleg/show/solid"
@@ -104,11 +105,11 @@ func (s shop) BackUp(ctx context.Context, w io.Writer) error {
 type sheets struct{}
 
 // Inline writes a sheet as an element of a page.
-func (sheets) Inline(w io.Writer, s *draw.Sheet) error { return paper.InlineSVG(w, s) }
+func (sheets) Inline(w io.Writer, s *ink.Sheet) error { return paper.InlineSVG(w, s) }
 
 // Sheet writes sheets to a file of this ending: all pages to a PDF, the first
 // to the others.
-func (sheets) Sheet(w io.Writer, ending string, list []*draw.Sheet, title string, day time.Time) error {
+func (sheets) Sheet(w io.Writer, ending string, list []*ink.Sheet, title string, day time.Time) error {
 	switch ending {
 	case ".pdf":
 		return paper.PDF(w, list, paper.About{Title: title, Date: day})
@@ -143,7 +144,7 @@ func (sheets) Mesh(m *part.Model) ([][3]float32, [][3]int, error) {
 }
 
 // Code lays out a text as a QR code.
-func (sheets) Code(text string) (*draw.Sheet, error) { return report.Code(text) }
+func (sheets) Code(text string) (*ink.Sheet, error) { return report.Code(text) }
 
 // Label lays out the label for the bag of a part.
-func (sheets) Label(job record.Job) (*draw.Sheet, error) { return report.Label(Recorded(job)) }
+func (sheets) Label(job record.Job) (*ink.Sheet, error) { return report.Label(Recorded(job)) }

@@ -5,11 +5,11 @@ import (
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/show/booklet"
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // inline is a sheet as an element of the page.
-func inline(p Paper, s *draw.Sheet) (string, error) {
+func inline(p Paper, s *ink.Sheet) (string, error) {
 	var b bytes.Buffer
 	err := p.Inline(&b, s)
 	return b.String(), err
@@ -33,7 +33,7 @@ func paragraphClass(p booklet.Paragraph) string {
 
 func cellClass(c booklet.Column) string {
 	class := weights[c.Weight]
-	if c.Align == draw.RightAligned {
+	if c.Align == ink.RightAligned {
 		class += " right"
 	}
 	return strings.TrimSpace(class)

@@ -11,7 +11,7 @@ import templruntime "github.com/a-h/templ/runtime"
 
 import (
 	"codeberg.org/oddleg/oddleg/show/booklet"
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // chapters shows what the stages have to say, in the words of the sheet.
@@ -378,7 +378,7 @@ func table(t booklet.Table) templ.Component {
 }
 
 // sheet shows a drawing in the page.
-func sheet(p Paper, s *draw.Sheet) templ.Component {
+func sheet(p Paper, s *ink.Sheet) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {

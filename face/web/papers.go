@@ -12,6 +12,7 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/reckon"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // papers answers for the drawing and the sheet as files, and the sheet page by
@@ -52,7 +53,7 @@ var (
 	angleChoices = []entryChoice{{"", "first angle"}, {"third", "third angle"}}
 	sizeChoices  = []entryChoice{{"", "as they are shown"}, {"mm", "mm"}, {"in", "inch"}, {"both", "mm, inches in brackets"}}
 	whatChoices  = []entryChoice{{"", "the drawing"}, {aTemplate, "a template to cut to, 1:1"}}
-	papersCalled = map[string]draw.Paper{"": draw.AnyPaper, "a4": draw.A4, "a3": draw.A3, "letter": draw.Letter}
+	papersCalled = map[string]ink.Paper{"": ink.AnyPaper, "a4": ink.A4, "a3": ink.A3, "letter": ink.Letter}
 )
 
 func askedOf(r *http.Request) asked {
@@ -114,7 +115,7 @@ func (v *jobView) model() (*part.Model, error) {
 }
 
 // drawing draws the part as it is asked for.
-func (s *server) drawing(r *http.Request, v *jobView, a asked) (*draw.Sheet, error) {
+func (s *server) drawing(r *http.Request, v *jobView, a asked) (*ink.Sheet, error) {
 	model, err := v.model()
 	if err != nil {
 		return nil, err
@@ -142,7 +143,7 @@ func (s *server) drawingFile(ending string) action {
 			return faultsOf(err)
 		}
 		var b bytes.Buffer
-		if err := s.Paper.Sheet(&b, ending, []*draw.Sheet{sheet}, sheet.Title, s.Now()); err != nil {
+		if err := s.Paper.Sheet(&b, ending, []*ink.Sheet{sheet}, sheet.Title, s.Now()); err != nil {
 			return faultsOf(err)
 		}
 		return send(w, r, v.Name, ending, b.Bytes())
@@ -176,7 +177,7 @@ func send(w http.ResponseWriter, r *http.Request, name, ending string, data []by
 }
 
 // sheetPages lays out the sheet of a job.
-func (s *server) sheetPages(r *http.Request, v *jobView) ([]*draw.Sheet, error) {
+func (s *server) sheetPages(r *http.Request, v *jobView) ([]*ink.Sheet, error) {
 	if v.Found == nil {
 		return nil, v.Faults
 	}
@@ -220,6 +221,6 @@ func (s *server) sheetFile(w http.ResponseWriter, r *http.Request) error {
 }
 
 // paperClass names the paper of a sheet, so that it is printed on paper of its size.
-func paperClass(s *draw.Sheet) string {
+func paperClass(s *ink.Sheet) string {
 	return fmt.Sprintf("sheet paper p%.0fx%.0f", s.Width, s.Height)
 }

@@ -7,7 +7,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/reckon"
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
@@ -35,7 +35,7 @@ func (s *server) partPage(w http.ResponseWriter, r *http.Request) error {
 func (s *server) showPart(w http.ResponseWriter, r *http.Request, status int, v *jobView, f *entryForm) error {
 	asked := askedOf(r)
 	var wrong []string
-	var sheet *draw.Sheet
+	var sheet *ink.Sheet
 	switch {
 	case v.Found == nil:
 		wrong = said(v.Faults)

@@ -5,6 +5,7 @@ import (
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/reckon"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // pattern is a part to begin with, and how it looks.
@@ -52,24 +53,24 @@ func (s *server) drawPattern(example Example) (string, error) {
 }
 
 // bareLayers are those of the part itself.
-var bareLayers = map[draw.Layer]bool{draw.Outlines: true, draw.HiddenEdges: true, draw.Hatches: true, draw.Threads: true}
+var bareLayers = map[ink.Layer]bool{ink.Outlines: true, ink.HiddenEdges: true, ink.Hatches: true, ink.Threads: true}
 
 // bareMargin is left round a part without its paper, in mm.
 const bareMargin = 2.0
 
 // bare takes the views off a drawing: no sizes, no words, no paper.
-func bare(s *draw.Sheet) *draw.Sheet {
-	var strokes []draw.Mark
+func bare(s *ink.Sheet) *ink.Sheet {
+	var strokes []ink.Mark
 	var all geom.Path
 	for _, m := range s.Marks {
-		if stroke, ok := m.(draw.Stroke); ok && bareLayers[stroke.Layer] {
+		if stroke, ok := m.(ink.Stroke); ok && bareLayers[stroke.Layer] {
 			strokes = append(strokes, m)
 			all = append(all, stroke.Path...)
 		}
 	}
 	box := all.Bounds()
 	size := box.Size()
-	taken := &draw.Sheet{Width: size.X + 2*bareMargin, Height: size.Y + 2*bareMargin, Scale: s.Scale}
-	taken.Put(&draw.Sheet{Marks: strokes}, geom.Point{X: bareMargin - box.Low.X, Y: bareMargin - box.Low.Y})
+	taken := &ink.Sheet{Width: size.X + 2*bareMargin, Height: size.Y + 2*bareMargin, Scale: s.Scale}
+	taken.Put(&ink.Sheet{Marks: strokes}, geom.Point{X: bareMargin - box.Low.X, Y: bareMargin - box.Low.Y})
 	return taken
 }

@@ -10,7 +10,7 @@ import "github.com/a-h/templ"
 import templruntime "github.com/a-h/templ/runtime"
 
 import (
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 	"strconv"
 	"strings"
 )
@@ -141,7 +141,7 @@ func noPartPage(l look, patterns []pattern) templ.Component {
 }
 
 // partPage shows the drawing of the part as on paper.
-func partPage(l look, p Paper, a asked, drawn *draw.Sheet, wrong []string, f *entryForm) templ.Component {
+func partPage(l look, p Paper, a asked, drawn *ink.Sheet, wrong []string, f *entryForm) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -420,7 +420,7 @@ func partPage(l look, p Paper, a asked, drawn *draw.Sheet, wrong []string, f *en
 func endingName(ending string) string { return strings.ToUpper(ending[1:]) }
 
 // onPaper shows a sheet as it is printed.
-func onPaper(p Paper, s *draw.Sheet) templ.Component {
+func onPaper(p Paper, s *ink.Sheet) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -595,7 +595,7 @@ func drawingChoice(key, label string, choices []entryChoice, chosen string) temp
 }
 
 // sheetPages shows a booklet page by page.
-func sheetPages(l look, p Paper, pages []*draw.Sheet, wrong []string) templ.Component {
+func sheetPages(l look, p Paper, pages []*ink.Sheet, wrong []string) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {

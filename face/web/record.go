@@ -14,7 +14,7 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
 	"codeberg.org/oddleg/oddleg/read/adjust"
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // recordPages answers for what is written down of a job.
@@ -32,7 +32,7 @@ type recorded struct {
 	Revisions []record.Revision
 	All       bool // of the revisions
 	Place     string
-	Label     *draw.Sheet
+	Label     *ink.Sheet
 	Form      shelving
 	Like      string // id of another job like it
 }
@@ -228,7 +228,7 @@ func (s *server) label(ending string) action {
 			return wrong("%v", err)
 		}
 		return sendFile(w, r, "label-"+job.ID+ending, kinds[ending], func(w io.Writer) error {
-			return s.Paper.Sheet(w, ending, []*draw.Sheet{sheet}, "Label: "+job.Name, s.Now())
+			return s.Paper.Sheet(w, ending, []*ink.Sheet{sheet}, "Label: "+job.Name, s.Now())
 		})
 	}
 }

@@ -12,7 +12,7 @@ import templruntime "github.com/a-h/templ/runtime"
 import (
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/show/booklet"
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // sizesPage shows the sizes in large figures.
@@ -922,8 +922,8 @@ func places(v *jobView) templ.Component {
 			}
 			templ_7745c5c3_Err = table(booklet.Table{
 				Columns: []booklet.Column{
-					{Weight: booklet.Strong}, {Head: "x; of a line its angle", Weight: booklet.Figure, Align: draw.RightAligned}, {Head: "±", Align: draw.RightAligned},
-					{Head: "y; of a line its distance", Weight: booklet.Figure, Align: draw.RightAligned}, {Head: "±", Align: draw.RightAligned},
+					{Weight: booklet.Strong}, {Head: "x; of a line its angle", Weight: booklet.Figure, Align: ink.RightAligned}, {Head: "±", Align: ink.RightAligned},
+					{Head: "y; of a line its distance", Weight: booklet.Figure, Align: ink.RightAligned}, {Head: "±", Align: ink.RightAligned},
 				},
 				Rows: list,
 			}).Render(ctx, templ_7745c5c3_Buffer)

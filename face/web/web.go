@@ -29,6 +29,7 @@ import (
 	"codeberg.org/oddleg/oddleg/reckon"
 	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // Bench is what the page works with.
@@ -39,12 +40,12 @@ type Bench struct {
 	Chapters   func(f *reckon.Found, stages []reckon.Stage, o draw.Options) ([]booklet.Chapter, error)
 	Words      func(job *trade.Job, found *reckon.Found) Words // found is nil where nothing can be worked out
 	Answers    Answers
-	Booklet    func(f *reckon.Found, stages []reckon.Stage, o draw.Options) ([]*draw.Sheet, error) // the pages of the sheet
-	Index      func(source []byte) (record.Index, string)                                          // what a job is found by, and why not by more
-	IndexFound func(job *trade.Job, found *reckon.Found) record.Index                              // the same of what is worked out already
-	Query      func(asked string) record.Query                                                     // what a person asks for in words
-	Examples   []Example                                                                           // for an empty record
-	Parts      []Example                                                                           // parts to begin with: their kinds are About
+	Booklet    func(f *reckon.Found, stages []reckon.Stage, o draw.Options) ([]*ink.Sheet, error) // the pages of the sheet
+	Index      func(source []byte) (record.Index, string)                                         // what a job is found by, and why not by more
+	IndexFound func(job *trade.Job, found *reckon.Found) record.Index                             // the same of what is worked out already
+	Query      func(asked string) record.Query                                                    // what a person asks for in words
+	Examples   []Example                                                                          // for an empty record
+	Parts      []Example                                                                          // parts to begin with: their kinds are About
 	Now        func() time.Time
 	Log        *slog.Logger
 }
@@ -118,12 +119,12 @@ type Text interface {
 
 // Paper writes sheets and solids.
 type Paper interface {
-	Inline(w io.Writer, s *draw.Sheet) error // an element of a page
-	Sheet(w io.Writer, ending string, sheets []*draw.Sheet, title string, day time.Time) error
+	Inline(w io.Writer, s *ink.Sheet) error // an element of a page
+	Sheet(w io.Writer, ending string, sheets []*ink.Sheet, title string, day time.Time) error
 	Solid(w io.Writer, ending string, m *part.Model) error
 	Mesh(m *part.Model) (points [][3]float32, triangles [][3]int, err error)
-	Code(text string) (*draw.Sheet, error) // as a QR code
-	Label(job record.Job) (*draw.Sheet, error)
+	Code(text string) (*ink.Sheet, error) // as a QR code
+	Label(job record.Job) (*ink.Sheet, error)
 }
 
 // Words says what the stages found of a job piece by piece, as everywhere else.

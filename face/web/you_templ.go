@@ -11,7 +11,7 @@ import templruntime "github.com/a-h/templ/runtime"
 
 import (
 	"codeberg.org/oddleg/oddleg/job/record"
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 func youPage(l look, a threshold) templ.Component {
@@ -310,7 +310,7 @@ func device(a threshold, d record.Device) templ.Component {
 }
 
 // invitationPage shows where one more device joins.
-func invitationPage(l look, p Paper, code *draw.Sheet, address string) templ.Component {
+func invitationPage(l look, p Paper, code *ink.Sheet, address string) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {

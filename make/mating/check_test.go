@@ -230,7 +230,7 @@ func TestMadeByHand(t *testing.T) {
 // TestOnlyTheBoltsOfAPlan: the cover plate's plan has the bearing's bore in it,
 // which is no bolt.
 func TestOnlyTheBoltsOfAPlan(t *testing.T) {
-	file := filepath.Join("..", "examples", "cover-plate.yaml")
+	file := filepath.Join("..", "..", "examples", "cover-plate.yaml")
 	data, err := os.ReadFile(file)
 	if err != nil {
 		t.Fatal(err)

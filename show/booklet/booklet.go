@@ -8,7 +8,7 @@
 // a heading stays with what follows it. All lengths are in mm.
 package booklet
 
-import "codeberg.org/oddleg/oddleg/show/draw"
+import "codeberg.org/oddleg/oddleg/show/ink"
 
 // Chapter is one part of a booklet.
 type Chapter struct {
@@ -87,7 +87,7 @@ type Table struct {
 // whatever its rows say.
 type Column struct {
 	Head   string
-	Align  draw.Align
+	Align  ink.Align
 	Weight Weight
 	Write  bool
 }
@@ -95,7 +95,7 @@ type Column struct {
 // Picture shows a sheet. One too large to stand among words has a page to
 // itself, of its own size.
 type Picture struct {
-	Sheet *draw.Sheet
+	Sheet *ink.Sheet
 }
 
 // Room is so many ruled lines to write on, with a word before the first.
@@ -108,12 +108,12 @@ type Room struct {
 type Options struct {
 	Job   string
 	Date  string // as it is to be printed
-	Paper draw.Paper
+	Paper ink.Paper
 }
 
 // Pages lays chapters out. Every page has the name of the job, the date and its
 // number of how many at its foot.
-func Pages(chapters []Chapter, o Options) []*draw.Sheet {
+func Pages(chapters []Chapter, o Options) []*ink.Sheet {
 	b := &book{options: o}
 	b.turn()
 	for i := range chapters {

@@ -7,23 +7,23 @@ import (
 	"strings"
 	"testing"
 
-	"pgregory.net/rapid"
-
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
+	"pgregory.net/rapid"
 )
 
 var anywhere = Options{Job: "A job", Date: "2024-03-01"}
 
 // said returns all words on a page, line by line from its head.
-func said(s *draw.Sheet) []string {
-	var texts []draw.Text
+func said(s *ink.Sheet) []string {
+	var texts []ink.Text
 	for _, m := range s.Flat() {
-		if t, ok := m.(draw.Text); ok {
+		if t, ok := m.(ink.Text); ok {
 			texts = append(texts, t)
 		}
 	}
-	slices.SortStableFunc(texts, func(a, b draw.Text) int {
+	slices.SortStableFunc(texts, func(a, b ink.Text) int {
 		if d := b.At.Y - a.At.Y; math.Abs(d) > 1e-9 {
 			return int(math.Copysign(1, d))
 		}
@@ -41,7 +41,7 @@ func said(s *draw.Sheet) []string {
 func sound(t interface {
 	Helper()
 	Errorf(string, ...any)
-}, pages []*draw.Sheet,
+}, pages []*ink.Sheet,
 ) {
 	t.Helper()
 	for i, page := range pages {
@@ -49,12 +49,12 @@ func sound(t interface {
 			t.Errorf("page %d: %s", i+1, fault)
 		}
 		for _, m := range page.Flat() {
-			text, ok := m.(draw.Text)
+			text, ok := m.(ink.Text)
 			if !ok {
 				continue
 			}
-			start := text.At.X - draw.Width(text.Words, text.Height, text.Bold)*float64(text.Align)/2
-			end := start + draw.Width(text.Words, text.Height, text.Bold)
+			start := text.At.X - ink.Width(text.Words, text.Height, text.Bold)*float64(text.Align)/2
+			end := start + ink.Width(text.Words, text.Height, text.Bold)
 			if start < leftMargin-rounding || end > page.Width-rightMargin+rounding {
 				t.Errorf("page %d: %q runs from %v to %v", i+1, text.Words, start, end)
 			}
@@ -127,7 +127,7 @@ func TestTitlesStayWithWhatFollows(t *testing.T) {
 }
 
 func TestFootCountsPages(t *testing.T) {
-	drawing := draw.Blank(draw.A4, false)
+	drawing := ink.Blank(ink.A4, false)
 	pages := Pages([]Chapter{
 		{Title: "Before", Blocks: []Block{Paragraph{Words: "before"}}},
 		{Title: "Drawing", Blocks: []Block{Picture{drawing}}},
@@ -149,15 +149,15 @@ func TestFootCountsPages(t *testing.T) {
 }
 
 func TestDrawingAloneIsOnePage(t *testing.T) {
-	pages := Pages([]Chapter{{Blocks: []Block{Picture{draw.Blank(draw.A3, false)}}}}, anywhere)
+	pages := Pages([]Chapter{{Blocks: []Block{Picture{ink.Blank(ink.A3, false)}}}}, anywhere)
 	if len(pages) != 1 || pages[0].Width != 420 {
 		t.Errorf("%d pages, the first %v mm wide", len(pages), pages[0].Width)
 	}
 }
 
 func TestPictureStandsAmongWords(t *testing.T) {
-	small := &draw.Sheet{Width: 100, Height: 50, Scale: 1}
-	small.Add(draw.Text{At: geom.Point{X: 50, Y: 25}, Words: "picture", Height: 2.5})
+	small := &ink.Sheet{Width: 100, Height: 50, Scale: 1}
+	small.Add(ink.Text{At: geom.Point{X: 50, Y: 25}, Words: "picture", Height: 2.5})
 	pages := Pages([]Chapter{{Title: "One", Blocks: []Block{Picture{small}, Paragraph{Words: "under it"}}}}, anywhere)
 	if len(pages) != 1 {
 		t.Fatalf("%d pages, want 1", len(pages))
@@ -174,8 +174,8 @@ func TestRoomToWrite(t *testing.T) {
 	sound(t, pages)
 	boxes, lines := 0, 0
 	for _, m := range pages[0].Marks {
-		stroke, ok := m.(draw.Stroke)
-		if !ok || stroke.Kind != draw.Rule {
+		stroke, ok := m.(ink.Stroke)
+		if !ok || stroke.Kind != ink.Rule {
 			continue
 		}
 		switch size := stroke.Path.Bounds().Size(); {
@@ -251,7 +251,7 @@ func TestAnythingKeepsItsPlace(t *testing.T) {
 			}
 			chapters = append(chapters, c)
 		}
-		paper := draw.Paper(rapid.IntRange(0, 3).Draw(t, "paper"))
+		paper := ink.Paper(rapid.IntRange(0, 3).Draw(t, "paper"))
 		sound(t, Pages(chapters, Options{Job: words.Draw(t, "job"), Date: "2024-03-01", Paper: paper}))
 	})
 }
@@ -272,7 +272,7 @@ func anyBlock(t *rapid.T, words *rapid.Generator[string]) Block {
 	table := Table{}
 	for range rapid.IntRange(1, 8).Draw(t, "columns") {
 		table.Columns = append(table.Columns, Column{
-			Head: rapid.StringN(0, 40, -1).Draw(t, "head"), Align: draw.Align(rapid.IntRange(0, 2).Draw(t, "align")),
+			Head: rapid.StringN(0, 40, -1).Draw(t, "head"), Align: ink.Align(rapid.IntRange(0, 2).Draw(t, "align")),
 			Weight: weight, Write: rapid.Bool().Draw(t, "write"),
 		})
 	}

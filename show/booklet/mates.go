@@ -9,6 +9,7 @@ import (
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // The room of words in a picture of mating shapes, and how much of it the widest
@@ -24,7 +25,7 @@ const (
 // says how much: each gap is labelled as it is, in the units given. The sheet is
 // so wide, and at most so high. The error says that there is nothing to draw, or
 // no room for it.
-func Mates(a *mating.Answer, units unit.Unit, width, height float64) (*draw.Sheet, error) {
+func Mates(a *mating.Answer, units unit.Unit, width, height float64) (*ink.Sheet, error) {
 	if !a.Known() {
 		return nil, fmt.Errorf("%s cannot be drawn: not all its sizes are found", a.Mate.ID)
 	}
@@ -40,11 +41,11 @@ func Mates(a *mating.Answer, units unit.Unit, width, height float64) (*draw.Shee
 }
 
 // captioned returns a picture on a sheet so high, with words under it.
-func captioned(drawn *draw.Sheet, title, words string, height float64) *draw.Sheet {
-	s := &draw.Sheet{Title: title, Width: drawn.Width, Height: height, Scale: drawn.Scale}
+func captioned(drawn *ink.Sheet, title, words string, height float64) *ink.Sheet {
+	s := &ink.Sheet{Title: title, Width: drawn.Width, Height: height, Scale: drawn.Scale}
 	s.Put(drawn, geom.Point{Y: captionRoom})
 	caption := styles[Quiet]
-	s.Add(caption.text(caption.cut(words, s.Width), geom.Point{X: s.Width / 2, Y: captionRoom / 2}, draw.Centred))
+	s.Add(caption.text(caption.cut(words, s.Width), geom.Point{X: s.Width / 2, Y: captionRoom / 2}, ink.Centred))
 	return s
 }
 
@@ -91,10 +92,10 @@ func picture(s mating.Scene, units unit.Unit, width, height float64) draw.Pictur
 		partFill, mateFill = 0, grey
 	}
 	for _, path := range s.Part {
-		p.Shapes = append(p.Shapes, draw.Shape{Path: path, Kind: draw.Visible, Fill: partFill})
+		p.Shapes = append(p.Shapes, draw.Shape{Path: path, Kind: ink.Visible, Fill: partFill})
 	}
 	for _, path := range s.Mate {
-		p.Shapes = append(p.Shapes, draw.Shape{Path: path, Kind: draw.Visible, Fill: mateFill})
+		p.Shapes = append(p.Shapes, draw.Shape{Path: path, Kind: ink.Visible, Fill: mateFill})
 	}
 	var said []string
 	for _, m := range s.Marks {

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // The margins of a page. The left one is for filing (ISO 5457).
@@ -20,22 +20,22 @@ const (
 // book is a booklet being filled, page by page.
 type book struct {
 	options Options
-	pages   []*draw.Sheet
-	waiting []*draw.Sheet // pages by themselves, to follow the one that is being filled
-	at      float64       // height at which the next strip begins
-	bare    bool          // nothing stands on the last page yet
+	pages   []*ink.Sheet
+	waiting []*ink.Sheet // pages by themselves, to follow the one that is being filled
+	at      float64      // height at which the next strip begins
+	bare    bool         // nothing stands on the last page yet
 }
 
 // turn begins a page.
 func (b *book) turn() {
 	b.pages = append(b.pages, b.waiting...)
 	b.waiting = nil
-	page := draw.Blank(b.options.Paper, true)
+	page := ink.Blank(b.options.Paper, true)
 	b.pages = append(b.pages, page)
 	b.at, b.bare = page.Height-topMargin, true
 }
 
-func (b *book) page() *draw.Sheet { return b.pages[len(b.pages)-1] }
+func (b *book) page() *ink.Sheet { return b.pages[len(b.pages)-1] }
 
 // close ends a booklet: pages that wait come last, and an empty one goes.
 func (b *book) close() {
@@ -47,7 +47,7 @@ func (b *book) close() {
 
 // chapter lays a chapter out under its title.
 func (b *book) chapter(c *Chapter) {
-	width := draw.Blank(b.options.Paper, true).Width - leftMargin - rightMargin
+	width := ink.Blank(b.options.Paper, true).Width - leftMargin - rightMargin
 	var strips []strip
 	if c.Title != "" {
 		strips = chapterTitle.titled(c.Title, 9, width)
@@ -128,7 +128,7 @@ func (b *book) put(s *strip) {
 // this is filled first.
 func (b *book) whole(group []strip) {
 	last := group[len(group)-1]
-	page := &draw.Sheet{Title: last.Title, Width: last.Width, Height: last.Height, Scale: last.Scale}
+	page := &ink.Sheet{Title: last.Title, Width: last.Width, Height: last.Height, Scale: last.Scale}
 	page.Put(last.Sheet, geom.Point{})
 	var titles []string
 	for i := range group[:len(group)-1] {
@@ -137,7 +137,7 @@ func (b *book) whole(group []strip) {
 		}
 	}
 	words := headingStyle.cut(strings.Join(titles, ", "), page.Width-leftMargin-rightMargin)
-	page.Add(headingStyle.text(words, geom.Point{X: leftMargin, Y: page.Height - titleLine}, draw.LeftAligned))
+	page.Add(headingStyle.text(words, geom.Point{X: leftMargin, Y: page.Height - titleLine}, ink.LeftAligned))
 	b.waiting = append(b.waiting, page)
 }
 
@@ -160,8 +160,8 @@ func (b *book) number() {
 		}
 		room := end - leftMargin - foot.width(right) - 8
 		page.Add(
-			foot.text(foot.cut(b.options.Job, room), geom.Point{X: leftMargin, Y: footLine}, draw.LeftAligned),
-			foot.text(right, geom.Point{X: end, Y: footLine}, draw.RightAligned),
+			foot.text(foot.cut(b.options.Job, room), geom.Point{X: leftMargin, Y: footLine}, ink.LeftAligned),
+			foot.text(right, geom.Point{X: end, Y: footLine}, ink.RightAligned),
 		)
 	}
 }

@@ -7,27 +7,28 @@ import (
 	"codeberg.org/oddleg/oddleg/make/setup"
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // sceneLooks says how the shapes of a set-up are drawn, and how dark they are
 // inside.
 var sceneLooks = map[setup.ShapeKind]struct {
-	kind draw.LineKind
+	kind ink.LineKind
 	fill float64
 }{
-	setup.WorkShape:  {draw.Visible, 0.14},
-	setup.StockShape: {draw.Phantom, 0},
-	setup.ToolShape:  {draw.Thin, 0},
-	setup.HoldShape:  {draw.Thin, 0.3},
-	setup.AxisShape:  {draw.CentreLine, 0},
-	setup.TraceShape: {draw.CentreLine, 0},
-	setup.ForceShape: {draw.Thin, 0.6},
+	setup.WorkShape:  {ink.Visible, 0.14},
+	setup.StockShape: {ink.Phantom, 0},
+	setup.ToolShape:  {ink.Thin, 0},
+	setup.HoldShape:  {ink.Thin, 0.3},
+	setup.AxisShape:  {ink.CentreLine, 0},
+	setup.TraceShape: {ink.CentreLine, 0},
+	setup.ForceShape: {ink.Thin, 0.6},
 }
 
 // SetUp draws a set-up as it looks from above, to scale, with its title under it.
 // The sheet is so wide and at most so high. The error says that there is no room
 // for it.
-func SetUp(s setup.Scene, width, height float64) (*draw.Sheet, error) {
+func SetUp(s setup.Scene, width, height float64) (*ink.Sheet, error) {
 	if len(s.Shapes) == 0 {
 		return nil, fmt.Errorf("%s: there is nothing to draw", s.Title)
 	}
@@ -88,7 +89,7 @@ func scenePicture(s setup.Scene, width, height float64) draw.Picture {
 	for _, span := range s.Spans {
 		d := draw.PictureDim{A: span.A, B: span.B, Vertex: span.Vertex, Away: span.Away, Words: span.Words}
 		if span.Angle {
-			d.Kind = draw.Angular
+			d.Kind = ink.Angular
 		}
 		p.Dims = append(p.Dims, d)
 	}

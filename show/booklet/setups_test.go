@@ -13,6 +13,7 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // TestSetUpHasEveryKind: a scene with one shape of each kind is drawn with all of
@@ -36,9 +37,9 @@ func TestSetUpHasEveryKind(t *testing.T) {
 	strokes, areas := 0, 0
 	for _, m := range sheet.Marks {
 		switch m := m.(type) {
-		case draw.Stroke:
+		case ink.Stroke:
 			strokes++
-		case draw.Area:
+		case ink.Area:
 			if areas++; areas == 1 && len(m.Path) != len(scene.Shapes[0].Path)+len(scene.Shapes[1].Path) {
 				t.Errorf("the work is filled over %d edges, its hole is not in it", len(m.Path))
 			}

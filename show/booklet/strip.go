@@ -4,12 +4,12 @@ import (
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // strip is a piece of a page that is not broken, as a small sheet.
 type strip struct {
-	*draw.Sheet
+	*ink.Sheet
 	above float64 // left free over it, but not at the head of a page
 	keeps bool    // stays on the page of what follows
 	head  *strip  // of a table: stands over it again where it begins a page
@@ -19,7 +19,7 @@ type strip struct {
 
 // blank returns an empty strip.
 func blank(height float64) strip {
-	return strip{Sheet: &draw.Sheet{Height: height, Scale: 1}}
+	return strip{Sheet: &ink.Sheet{Height: height, Scale: 1}}
 }
 
 // line returns a strip with one line of words in it.
@@ -32,7 +32,7 @@ func (s style) line(words string, indent float64) strip {
 // write sets words on the line of a strip.
 func (l *strip) write(s style, words string, x float64) {
 	if words != "" {
-		l.Add(s.text(words, geom.Point{X: x, Y: l.Height - ascent*s.height}, draw.LeftAligned))
+		l.Add(s.text(words, geom.Point{X: x, Y: l.Height - ascent*s.height}, ink.LeftAligned))
 	}
 }
 
@@ -110,9 +110,9 @@ func (r Room) strips(width float64) []strip {
 	for i := range r.Lines {
 		l := blank(roomPitch)
 		if i == 0 && r.Label != "" {
-			l.Add(label.text(label.cut(r.Label, start), geom.Point{Y: 1}, draw.LeftAligned))
+			l.Add(label.text(label.cut(r.Label, start), geom.Point{Y: 1}, ink.LeftAligned))
 		}
-		l.Add(rule(geom.Point{X: start, Y: 0.5}, geom.Point{X: width, Y: 0.5}, draw.Rule))
+		l.Add(rule(geom.Point{X: start, Y: 0.5}, geom.Point{X: width, Y: 0.5}, ink.Rule))
 		l.keeps = i == 0 && r.Lines > 1
 		list = append(list, l)
 	}
@@ -133,6 +133,6 @@ func (p Picture) strips(width float64) []strip {
 // mostOfPage is how high a picture among words may be.
 const mostOfPage = 150.0
 
-func rule(a, b geom.Point, kind draw.LineKind) draw.Stroke {
-	return draw.Stroke{Path: geom.Polyline(a, b), Kind: kind, Layer: draw.Border}
+func rule(a, b geom.Point, kind ink.LineKind) ink.Stroke {
+	return ink.Stroke{Path: geom.Polyline(a, b), Kind: kind, Layer: ink.Border}
 }

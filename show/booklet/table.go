@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // The measures of tables.
@@ -170,18 +170,18 @@ func (s *setting) headed() strip {
 		first := underRow + float64(len(lines[i])-1)*quiet.pitch()
 		s.put(&head, i, lines[i], quiet, first, c.Align)
 	}
-	head.Add(rule(geom.Point{}, geom.Point{X: s.whole}, draw.Rule))
+	head.Add(rule(geom.Point{}, geom.Point{X: s.whole}, ink.Rule))
 	head.keeps, head.above = true, 2
 	return head
 }
 
 // put writes the lines of a cell, the first base line at y.
-func (s *setting) put(on *strip, column int, lines []string, as style, y float64, align draw.Align) {
+func (s *setting) put(on *strip, column int, lines []string, as style, y float64, align ink.Align) {
 	x := s.left[column]
 	switch align {
-	case draw.Centred:
+	case ink.Centred:
 		x += s.width[column] / 2
-	case draw.RightAligned:
+	case ink.RightAligned:
 		x += s.width[column]
 	}
 	for i, words := range lines {
@@ -207,7 +207,7 @@ func (s *setting) row(cells []string, goesOn bool) []strip {
 	}
 	last := &list[len(list)-1]
 	if last.keeps = goesOn; !goesOn {
-		last.Add(rule(geom.Point{}, geom.Point{X: s.whole}, draw.Ghost))
+		last.Add(rule(geom.Point{}, geom.Point{X: s.whole}, ink.Ghost))
 	}
 	return list
 }
@@ -250,7 +250,7 @@ func (s *setting) rowOf(lines [][]string, write bool) strip {
 		if c.Write {
 			if write {
 				low := geom.Point{X: s.left[i], Y: boxPad}
-				r.Add(draw.Stroke{Path: geom.Rectangle(low, geom.Point{X: low.X + s.width[i], Y: height - boxPad}), Kind: draw.Rule, Layer: draw.Border})
+				r.Add(ink.Stroke{Path: geom.Rectangle(low, geom.Point{X: low.X + s.width[i], Y: height - boxPad}), Kind: ink.Rule, Layer: ink.Border})
 			}
 			continue
 		}

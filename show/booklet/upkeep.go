@@ -10,11 +10,12 @@ import (
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // Survey plots what a survey found over places, in the units given, on a sheet so
 // wide and so high. The error says that there is nothing to draw, or no room.
-func Survey(a *upkeep.Answer, units unit.Unit, width, height float64) (*draw.Sheet, error) {
+func Survey(a *upkeep.Answer, units unit.Unit, width, height float64) (*ink.Sheet, error) {
 	g := draw.Graph{
 		Title: a.Name(), Width: width, Height: height,
 		X: lengthAxis(a.Plot.X, units), Y: lengthAxis(a.Plot.Y, units),
@@ -67,7 +68,7 @@ func halfWidths(u []float64) []float64 {
 // Wear plots how the figures of one thing grew from survey to survey, each with its
 // line, as far as the day to look again. Where one has a limit, that is shown with
 // what its line is at most (95 % on one side), and the day is that of this one.
-func Wear(trends []upkeep.Trend, units unit.Unit, width, height float64) (*draw.Sheet, error) {
+func Wear(trends []upkeep.Trend, units unit.Unit, width, height float64) (*ink.Sheet, error) {
 	title := trends[0].Thing() + ": wear from year to year"
 	next := nextLook(trends)
 	g := draw.Graph{

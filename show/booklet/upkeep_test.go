@@ -10,6 +10,7 @@ import (
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
 	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 func judged(t *testing.T, source string) *upkeep.Result {
@@ -25,10 +26,10 @@ func judged(t *testing.T, source string) *upkeep.Result {
 	return r
 }
 
-func said(s *draw.Sheet) []string {
+func said(s *ink.Sheet) []string {
 	var list []string
 	for _, m := range s.Flat() {
-		if text, ok := m.(draw.Text); ok {
+		if text, ok := m.(ink.Text); ok {
 			list = append(list, text.Words)
 		}
 	}

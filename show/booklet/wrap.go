@@ -5,7 +5,7 @@ import (
 	"unicode"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // The distance of lines, what a line needs over its base line, and how far letters
@@ -18,11 +18,11 @@ const (
 
 func (s style) pitch() float64 { return leading * s.height }
 
-func (s style) width(words string) float64 { return draw.Width(words, s.height, s.bold) }
+func (s style) width(words string) float64 { return ink.Width(words, s.height, s.bold) }
 
 // text sets one line with its base line at a place.
-func (s style) text(words string, at geom.Point, align draw.Align) draw.Text {
-	return draw.Text{At: at, Words: words, Height: s.height, Align: align, Bold: s.bold, Grey: s.grey, Layer: draw.Notes}
+func (s style) text(words string, at geom.Point, align ink.Align) ink.Text {
+	return ink.Text{At: at, Words: words, Height: s.height, Align: align, Bold: s.bold, Grey: s.grey, Layer: ink.Notes}
 }
 
 // wrap breaks words into lines no longer than width: between words, and inside

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // Axis is what a graph counts in along one side.
@@ -44,7 +45,7 @@ func (r ruler) on(value float64) float64 {
 func (r ruler) widest() float64 {
 	most := 0.0
 	for _, t := range r.ticks {
-		most = max(most, Width(t.Words, graphWords, false))
+		most = max(most, ink.Width(t.Words, graphWords, false))
 	}
 	return most
 }
@@ -95,7 +96,7 @@ func (r ruler) crowded() bool {
 	for i := 1; i < len(r.ticks); i++ {
 		a, b := r.ticks[i-1], r.ticks[i]
 		room := r.on(b.At) - r.on(a.At)
-		if room < (Width(a.Words, graphWords, false)+Width(b.Words, graphWords, false))/2+apart {
+		if room < (ink.Width(a.Words, graphWords, false)+ink.Width(b.Words, graphWords, false))/2+apart {
 			return true
 		}
 	}
@@ -149,27 +150,27 @@ func (p *plotting) frame() {
 		p.sheet.Add(ghost(geom.Point{X: low.X, Y: p.y.on(t.At)}, geom.Point{X: high.X, Y: p.y.on(t.At)}))
 	}
 	if p.Y.Zero && p.y.low < 0 && p.y.high > 0 {
-		p.sheet.Add(Stroke{Path: geom.Polyline(geom.Point{X: low.X, Y: p.y.on(0)}, geom.Point{X: high.X, Y: p.y.on(0)}), Kind: Rule, Layer: Border})
+		p.sheet.Add(ink.Stroke{Path: geom.Polyline(geom.Point{X: low.X, Y: p.y.on(0)}, geom.Point{X: high.X, Y: p.y.on(0)}), Kind: ink.Rule, Layer: ink.Border})
 	}
-	p.sheet.Add(box(low, high, Rule))
+	p.sheet.Add(box(low, high, ink.Rule))
 }
 
-func ghost(a, b geom.Point) Stroke {
-	return Stroke{Path: geom.Polyline(a, b), Kind: Ghost, Layer: Border}
+func ghost(a, b geom.Point) ink.Stroke {
+	return ink.Stroke{Path: geom.Polyline(a, b), Kind: ink.Ghost, Layer: ink.Border}
 }
 
 // axes writes the numbers and what they are of.
 func (p *plotting) axes() {
-	words := func(at geom.Point, words string, align Align, bold bool) {
-		p.sheet.Add(Text{At: at, Words: words, Height: graphWords, Align: align, Bold: bold, Layer: Notes})
+	words := func(at geom.Point, words string, align ink.Align, bold bool) {
+		p.sheet.Add(ink.Text{At: at, Words: words, Height: graphWords, Align: align, Bold: bold, Layer: ink.Notes})
 	}
 	under := p.y.from - 1.5*graphGap - graphWords // clear of the lowest number beside it
 	for _, t := range p.x.ticks {
-		words(geom.Point{X: p.x.on(t.At), Y: under}, t.Words, Centred, false)
+		words(geom.Point{X: p.x.on(t.At), Y: under}, t.Words, ink.Centred, false)
 	}
 	for _, t := range p.y.ticks {
-		words(geom.Point{X: p.x.from - graphGap, Y: p.y.on(t.At) - graphWords/2}, t.Words, RightAligned, false)
+		words(geom.Point{X: p.x.from - graphGap, Y: p.y.on(t.At) - graphWords/2}, t.Words, ink.RightAligned, false)
 	}
-	words(geom.Point{X: (p.x.from + p.x.to) / 2, Y: under - graphPitch}, cutTo(p.X.title(), graphWords, p.Width/2, true), Centred, true)
-	words(geom.Point{Y: p.y.to + graphGap + 0.6}, cutTo(p.Y.title(), graphWords, p.Width, true), LeftAligned, true)
+	words(geom.Point{X: (p.x.from + p.x.to) / 2, Y: under - graphPitch}, cutTo(p.X.title(), graphWords, p.Width/2, true), ink.Centred, true)
+	words(geom.Point{Y: p.y.to + graphGap + 0.6}, cutTo(p.Y.title(), graphWords, p.Width, true), ink.LeftAligned, true)
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // canvas is one view by itself: its marks in mm on the paper, its origin that of
@@ -11,7 +12,7 @@ import (
 type canvas struct {
 	scale   float64
 	pose    geom.Pose // where the part being drawn stands in the view, in its own mm
-	marks   []Mark
+	marks   []ink.Mark
 	space   space
 	outline geom.Box // of what is drawn of the part
 	drawn   bool
@@ -28,7 +29,7 @@ type span struct {
 }
 
 // draw adds lines of the part, given in its own mm.
-func (c *canvas) draw(p geom.Path, kind LineKind, layer Layer) {
+func (c *canvas) draw(p geom.Path, kind ink.LineKind, layer ink.Layer) {
 	if len(p) == 0 {
 		return
 	}
@@ -38,18 +39,18 @@ func (c *canvas) draw(p geom.Path, kind LineKind, layer Layer) {
 	} else {
 		c.outline = around(c.outline, box)
 	}
-	c.add(Stroke{Path: p, Kind: kind, Layer: layer})
+	c.add(ink.Stroke{Path: p, Kind: kind, Layer: layer})
 }
 
 // line draws a straight line of the part.
-func (c *canvas) line(a, b geom.Point, kind LineKind, layer Layer) {
+func (c *canvas) line(a, b geom.Point, kind ink.LineKind, layer ink.Layer) {
 	c.draw(geom.Path{geom.Line(a, b)}, kind, layer)
 }
 
 // add adds a mark in mm on the paper.
-func (c *canvas) add(m Mark) {
+func (c *canvas) add(m ink.Mark) {
 	owner := 0
-	if _, ok := m.(Dimension); ok {
+	if _, ok := m.(ink.Dimension); ok {
 		c.owners++
 		owner = c.owners
 	}
@@ -66,7 +67,7 @@ func (c *canvas) axis(a, b geom.Point) {
 	a, b = c.on(a), c.on(b)
 	const past = 3.0
 	out := b.Sub(a).Unit().Times(past)
-	c.add(Stroke{Path: geom.Polyline(a.Sub(out), b.Add(out)), Kind: CentreLine, Layer: Axes})
+	c.add(ink.Stroke{Path: geom.Polyline(a.Sub(out), b.Add(out)), Kind: ink.CentreLine, Layer: ink.Axes})
 }
 
 // cross draws the centre lines of a circle.
@@ -93,29 +94,4 @@ func around(a, b geom.Box) geom.Box {
 		Low:  geom.Point{X: math.Min(a.Low.X, b.Low.X), Y: math.Min(a.Low.Y, b.Low.Y)},
 		High: geom.Point{X: math.Max(a.High.X, b.High.X), Y: math.Max(a.High.Y, b.High.Y)},
 	}
-}
-
-// moved returns a mark shifted on the paper.
-func moved(m Mark, by geom.Point) Mark {
-	shift := geom.Pose{Shift: by}
-	switch m := m.(type) {
-	case Stroke:
-		m.Path = m.Path.Moved(shift)
-		return m
-	case Area:
-		m.Path = m.Path.Moved(shift)
-		return m
-	case Text:
-		m.At = m.At.Add(by)
-		return m
-	case Dimension:
-		m.A, m.B, m.Vertex, m.LineAt = m.A.Add(by), m.B.Add(by), m.Vertex.Add(by), m.LineAt.Add(by)
-		parts := make([]Mark, len(m.Parts))
-		for i, p := range m.Parts {
-			parts[i] = moved(p, by)
-		}
-		m.Parts = parts
-		return m
-	}
-	panic("draw: a mark of an unknown kind")
 }

@@ -7,13 +7,14 @@ import (
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/make/part"
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // Part draws a part: its views with the dimensions that define it, a title block
 // and a table of where its sizes come from. It takes the largest scale of
 // ISO 5455 at which all finds its place without anything lying over anything
 // else, on the smallest paper that is allowed. The error says that none will do.
-func Part(m *part.Model, o Options) (*Sheet, error) {
+func Part(m *part.Model, o Options) (*ink.Sheet, error) {
 	if err := o.check(); err != nil {
 		return nil, err
 	}
@@ -21,7 +22,7 @@ func Part(m *part.Model, o Options) (*Sheet, error) {
 		return nil, errNoShape
 	}
 	d := &drawing{model: m, options: o, letters: lettering{units: o.Units, dual: o.Dual}}
-	var second *Sheet
+	var second *ink.Sheet
 	for _, f := range o.formats() {
 		s, steps := d.largest(f)
 		if s != nil && steps <= mostSteps {
@@ -63,7 +64,7 @@ func (d *drawing) tooLarge() error {
 
 // largest returns the sheet at the largest scale that will do, and how many
 // scales were passed over that the bare views had fitted at.
-func (d *drawing) largest(f format) (s *Sheet, steps int) {
+func (d *drawing) largest(f format) (s *ink.Sheet, steps int) {
 	furniture := d.furniture(f)
 	list := scales
 	if d.options.Scale > 0 {
@@ -85,8 +86,8 @@ func (d *drawing) largest(f format) (s *Sheet, steps int) {
 }
 
 // sheet puts the views on the paper.
-func (d *drawing) sheet(f format, furniture furniture, v *views) *Sheet {
-	s := &Sheet{Title: d.model.Name, Width: f.width, Height: f.height, Scale: v.scale}
+func (d *drawing) sheet(f format, furniture furniture, v *views) *ink.Sheet {
+	s := &ink.Sheet{Title: d.model.Name, Width: f.width, Height: f.height, Scale: v.scale}
 	s.Add(furniture.marks...)
 	s.Add(d.titleBlock(furniture, v.scale)...)
 	block := v.dressed()
@@ -94,7 +95,7 @@ func (d *drawing) sheet(f format, furniture furniture, v *views) *Sheet {
 	by := middle.Sub(geom.Middle(block.Low, block.High))
 	for _, w := range v.list {
 		for _, m := range w.canvas.marks {
-			s.Add(moved(m, w.shift.Add(by)))
+			s.Add(ink.Moved(m, w.shift.Add(by)))
 		}
 	}
 	return s

@@ -12,6 +12,7 @@ import (
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/testdata/parttest"
 )
 
@@ -28,7 +29,7 @@ func parts(all uint64) uint64 {
 	return all
 }
 
-func drawn(t *testing.T, m *part.Model, o draw.Options) *draw.Sheet {
+func drawn(t *testing.T, m *part.Model, o draw.Options) *ink.Sheet {
 	t.Helper()
 	s, err := draw.Part(m, o)
 	if err != nil {
@@ -40,8 +41,8 @@ func drawn(t *testing.T, m *part.Model, o draw.Options) *draw.Sheet {
 // manners are the ways a drawing can be wanted.
 var manners = []draw.Options{
 	{Job: "the lathe's cross slide", Date: "25 Nov 2026"},
-	{ThirdAngle: true, Units: unit.Inch, Paper: draw.A3},
-	{Dual: true, Paper: draw.A3},
+	{ThirdAngle: true, Units: unit.Inch, Paper: ink.A3},
+	{Dual: true, Paper: ink.A3},
 	{Portrait: true},
 }
 
@@ -73,7 +74,7 @@ func TestEveryDimensionIsDrawnTrue(t *testing.T) {
 		s := drawn(t, m, draw.Options{})
 		n := 0
 		for _, mark := range s.Marks {
-			if d, ok := mark.(draw.Dimension); ok {
+			if d, ok := mark.(ink.Dimension); ok {
 				n++
 				checkMeasure(t, s.Scale, d)
 			}
@@ -84,15 +85,15 @@ func TestEveryDimensionIsDrawnTrue(t *testing.T) {
 	}
 }
 
-func checkMeasure(t *testing.T, scale float64, d draw.Dimension) {
+func checkMeasure(t *testing.T, scale float64, d ink.Dimension) {
 	t.Helper()
 	got := d.Measures
 	switch d.Kind {
-	case draw.Linear:
+	case ink.Linear:
 		got = math.Abs(d.B.Sub(d.A).Dot(geom.Polar(1, d.Direction))) / scale
-	case draw.Diametral, draw.Radial:
+	case ink.Diametral, ink.Radial:
 		got = d.A.Distance(d.B) / scale
-	case draw.Angular:
+	case ink.Angular:
 		a, b := d.A.Sub(d.Vertex), d.B.Sub(d.Vertex)
 		got = math.Atan2(a.Cross(b), a.Dot(b)) * 180 / math.Pi
 	}
@@ -160,7 +161,7 @@ func TestAngleOfProjection(t *testing.T) {
 		s := drawn(t, m, draw.Options{ThirdAngle: third})
 		var edge, plan float64
 		for _, mark := range s.Marks {
-			if d, ok := mark.(draw.Dimension); ok && d.Words == "10" {
+			if d, ok := mark.(ink.Dimension); ok && d.Words == "10" {
 				edge = d.A.Y
 			} else if ok && d.Words == "80" {
 				plan = d.A.Y
@@ -193,7 +194,7 @@ func block() *part.Model {
 // last mark.
 func TestSameTwice(t *testing.T) {
 	const parts = 8
-	var once, again [parts]*draw.Sheet
+	var once, again [parts]*ink.Sheet
 	var wait sync.WaitGroup
 	for i := range parts {
 		m := randomPart(uint64(i))

@@ -6,6 +6,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/make/part"
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // showsInEnd reports whether an end view shows what a diameter cannot say.
@@ -32,7 +33,7 @@ func (c *canvas) end(t *part.Turned) {
 		}
 		largest = max(largest, corner(s, max(s.D0, s.D1)/2))
 		if s.Thread != nil && seen <= s.D1/2+same {
-			c.draw(threadArc(geom.Point{}, s.Thread.Minor/2), Thin, Threads)
+			c.draw(threadArc(geom.Point{}, s.Thread.Minor/2), ink.Thin, ink.Threads)
 		}
 	}
 	c.endBores(t)
@@ -57,13 +58,13 @@ func corner(s part.Segment, radius float64) float64 {
 func (c *canvas) endOutline(t *part.Turned, s part.Segment, r float64) {
 	switch s.Form {
 	case part.Hexagonal:
-		c.draw(regular(6, r, math.Pi/6), Visible, Outlines)
+		c.draw(regular(6, r, math.Pi/6), ink.Visible, ink.Outlines)
 		return
 	case part.Squared:
-		c.draw(regular(4, r, math.Pi/4), Visible, Outlines)
+		c.draw(regular(4, r, math.Pi/4), ink.Visible, ink.Outlines)
 		return
 	}
-	c.draw(flattened(t, s, r), Visible, Outlines)
+	c.draw(flattened(t, s, r), ink.Visible, ink.Outlines)
 }
 
 // regular returns a regular polygon about the origin by its inner radius, a flat
@@ -116,12 +117,12 @@ func (c *canvas) endBores(t *part.Turned) {
 	for _, s := range slices.Backward(run) {
 		for _, d := range []float64{s.D1, s.D0} {
 			if d > same && d < seen-same && s.Form != part.Rounded {
-				c.draw(geom.Circle(geom.Point{}, d/2), Visible, Outlines)
+				c.draw(geom.Circle(geom.Point{}, d/2), ink.Visible, ink.Outlines)
 				seen = d
 			}
 		}
 		if s.Thread != nil {
-			c.draw(threadArc(geom.Point{}, s.Thread.Major/2), Thin, Threads)
+			c.draw(threadArc(geom.Point{}, s.Thread.Major/2), ink.Thin, ink.Threads)
 		}
 	}
 }
@@ -139,10 +140,10 @@ func (c *canvas) endCross(t *part.Turned, h part.CrossHole) {
 	out := geom.Polar(1, math.Pi/2+h.Around)
 	side := out.Left().Times(h.Diameter / 2)
 	for _, s := range []geom.Point{side, side.Times(-1)} {
-		c.line(out.Times(start).Add(s), out.Times(end).Add(s), Hidden, HiddenEdges)
+		c.line(out.Times(start).Add(s), out.Times(end).Add(s), ink.Hidden, ink.HiddenEdges)
 	}
 	if !h.Through {
-		c.line(out.Times(end).Add(side), out.Times(end).Sub(side), Hidden, HiddenEdges)
+		c.line(out.Times(end).Add(side), out.Times(end).Sub(side), ink.Hidden, ink.HiddenEdges)
 	}
 }
 

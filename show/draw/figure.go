@@ -9,6 +9,7 @@ import (
 	"codeberg.org/oddleg/oddleg/make/part"
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // The heights of the capitals in dimensions, in mm: of figures, and of the two
@@ -43,7 +44,7 @@ func (f *figure) add(words string) {
 	}
 	f.space()
 	f.runs = append(f.runs, run{words, figureHeight, geom.Point{X: f.width}})
-	f.width += Width(words, figureHeight, false)
+	f.width += ink.Width(words, figureHeight, false)
 	f.high = math.Max(f.high, (1+ascent)*figureHeight)
 	if strings.ContainsAny(words, "gjpqyQ()[],;/") {
 		f.low = math.Min(f.low, -descent*figureHeight)
@@ -60,7 +61,7 @@ func (f *figure) addPair(upper, lower string, bracketed bool) {
 	bracket := func(sign string) {
 		if bracketed {
 			f.runs = append(f.runs, run{sign, bracketHeight, geom.Point{X: f.width, Y: below + descent*bracketHeight/2}})
-			f.width += Width(sign, bracketHeight, false)
+			f.width += ink.Width(sign, bracketHeight, false)
 			inner = f.width
 			f.words += sign
 		}
@@ -69,7 +70,7 @@ func (f *figure) addPair(upper, lower string, bracketed bool) {
 	f.runs = append(f.runs,
 		run{upper, deviationHeight, geom.Point{X: inner, Y: below + deviationPitch}},
 		run{lower, deviationHeight, geom.Point{X: inner, Y: below}})
-	f.width += math.Max(Width(upper, deviationHeight, false), Width(lower, deviationHeight, false))
+	f.width += math.Max(ink.Width(upper, deviationHeight, false), ink.Width(lower, deviationHeight, false))
 	f.low = math.Min(f.low, below-descent*deviationHeight)
 	f.high = math.Max(f.high, below+deviationPitch+(1+ascent)*deviationHeight)
 	f.words += upper + "/" + lower
@@ -85,10 +86,10 @@ func (f *figure) space() {
 }
 
 // marks returns the texts with the left end of the base line at a place.
-func (f *figure) marks(at geom.Point, angle float64) []Mark {
-	list := make([]Mark, len(f.runs))
+func (f *figure) marks(at geom.Point, angle float64) []ink.Mark {
+	list := make([]ink.Mark, len(f.runs))
 	for i, r := range f.runs {
-		list[i] = Text{At: at.Add(r.at.Turned(angle)), Words: r.words, Height: r.height, Angle: angle, Layer: Dimensions}
+		list[i] = ink.Text{At: at.Add(r.at.Turned(angle)), Words: r.words, Height: r.height, Angle: angle, Layer: ink.Dimensions}
 	}
 	return list
 }

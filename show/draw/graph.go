@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // Graph is values over places, to be drawn: how worn a screw is along it, how
@@ -76,11 +77,11 @@ const (
 // Plot lays out a graph: over it what its lines and marks are, in it the bars of
 // each point, beside it round numbers, under it the caption. It fails where there
 // is nothing to draw or no room for it.
-func Plot(g Graph) (*Sheet, error) {
+func Plot(g Graph) (*ink.Sheet, error) {
 	if len(g.Rows) == 0 || len(g.Rows[0].Points) == 0 {
 		return nil, fmt.Errorf("%s: there is nothing to draw", g.Title)
 	}
-	s := &Sheet{Title: g.Title, Width: g.Width, Height: g.Height, Scale: 1}
+	s := &ink.Sheet{Title: g.Title, Width: g.Width, Height: g.Height, Scale: 1}
 	p := &plotting{Graph: &g, sheet: s}
 	p.limitsShown = p.limitsFit()
 	top := g.Height - p.key()
@@ -106,7 +107,7 @@ func Plot(g Graph) (*Sheet, error) {
 // plotting is a graph being drawn.
 type plotting struct {
 	*Graph
-	sheet       *Sheet
+	sheet       *ink.Sheet
 	x, y        ruler
 	limitsShown bool
 }
@@ -216,7 +217,7 @@ func (p *plotting) caption() float64 {
 	lines := broken(p.Caption, graphWords, p.Width)
 	for i, words := range lines {
 		at := geom.Point{X: p.Width / 2, Y: graphPitch*float64(len(lines)-1-i) + descent*graphWords + 0.5}
-		p.sheet.Add(Text{At: at, Words: words, Height: graphWords, Align: Centred, Grey: true, Layer: Notes})
+		p.sheet.Add(ink.Text{At: at, Words: words, Height: graphWords, Align: ink.Centred, Grey: true, Layer: ink.Notes})
 	}
 	return graphPitch * float64(len(lines))
 }

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // worn is a graph with rows of both sorts, limits and an upright (constructed).
@@ -35,7 +36,7 @@ func worn(width, height float64) Graph {
 	}
 }
 
-func plotted(t *testing.T, g Graph) *Sheet {
+func plotted(t *testing.T, g Graph) *ink.Sheet {
 	t.Helper()
 	sheet, err := Plot(g)
 	if err != nil {
@@ -45,10 +46,10 @@ func plotted(t *testing.T, g Graph) *Sheet {
 }
 
 // wordsOf lists the texts of a sheet.
-func wordsOf(s *Sheet) []string {
+func wordsOf(s *ink.Sheet) []string {
 	var list []string
 	for _, m := range s.Flat() {
-		if text, ok := m.(Text); ok {
+		if text, ok := m.(ink.Text); ok {
 			list = append(list, text.Words)
 		}
 	}
@@ -64,9 +65,9 @@ func TestPlotStandsWhereItSays(t *testing.T) {
 	numbers := map[string]geom.Point{}
 	for _, m := range sheet.Marks {
 		switch m := m.(type) {
-		case Text:
+		case ink.Text:
 			numbers[m.Words] = m.At.Add(geom.Point{Y: m.Height / 2})
-		case Area:
+		case ink.Area:
 			if box := m.Path.Bounds(); m.Tone == 0 && math.Abs(box.Size().X-markSize) < 1e-9 { // circles
 				marks = append(marks, geom.Middle(box.Low, box.High))
 			}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // hatch draws the hatching of a region bounded by closed paths, given in mm of
@@ -28,7 +29,7 @@ func (c *canvas) hatch(region ...geom.Path) {
 			from, to := geom.Point{X: at[j-1], Y: i * pitch}, geom.Point{X: at[j], Y: i * pitch}
 			const least = 0.2
 			if at[j]-at[j-1] > least {
-				c.add(Stroke{Path: geom.Polyline(from.Turned(math.Pi/4), to.Turned(math.Pi/4)), Kind: Hatching, Layer: Hatches})
+				c.add(ink.Stroke{Path: geom.Polyline(from.Turned(math.Pi/4), to.Turned(math.Pi/4)), Kind: ink.Hatching, Layer: ink.Hatches})
 			}
 		}
 	}

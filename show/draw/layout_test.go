@@ -8,6 +8,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/make/part"
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 func number(t *testing.T, text string) float64 {
@@ -23,9 +24,9 @@ func number(t *testing.T, text string) float64 {
 // touch is not.
 func TestOverlapsSees(t *testing.T) {
 	at := func(x, y float64) geom.Point { return geom.Point{X: x, Y: y} }
-	edge := Stroke{Path: geom.Polyline(at(10, 50), at(90, 50)), Kind: Visible, Layer: Outlines}
-	words := Text{At: at(30, 30), Words: "words", Height: 3}
-	row := func(from, to, y float64) Mark {
+	edge := ink.Stroke{Path: geom.Polyline(at(10, 50), at(90, 50)), Kind: ink.Visible, Layer: ink.Outlines}
+	words := ink.Text{At: at(30, 30), Words: "words", Height: 3}
+	row := func(from, to, y float64) ink.Mark {
 		f := &figure{}
 		f.add("10")
 		l := linear{a: at(from, 20), b: at(to, 20), v: y, textFrom: (from + to - f.width) / 2, figure: f}
@@ -33,22 +34,22 @@ func TestOverlapsSees(t *testing.T) {
 	}
 	for _, c := range []struct {
 		name  string
-		marks []Mark
+		marks []ink.Mark
 		want  string // empty: nothing
 	}{
-		{"apart", []Mark{edge, words, row(30, 60, 10)}, ""},
-		{"text over text", []Mark{words, Text{At: at(32, 31), Words: "more", Height: 3}}, "lies over \"more\""},
-		{"text over an edge", []Mark{edge, Text{At: at(30, 49), Words: "words", Height: 3}}, "line of the part"},
-		{"upright text over an edge", []Mark{edge, Text{At: at(30, 45), Words: "words", Height: 3, Angle: math.Pi / 2}}, "line of the part"},
-		{"text between hatching lines", []Mark{Stroke{Path: geom.Polyline(at(28, 28), at(40, 40)), Kind: Hatching}, words}, "hatching"},
-		{"text off the paper", []Mark{Text{At: at(95, 50), Words: "words", Height: 3}}, "beyond the paper"},
-		{"chain in one row", []Mark{row(20, 50, 10), row(50, 80, 10)}, ""},
-		{"two in one row", []Mark{row(20, 50, 10), row(40, 80, 10)}, "dimension line"},
-		{"dimension line over an edge", []Mark{Stroke{Path: geom.Polyline(at(40, 5), at(40, 15)), Kind: Visible}, row(20, 80, 10)}, "line of the part"},
-		{"projection line over an edge", []Mark{Stroke{Path: geom.Polyline(at(10, 15), at(90, 15)), Kind: Visible}, row(20, 80, 10)}, ""},
-		{"over the frame", []Mark{Stroke{Path: geom.Polyline(at(10, 15), at(90, 15)), Kind: Frame}, row(20, 80, 10)}, "line of a table"},
+		{"apart", []ink.Mark{edge, words, row(30, 60, 10)}, ""},
+		{"text over text", []ink.Mark{words, ink.Text{At: at(32, 31), Words: "more", Height: 3}}, "lies over \"more\""},
+		{"text over an edge", []ink.Mark{edge, ink.Text{At: at(30, 49), Words: "words", Height: 3}}, "line of the part"},
+		{"upright text over an edge", []ink.Mark{edge, ink.Text{At: at(30, 45), Words: "words", Height: 3, Angle: math.Pi / 2}}, "line of the part"},
+		{"text between hatching lines", []ink.Mark{ink.Stroke{Path: geom.Polyline(at(28, 28), at(40, 40)), Kind: ink.Hatching}, words}, "hatching"},
+		{"text off the paper", []ink.Mark{ink.Text{At: at(95, 50), Words: "words", Height: 3}}, "beyond the paper"},
+		{"chain in one row", []ink.Mark{row(20, 50, 10), row(50, 80, 10)}, ""},
+		{"two in one row", []ink.Mark{row(20, 50, 10), row(40, 80, 10)}, "dimension line"},
+		{"dimension line over an edge", []ink.Mark{ink.Stroke{Path: geom.Polyline(at(40, 5), at(40, 15)), Kind: ink.Visible}, row(20, 80, 10)}, "line of the part"},
+		{"projection line over an edge", []ink.Mark{ink.Stroke{Path: geom.Polyline(at(10, 15), at(90, 15)), Kind: ink.Visible}, row(20, 80, 10)}, ""},
+		{"over the frame", []ink.Mark{ink.Stroke{Path: geom.Polyline(at(10, 15), at(90, 15)), Kind: ink.Frame}, row(20, 80, 10)}, "line of a table"},
 	} {
-		s := &Sheet{Width: 100, Height: 100, Marks: c.marks}
+		s := &ink.Sheet{Width: 100, Height: 100, Marks: c.marks}
 		got := strings.Join(Overlaps(s), "\n")
 		if (c.want == "") != (got == "") || !strings.Contains(got, c.want) {
 			t.Errorf("%s: got %q, want %q in it", c.name, got, c.want)
@@ -67,7 +68,7 @@ func TestHatching(t *testing.T) {
 	outer, inner = outer.Scaled(2), inner.Scaled(2)
 	length := 0.0
 	for _, m := range c.marks {
-		e := m.(Stroke).Path[0]
+		e := m.(ink.Stroke).Path[0]
 		length += e.Length()
 		for _, end := range []geom.Point{e.From, e.To} {
 			if min(outer.DistanceTo(end), inner.DistanceTo(end)) > 1e-9 {
@@ -161,9 +162,9 @@ func TestTemplateBars(t *testing.T) {
 	var black []geom.Box
 	for _, mark := range s.Marks {
 		switch mark := mark.(type) {
-		case Area:
+		case ink.Area:
 			black = append(black, mark.Path.Bounds())
-		case Stroke:
+		case ink.Stroke:
 			size := mark.Path.Bounds().Size()
 			found[geom.Point{X: math.Round(size.X), Y: math.Round(size.Y)}] = true
 		}
@@ -203,9 +204,9 @@ func TestScene(t *testing.T) {
 		},
 		Labels: []Label{{At: geom.Point{X: -20, Y: 8}, Words: "vee"}, {At: ball, Words: "ball"}, {At: geom.Point{X: 6, Y: 14}, Words: "touches", Points: true}},
 		Dims: []PictureDim{
-			{Kind: Linear, A: geom.Point{X: 30}, B: geom.Point{X: 30, Y: ball.Y + 8}, Away: geom.Point{X: 1}, Words: "m"},
-			{Kind: Angular, Vertex: geom.Point{Y: 8}, A: geom.Point{X: 12, Y: 20}, B: geom.Point{X: -12, Y: 20}, Words: "90°"},
-			{Kind: Radial, A: ball, B: ball.Add(geom.Polar(8, 2)), Words: "R8"},
+			{Kind: ink.Linear, A: geom.Point{X: 30}, B: geom.Point{X: 30, Y: ball.Y + 8}, Away: geom.Point{X: 1}, Words: "m"},
+			{Kind: ink.Angular, Vertex: geom.Point{Y: 8}, A: geom.Point{X: 12, Y: 20}, B: geom.Point{X: -12, Y: 20}, Words: "90°"},
+			{Kind: ink.Radial, A: ball, B: ball.Add(geom.Polar(8, 2)), Words: "R8"},
 		},
 	}
 	s, err := Scene(p)
@@ -216,7 +217,7 @@ func TestScene(t *testing.T) {
 		t.Error(o)
 	}
 	for _, m := range s.Flat() {
-		if text, ok := m.(Text); ok && text.Height < 2 {
+		if text, ok := m.(ink.Text); ok && text.Height < 2 {
 			t.Errorf("%q is %.1f mm high", text.Words, text.Height)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // The directions and lengths that leaders are tried in.
@@ -60,7 +61,7 @@ func (c *canvas) wishCircle(s spot) wish {
 	for i := range leaderDirections {
 		out := geom.Polar(1, (float64(i)+0.5)*2*math.Pi/leaderDirections)
 		p := pointer{
-			kind: Diametral, a: s.a.Add(out.Times(radius)), b: s.a.Sub(out.Times(radius)), tip: s.a.Add(out.Times(radius)),
+			kind: ink.Diametral, a: s.a.Add(out.Times(radius)), b: s.a.Sub(out.Times(radius)), tip: s.a.Add(out.Times(radius)),
 			away: out.Angle(), figure: s.figure, measures: s.Measure.Value,
 		}
 		w.proposals = append(w.proposals, c.pointers(p, 0)...)
@@ -75,7 +76,7 @@ func (c *canvas) wishRadius(s spot) wish {
 	w := wish{order: -1} // first: it has the fewest ways
 	for _, direction := range c.arcDirections(s.a, radius, s.b.Sub(s.a).Angle()) {
 		tip := s.a.Add(geom.Polar(radius, direction))
-		p := pointer{kind: Radial, a: s.a, b: tip, tip: tip, away: direction, figure: s.figure, measures: s.Measure.Value}
+		p := pointer{kind: ink.Radial, a: s.a, b: tip, tip: tip, away: direction, figure: s.figure, measures: s.Measure.Value}
 		w.proposals = append(w.proposals, c.pointers(p, 0)...)
 		p.away = direction + math.Pi
 		w.proposals = append(w.proposals, c.pointers(p, 2)...)
@@ -90,8 +91,8 @@ func (c *canvas) arcDirections(centre geom.Point, radius, given float64) []float
 	parts := []float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.05, 0.95}
 	const near = 1e-3
 	for _, m := range c.marks {
-		s, ok := m.(Stroke)
-		if !ok || s.Kind != Visible {
+		s, ok := m.(ink.Stroke)
+		if !ok || s.Kind != ink.Visible {
 			continue
 		}
 		for _, e := range s.Path {
@@ -110,7 +111,7 @@ func (c *canvas) arcDirections(centre geom.Point, radius, given float64) []float
 func (c *canvas) notes(tip geom.Point, f *figure) wish {
 	var w wish
 	for i := range leaderDirections {
-		p := pointer{kind: Leader, a: tip, b: tip, tip: tip, away: (float64(i) + 0.5) * 2 * math.Pi / leaderDirections, figure: f}
+		p := pointer{kind: ink.Leader, a: tip, b: tip, tip: tip, away: (float64(i) + 0.5) * 2 * math.Pi / leaderDirections, figure: f}
 		w.proposals = append(w.proposals, c.pointers(p, 0)...)
 	}
 	return w

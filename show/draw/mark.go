@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // Lengths in dimensions, in mm (ISO 129-1 gives the forms, the lengths are our
@@ -19,14 +20,14 @@ const (
 )
 
 // head returns an arrowhead with its tip at a place, pointing in a direction.
-func head(tip, towards geom.Point) Area {
+func head(tip, towards geom.Point) ink.Area {
 	back := tip.Sub(towards.Times(headLength))
 	side := towards.Left().Times(headWidth / 2)
-	return Area{Path: geom.Polygon(tip, back.Add(side), back.Sub(side)), Tone: 1, Layer: Dimensions}
+	return ink.Area{Path: geom.Polygon(tip, back.Add(side), back.Sub(side)), Tone: 1, Layer: ink.Dimensions}
 }
 
-func thinLine(points ...geom.Point) Stroke {
-	return Stroke{Path: geom.Polyline(points...), Kind: Thin, Layer: Dimensions}
+func thinLine(points ...geom.Point) ink.Stroke {
+	return ink.Stroke{Path: geom.Polyline(points...), Kind: ink.Thin, Layer: ink.Dimensions}
 }
 
 // linear is a plan for a dimension along a direction. Places along the
@@ -60,14 +61,14 @@ func (l *linear) at(u, v float64) geom.Point {
 }
 
 // dimension returns the mark.
-func (l *linear) dimension() Dimension {
+func (l *linear) dimension() ink.Dimension {
 	along, _ := l.axes()
 	from, to := l.a.Dot(along), l.b.Dot(along)
 	if l.half {
 		to = l.end
 	}
-	d := Dimension{
-		Kind: Linear, A: l.a, B: l.b, Direction: l.direction, LineAt: l.at(from, l.v),
+	d := ink.Dimension{
+		Kind: ink.Linear, A: l.a, B: l.b, Direction: l.direction, LineAt: l.at(from, l.v),
 		Measures: l.measures, Words: l.figure.words,
 	}
 	d.Parts = append(d.Parts, l.projection(l.a)...)
@@ -81,18 +82,18 @@ func (l *linear) dimension() Dimension {
 }
 
 // projection returns the line from the part to the dimension line.
-func (l *linear) projection(p geom.Point) []Mark {
+func (l *linear) projection(p geom.Point) []ink.Mark {
 	along, across := l.axes()
 	u, v := p.Dot(along), p.Dot(across)
 	away := math.Copysign(1, l.v-v)
 	if math.Abs(l.v-v) <= projectGap {
 		return nil
 	}
-	return []Mark{thinLine(l.at(u, v+away*projectGap), l.at(u, l.v+away*overshoot))}
+	return []ink.Mark{thinLine(l.at(u, v+away*projectGap), l.at(u, l.v+away*overshoot))}
 }
 
 // lines returns the dimension line, as long as its text and arrowheads ask.
-func (l *linear) lines(from, to float64) []Mark {
+func (l *linear) lines(from, to float64) []ink.Mark {
 	low, high := min(from, to), max(from, to)
 	left, right := low, high
 	if l.outside {
@@ -100,18 +101,18 @@ func (l *linear) lines(from, to float64) []Mark {
 	}
 	left, right = min(left, l.textFrom), max(right, l.textFrom+l.figure.width)
 	if !l.open {
-		return []Mark{thinLine(l.at(left, l.v), l.at(right, l.v))}
+		return []ink.Mark{thinLine(l.at(left, l.v), l.at(right, l.v))}
 	}
-	return []Mark{thinLine(l.at(left, l.v), l.at(low, l.v)), thinLine(l.at(high, l.v), l.at(right, l.v))}
+	return []ink.Mark{thinLine(l.at(left, l.v), l.at(low, l.v)), thinLine(l.at(high, l.v), l.at(right, l.v))}
 }
 
-func (l *linear) heads(from, to float64) []Mark {
+func (l *linear) heads(from, to float64) []ink.Mark {
 	along, _ := l.axes()
 	out := along.Times(math.Copysign(1, from-to))
 	if l.outside {
 		out = out.Times(-1)
 	}
-	list := []Mark{head(l.at(from, l.v), out)}
+	list := []ink.Mark{head(l.at(from, l.v), out)}
 	if !l.half {
 		list = append(list, head(l.at(to, l.v), out.Times(-1)))
 	}
@@ -121,7 +122,7 @@ func (l *linear) heads(from, to float64) []Mark {
 // pointer is a plan for a dimension or note with an arrow from a landing: the
 // arrow's tip, the direction from it to the landing, and the length.
 type pointer struct {
-	kind     DimensionKind
+	kind     ink.DimensionKind
 	a, b     geom.Point // as in Dimension
 	tip      geom.Point
 	away     float64
@@ -131,7 +132,7 @@ type pointer struct {
 	measures float64
 }
 
-func (p *pointer) dimension() Dimension {
+func (p *pointer) dimension() ink.Dimension {
 	out := geom.Polar(1, p.away)
 	elbow := p.tip.Add(out.Times(p.length))
 	run, text := p.figure.width+textPad, elbow.X+textPad
@@ -139,9 +140,9 @@ func (p *pointer) dimension() Dimension {
 		run, text = -run, elbow.X-textPad-p.figure.width
 	}
 	end := elbow.Add(geom.Point{X: run})
-	d := Dimension{
+	d := ink.Dimension{
 		Kind: p.kind, A: p.a, B: p.b, Direction: p.away, LineAt: elbow, Measures: p.measures, Words: p.figure.words,
-		Parts: []Mark{thinLine(p.tip, elbow, end), head(p.tip, out.Times(-1))},
+		Parts: []ink.Mark{thinLine(p.tip, elbow, end), head(p.tip, out.Times(-1))},
 	}
 	d.Parts = append(d.Parts, p.figure.marks(geom.Point{X: text, Y: elbow.Y + textGap - p.figure.low}, 0)...)
 	return d
@@ -157,10 +158,10 @@ type angular struct {
 	measures     float64
 }
 
-func (g *angular) dimension() Dimension {
+func (g *angular) dimension() ink.Dimension {
 	from, sweep := g.span()
-	d := Dimension{
-		Kind: Angular, A: g.a, B: g.b, Vertex: g.vertex, LineAt: g.on(from + sweep/2),
+	d := ink.Dimension{
+		Kind: ink.Angular, A: g.a, B: g.b, Vertex: g.vertex, LineAt: g.on(from + sweep/2),
 		Measures: g.measures, Words: g.figure.words,
 	}
 	d.Parts = append(d.Parts, g.projection(g.a)...)
@@ -188,33 +189,33 @@ func (g *angular) on(direction float64) geom.Point {
 func (g *angular) inside(sweep float64) bool { return g.radius*sweep >= 2*headLength+2 }
 
 // projection returns the line from the part to the arc.
-func (g *angular) projection(p geom.Point) []Mark {
+func (g *angular) projection(p geom.Point) []ink.Mark {
 	leg := p.Sub(g.vertex)
 	if leg.Length()+projectGap >= g.radius {
 		return nil
 	}
 	out := leg.Unit()
-	return []Mark{thinLine(p.Add(out.Times(projectGap)), g.vertex.Add(out.Times(g.radius+overshoot)))}
+	return []ink.Mark{thinLine(p.Add(out.Times(projectGap)), g.vertex.Add(out.Times(g.radius+overshoot)))}
 }
 
-func (g *angular) arcs(from, sweep float64) []Mark {
+func (g *angular) arcs(from, sweep float64) []ink.Mark {
 	start, end := g.on(from), g.on(from+sweep)
 	lean := headLength / 2 / g.radius // an arrowhead lies along the chord
 	if g.inside(sweep) {
-		return []Mark{
+		return []ink.Mark{
 			g.arc(from, from+sweep),
 			head(start, geom.Polar(1, from-math.Pi/2+lean)), head(end, geom.Polar(1, from+sweep+math.Pi/2-lean)),
 		}
 	}
 	tail := stub / g.radius
-	return []Mark{
+	return []ink.Mark{
 		g.arc(from-tail, from), g.arc(from+sweep, from+sweep+tail),
 		head(start, geom.Polar(1, from+math.Pi/2-lean)), head(end, geom.Polar(1, from+sweep-math.Pi/2+lean)),
 	}
 }
 
-func (g *angular) arc(from, to float64) Stroke {
-	return Stroke{Path: geom.Path{geom.Arc(g.vertex, g.on(from), g.on(to), geom.Anticlockwise)}, Kind: Thin, Layer: Dimensions}
+func (g *angular) arc(from, to float64) ink.Stroke {
+	return ink.Stroke{Path: geom.Path{geom.Arc(g.vertex, g.on(from), g.on(to), geom.Anticlockwise)}, Kind: ink.Thin, Layer: ink.Dimensions}
 }
 
 // textAt returns where the level text starts: it stands outside the arc, clear

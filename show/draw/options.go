@@ -8,23 +8,13 @@ import (
 
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/num/unit"
-)
-
-// Paper is a size of paper.
-type Paper uint8
-
-// The papers. AnyPaper is A4, or A3 where A4 will not do.
-const (
-	AnyPaper Paper = iota
-	A4
-	A3
-	Letter
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // Options is how a drawing is wanted. The zero value is a drawing in millimetres
 // and first angle projection, on A4 across, to the scale that fills it.
 type Options struct {
-	Paper      Paper
+	Paper      ink.Paper
 	Portrait   bool
 	ThirdAngle bool
 	Units      unit.Unit // Inch: sizes in inches; else in millimetres
@@ -56,38 +46,16 @@ type format struct {
 	width, height float64
 }
 
-// The sizes of paper in mm (ISO 216, and 8½ × 11 in).
-func (p Paper) size() format {
-	switch p {
-	case A3:
-		return format{420, 297}
-	case Letter:
-		return format{279.4, 215.9}
-	}
-	return format{297, 210}
-}
-
-// Blank returns an empty sheet of a paper; AnyPaper is A4.
-func Blank(p Paper, portrait bool) *Sheet {
-	f := p.size()
-	if portrait {
-		f = format{f.height, f.width}
-	}
-	return &Sheet{Width: f.width, Height: f.height, Scale: 1}
-}
-
 // formats returns the papers to try, smallest first.
 func (o *Options) formats() []format {
-	papers := []Paper{o.Paper}
-	if o.Paper == AnyPaper {
-		papers = []Paper{A4, A3}
+	papers := []ink.Paper{o.Paper}
+	if o.Paper == ink.AnyPaper {
+		papers = []ink.Paper{ink.A4, ink.A3}
 	}
 	list := make([]format, len(papers))
 	for i, p := range papers {
-		list[i] = p.size()
-		if o.Portrait {
-			list[i] = format{list[i].height, list[i].width}
-		}
+		width, height := p.Size(o.Portrait)
+		list[i] = format{width, height}
 	}
 	return list
 }
@@ -119,7 +87,7 @@ func (o *Options) check() error {
 	switch {
 	case o.Scale < 0 || math.IsNaN(o.Scale) || math.IsInf(o.Scale, 0):
 		return fmt.Errorf("a drawing cannot have the scale %s: write how many mm on the paper stand for one of the part, 0.5 for 1:2", strconv.FormatFloat(o.Scale, 'g', -1, 64))
-	case o.Paper > Letter:
+	case o.Paper > ink.Letter:
 		return fmt.Errorf("there is no paper of the number %d: write A4, A3 or Letter", o.Paper)
 	}
 	return nil

@@ -5,6 +5,7 @@ import (
 	"codeberg.org/oddleg/oddleg/make/part"
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // originColumns are the headings of the table of origins and their widths in mm.
@@ -80,8 +81,8 @@ var originWords = map[part.Origin]string{
 func (t originTable) height() float64 { return float64(len(t.rows)+1) * rowHeight }
 
 // marks draws the table from its upper left corner.
-func (t originTable) marks(at geom.Point) []Mark {
-	var list []Mark
+func (t originTable) marks(at geom.Point) []ink.Mark {
+	var list []ink.Mark
 	bottom := at.Y - t.height()
 	x := at.X
 	columns := originColumns
@@ -103,11 +104,11 @@ func (t originTable) marks(at geom.Point) []Mark {
 		y := at.Y - float64(j+1)*rowHeight
 		list = append(list, tableLine(geom.Point{X: at.X, Y: y}, geom.Point{X: at.X + t.width, Y: y}))
 	}
-	return append(list, box(geom.Point{X: at.X, Y: bottom}, geom.Point{X: at.X + t.width, Y: at.Y}, Frame))
+	return append(list, box(geom.Point{X: at.X, Y: bottom}, geom.Point{X: at.X + t.width, Y: at.Y}, ink.Frame))
 }
 
-func tableLine(a, b geom.Point) Stroke {
-	return Stroke{Path: geom.Polyline(a, b), Kind: Rule, Layer: Border}
+func tableLine(a, b geom.Point) ink.Stroke {
+	return ink.Stroke{Path: geom.Polyline(a, b), Kind: ink.Rule, Layer: ink.Border}
 }
 
 // halfWidth95 is the half of a normal 95 % interval in standard uncertainties.

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // Overlaps lists what lies over what on a sheet and should not: a text over
@@ -13,11 +14,11 @@ import (
 // over a dimension line or leader that is not its own; a mark beyond the paper.
 // Projection lines may cross what is no text (ISO 129-1 asks to avoid crossing
 // dimension lines, not more), leaders may cross outlines and centre lines.
-func Overlaps(s *Sheet) []string {
+func Overlaps(s *ink.Sheet) []string {
 	var all space
 	for i, m := range s.Marks {
 		owner := 0
-		if _, ok := m.(Dimension); ok {
+		if _, ok := m.(ink.Dimension); ok {
 			owner = i + 1
 		}
 		all.take(m, owner)

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // Picture is a small picture of labelled geometry, in mm of its own: how parts
@@ -21,7 +22,7 @@ type Picture struct {
 // than 0: up to 0.3 words can be read on it.
 type Shape struct {
 	Path geom.Path
-	Kind LineKind
+	Kind ink.LineKind
 	Fill float64
 }
 
@@ -37,7 +38,7 @@ type Label struct {
 // A to B. Away is where its line stands, as a direction; the zero Point leaves
 // it open.
 type PictureDim struct {
-	Kind         DimensionKind
+	Kind         ink.DimensionKind
 	A, B, Vertex geom.Point
 	Away         geom.Point
 	Words        string
@@ -45,7 +46,7 @@ type PictureDim struct {
 
 // Scene lays a picture out, to the largest scale at which it fits with all that
 // is written in it. The error says that it does not.
-func Scene(p Picture) (*Sheet, error) {
+func Scene(p Picture) (*ink.Sheet, error) {
 	const trials, smaller = 14, 0.88
 	scale := p.fitting()
 	for range trials {
@@ -68,7 +69,7 @@ const pictureMargin = 2.0
 func (p *Picture) fitting() float64 {
 	c := canvas{scale: 1}
 	for _, s := range p.Shapes {
-		c.draw(s.Path, s.Kind, Outlines)
+		c.draw(s.Path, s.Kind, ink.Outlines)
 	}
 	size := c.outline.Size()
 	return min((p.Width-2*pictureMargin)/max(size.X, same), (p.Height-2*pictureMargin)/max(size.Y, same))
@@ -79,9 +80,9 @@ func (p *Picture) drawn(scale float64) (*canvas, bool) {
 	c := &canvas{scale: scale}
 	for _, s := range p.Shapes {
 		if s.Fill > 0 {
-			c.add(Area{Path: s.Path.Scaled(scale), Tone: s.Fill, Layer: Hatches})
+			c.add(ink.Area{Path: s.Path.Scaled(scale), Tone: s.Fill, Layer: ink.Hatches})
 		}
-		c.draw(s.Path, s.Kind, Outlines)
+		c.draw(s.Path, s.Kind, ink.Outlines)
 	}
 	var wishes []wish
 	for i := range p.Dims {
@@ -94,11 +95,11 @@ func (p *Picture) drawn(scale float64) (*canvas, bool) {
 }
 
 // sheet returns the page with the picture in its middle.
-func (p *Picture) sheet(c *canvas, box geom.Box) *Sheet {
-	s := &Sheet{Title: p.Title, Width: p.Width, Height: p.Height, Scale: c.scale}
+func (p *Picture) sheet(c *canvas, box geom.Box) *ink.Sheet {
+	s := &ink.Sheet{Title: p.Title, Width: p.Width, Height: p.Height, Scale: c.scale}
 	by := geom.Point{X: p.Width / 2, Y: p.Height / 2}.Sub(geom.Middle(box.Low, box.High))
 	for _, m := range c.marks {
-		s.Add(moved(m, by))
+		s.Add(ink.Moved(m, by))
 	}
 	return s
 }
@@ -111,15 +112,15 @@ func (c *canvas) pictureDim(d *PictureDim) wish {
 	out := b.Sub(a)
 	p := pointer{kind: d.Kind, a: a, b: b, tip: b, away: out.Angle(), figure: f, measures: d.A.Distance(d.B)}
 	switch d.Kind {
-	case Angular:
+	case ink.Angular:
 		measures := angleAt(d.Vertex, d.A, d.B) * 180 / math.Pi
 		return c.arcs(angular{vertex: vertex, a: a, b: b, figure: f, measures: measures})
-	case Radial, Diametral:
+	case ink.Radial, ink.Diametral:
 		w := wish{order: -1, proposals: c.pointers(p, 0)}
 		p.away += math.Pi
 		w.proposals = append(w.proposals, c.pointers(p, 1)...)
 		return w
-	case Leader:
+	case ink.Leader:
 		return c.notes(a, f)
 	}
 	return c.pictureLinear(linear{a: a, b: b, direction: readable(out.Angle()), figure: f, measures: d.A.Distance(d.B)}, d.Away)
@@ -156,8 +157,8 @@ type caption struct {
 	figure *figure
 }
 
-func (k *caption) dimension() Dimension {
-	return Dimension{Kind: Leader, A: k.at, B: k.at, LineAt: k.at, Words: k.figure.words, Parts: k.figure.marks(k.at, 0)}
+func (k *caption) dimension() ink.Dimension {
+	return ink.Dimension{Kind: ink.Leader, A: k.at, B: k.at, LineAt: k.at, Words: k.figure.words, Parts: k.figure.marks(k.at, 0)}
 }
 
 // label proposes places for words: on the spot, round it, and at the end of a

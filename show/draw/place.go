@@ -6,13 +6,14 @@ import (
 	"slices"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // proposal is one way to place a dimension, and what speaks against it before it
 // is held against what is there.
 type proposal struct {
 	cost float64
-	plan interface{ dimension() Dimension }
+	plan interface{ dimension() ink.Dimension }
 }
 
 // wish is a dimension to be placed, and the ways it can be.
@@ -30,7 +31,7 @@ type wish struct {
 // laid is a proposal laid out, and the room it takes.
 type laid struct {
 	done      bool
-	dimension Dimension
+	dimension ink.Dimension
 	own       space
 }
 

@@ -6,23 +6,24 @@ import (
 
 	"codeberg.org/oddleg/oddleg/make/part"
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // plan draws a prism from above.
 func (c *canvas) plan(p *part.Prism) {
 	c.planOutline(p)
 	if p.Chamfer > 0 {
-		c.draw(inset(p.Outline, p.Chamfer), Visible, Outlines)
+		c.draw(inset(p.Outline, p.Chamfer), ink.Visible, ink.Outlines)
 	}
 	for _, l := range p.Ledges {
-		c.draw(l.Outline, Visible, Outlines)
+		c.draw(l.Outline, ink.Visible, ink.Outlines)
 	}
 	for _, s := range p.Slots {
-		c.draw(s.Outline(), Visible, Outlines)
+		c.draw(s.Outline(), ink.Visible, ink.Outlines)
 		c.slotAxes(s)
 	}
 	for _, circle := range p.Circles {
-		c.draw(geom.Circle(circle.Centre, circle.Diameter/2), CentreLine, Axes)
+		c.draw(geom.Circle(circle.Centre, circle.Diameter/2), ink.CentreLine, ink.Axes)
 	}
 	for _, h := range p.Holes {
 		c.planHole(h)
@@ -37,17 +38,17 @@ func (c *canvas) plan(p *part.Prism) {
 // one: hidden where it lies under the upper face.
 func (c *canvas) planOutline(p *part.Prism) {
 	if p.Lean == 0 {
-		c.draw(p.Outline, Visible, Outlines)
+		c.draw(p.Outline, ink.Visible, ink.Outlines)
 		return
 	}
 	lift := func(q geom.Point) geom.Point { return q.Add(geom.Point{Y: topAt(p, q.X) * math.Tan(p.Lean)}) }
 	for _, e := range p.Outline {
-		kind, layer := Visible, Outlines
+		kind, layer := ink.Visible, ink.Outlines
 		if e.Direction(0).X*p.Lean < -same {
-			kind, layer = Hidden, HiddenEdges
+			kind, layer = ink.Hidden, ink.HiddenEdges
 		}
 		c.draw(geom.Path{e}, kind, layer)
-		c.draw(geom.Path{geom.Line(lift(e.From), lift(e.To))}, Visible, Outlines)
+		c.draw(geom.Path{geom.Line(lift(e.From), lift(e.To))}, ink.Visible, ink.Outlines)
 	}
 }
 
@@ -64,11 +65,11 @@ func (c *canvas) planHole(h part.Hole) {
 	largest := max(h.Diameter, h.CounterboreD, h.CountersinkD)
 	for _, d := range []float64{h.Diameter, h.CounterboreD, h.CountersinkD} {
 		if d > 0 {
-			c.draw(geom.Circle(h.At, d/2), Visible, Outlines)
+			c.draw(geom.Circle(h.At, d/2), ink.Visible, ink.Outlines)
 		}
 	}
 	if h.Thread != nil {
-		c.draw(threadArc(h.At, h.Thread.Major/2), Thin, Threads)
+		c.draw(threadArc(h.At, h.Thread.Major/2), ink.Thin, ink.Threads)
 		largest = max(largest, h.Thread.Major)
 	}
 	c.cross(h.At, largest/2)
@@ -90,12 +91,12 @@ func (c *canvas) planStem(s *part.Stem) {
 	for _, g := range slices.Backward(s.Turned.Segments) {
 		for _, d := range []float64{g.D1, g.D0} {
 			if d > seen+same && g.Form != part.Rounded {
-				c.draw(geom.Circle(s.At, d/2), Visible, Outlines)
+				c.draw(geom.Circle(s.At, d/2), ink.Visible, ink.Outlines)
 				seen = d
 			}
 		}
 		if g.Thread != nil && seen <= g.D1+same {
-			c.draw(threadArc(s.At, g.Thread.Minor/2), Thin, Threads)
+			c.draw(threadArc(s.At, g.Thread.Minor/2), ink.Thin, ink.Threads)
 		}
 	}
 	c.cross(s.At, seen/2)
@@ -142,17 +143,17 @@ func (c *canvas) wholeEdge(p *part.Prism) {
 	low, high := p.Chamfer, func(x float64) float64 { return topAt(p, x) - p.Chamfer }
 	left, right := wide.Low.X, wide.High.X
 	c.draw(geom.Polygon(at(narrow.Low.X, 0), at(narrow.High.X, 0), at(right, low), at(right, high(right)),
-		at(narrow.High.X, high(right)+p.Chamfer), at(narrow.Low.X, high(left)+p.Chamfer), at(left, high(left)), at(left, low)), Visible, Outlines)
+		at(narrow.High.X, high(right)+p.Chamfer), at(narrow.Low.X, high(left)+p.Chamfer), at(left, high(left)), at(left, low)), ink.Visible, ink.Outlines)
 	if p.Chamfer > 0 {
-		c.line(at(left, low), at(right, low), Visible, Outlines)
-		c.line(at(left, high(left)), at(right, high(right)), Visible, Outlines)
+		c.line(at(left, low), at(right, low), ink.Visible, ink.Outlines)
+		c.line(at(left, high(left)), at(right, high(right)), ink.Visible, ink.Outlines)
 	}
 	for i, e := range p.Outline {
 		if x := e.From.X; seenCorner(p.Outline, i) && x > left+same && x < right-same {
-			c.line(at(x, low), at(x, high(x)), Visible, Outlines)
+			c.line(at(x, low), at(x, high(x)), ink.Visible, ink.Outlines)
 			if p.Chamfer > 0 {
-				c.line(at(x, low), at(face[i].From.X, 0), Visible, Outlines)
-				c.line(at(x, high(x)), at(face[i].From.X, high(x)+p.Chamfer), Visible, Outlines)
+				c.line(at(x, low), at(face[i].From.X, 0), ink.Visible, ink.Outlines)
+				c.line(at(x, high(x)), at(face[i].From.X, high(x)+p.Chamfer), ink.Visible, ink.Outlines)
 			}
 		}
 	}
@@ -182,14 +183,14 @@ func (c *canvas) ledgesInEdge(p *part.Prism, y float64) {
 			continue
 		}
 		box := l.Outline.Bounds()
-		kind := Hidden
+		kind := ink.Hidden
 		if box.High.Y <= y {
-			kind = Phantom
+			kind = ink.Phantom
 		}
 		floor := func(x float64) geom.Point { return geom.Point{X: x, Y: topAt(p, x) - l.Depth} }
 		top := func(x float64) geom.Point { return geom.Point{X: x, Y: topAt(p, x)} }
 		left, right := box.Low.X, box.High.X
-		c.draw(geom.Polyline(top(left), floor(left), floor(right), top(right)), kind, HiddenEdges)
+		c.draw(geom.Polyline(top(left), floor(left), floor(right), top(right)), kind, ink.HiddenEdges)
 	}
 }
 
@@ -209,7 +210,7 @@ func (c *canvas) prismEnd(p *part.Prism) {
 		height := topAt(p, x)
 		lean := height * math.Tan(p.Lean)
 		c.draw(geom.Polygon(geom.Point{X: box.Low.Y}, geom.Point{X: box.High.Y},
-			geom.Point{X: box.High.Y + lean, Y: height}, geom.Point{X: box.Low.Y + lean, Y: height}), Visible, Outlines)
+			geom.Point{X: box.High.Y + lean, Y: height}, geom.Point{X: box.Low.Y + lean, Y: height}), ink.Visible, ink.Outlines)
 		if p.Thin == 0 {
 			return
 		}

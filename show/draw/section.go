@@ -6,6 +6,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/make/part"
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // ceiling is what bounds the metal of a section from above between two places
@@ -209,7 +210,7 @@ func footing(p *part.Prism, from, to geom.Point) []geom.Point {
 func (c *canvas) cutEdge(p *part.Prism, y float64) {
 	cut := regions(p, y)
 	for _, r := range cut {
-		c.draw(r, Visible, Outlines)
+		c.draw(r, ink.Visible, ink.Outlines)
 	}
 	c.hatch(cut...)
 	c.behind(p, y)
@@ -228,12 +229,12 @@ func (c *canvas) behind(p *part.Prism, y float64) {
 		if ends[i]-ends[i-1] < 1e-6 {
 			continue
 		}
-		c.line(geom.Point{X: ends[i-1]}, geom.Point{X: ends[i]}, Visible, Outlines)
-		c.line(geom.Point{X: ends[i-1], Y: topAt(p, ends[i-1])}, geom.Point{X: ends[i], Y: topAt(p, ends[i])}, Visible, Outlines)
+		c.line(geom.Point{X: ends[i-1]}, geom.Point{X: ends[i]}, ink.Visible, ink.Outlines)
+		c.line(geom.Point{X: ends[i-1], Y: topAt(p, ends[i-1])}, geom.Point{X: ends[i], Y: topAt(p, ends[i])}, ink.Visible, ink.Outlines)
 	}
 	for _, x := range []float64{box.Low.X, box.High.X} {
 		if len(at) > 0 && (x < at[0]-1e-6 || x > at[len(at)-1]+1e-6) {
-			c.line(geom.Point{X: x}, geom.Point{X: x, Y: topAt(p, x)}, Visible, Outlines)
+			c.line(geom.Point{X: x}, geom.Point{X: x, Y: topAt(p, x)}, ink.Visible, ink.Outlines)
 		}
 	}
 	for _, l := range p.Ledges {
@@ -245,7 +246,7 @@ func (c *canvas) behind(p *part.Prism, y float64) {
 		at := crossingsAt(s.Outline(), y)
 		c.topBehind(p, at)
 		if s.Through && len(at) == 2 {
-			c.line(geom.Point{X: at[0]}, geom.Point{X: at[1]}, Visible, Outlines)
+			c.line(geom.Point{X: at[0]}, geom.Point{X: at[1]}, ink.Visible, ink.Outlines)
 		}
 	}
 }
@@ -253,14 +254,14 @@ func (c *canvas) behind(p *part.Prism, y float64) {
 // topBehind draws the top face's edge behind an opening.
 func (c *canvas) topBehind(p *part.Prism, at []float64) {
 	for i := 1; i < len(at); i += 2 {
-		c.line(geom.Point{X: at[i-1], Y: topAt(p, at[i-1])}, geom.Point{X: at[i], Y: topAt(p, at[i])}, Visible, Outlines)
+		c.line(geom.Point{X: at[i-1], Y: topAt(p, at[i-1])}, geom.Point{X: at[i], Y: topAt(p, at[i])}, ink.Visible, ink.Outlines)
 	}
 }
 
 // cutHole draws the edges of a hole behind the section, its thread and its axis.
 func (c *canvas) cutHole(p *part.Prism, h part.Hole) {
 	across := func(r, z float64) {
-		c.line(geom.Point{X: h.At.X - r, Y: z}, geom.Point{X: h.At.X + r, Y: z}, Visible, Outlines)
+		c.line(geom.Point{X: h.At.X - r, Y: z}, geom.Point{X: h.At.X + r, Y: z}, ink.Visible, ink.Outlines)
 	}
 	r, face, floor := h.Diameter/2, p.Floor(h.At), 0.0
 	if !h.Through {
@@ -279,7 +280,7 @@ func (c *canvas) cutHole(p *part.Prism, h part.Hole) {
 	}
 	if h.Thread != nil {
 		for _, x := range []float64{h.At.X - h.Thread.Major/2, h.At.X + h.Thread.Major/2} {
-			c.line(geom.Point{X: x, Y: floor}, geom.Point{X: x, Y: top}, Thin, Threads)
+			c.line(geom.Point{X: x, Y: floor}, geom.Point{X: x, Y: top}, ink.Thin, ink.Threads)
 		}
 	}
 	low := floor
@@ -300,7 +301,7 @@ const (
 // sectionTitle writes over the view which section it is.
 func (c *canvas) sectionTitle() {
 	at := geom.Point{X: geom.Middle(c.outline.Low, c.outline.High).X, Y: c.outline.High.Y + 5}
-	c.add(Text{At: at, Words: sectionLetter + "–" + sectionLetter, Height: letterHeight, Align: Centred, Layer: Notes})
+	c.add(ink.Text{At: at, Words: sectionLetter + "–" + sectionLetter, Height: letterHeight, Align: ink.Centred, Layer: ink.Notes})
 }
 
 // sectionMarks marks in the plan, beside what is there, where the section runs
@@ -320,7 +321,7 @@ func (c *canvas) sectionMarks(y float64) bool {
 }
 
 // addIfFree adds marks that belong together where they lie over nothing.
-func (c *canvas) addIfFree(marks []Mark) bool {
+func (c *canvas) addIfFree(marks []ink.Mark) bool {
 	var own space
 	for _, m := range marks {
 		own.take(m, c.owners+1)
@@ -335,7 +336,7 @@ func (c *canvas) addIfFree(marks []Mark) bool {
 }
 
 // sectionMark is the mark on one side of the plan, so far from it.
-func (c *canvas) sectionMark(level, side, gap float64) []Mark {
+func (c *canvas) sectionMark(level, side, gap float64) []ink.Mark {
 	x := c.outline.Low.X
 	if side > 0 {
 		x = c.outline.High.X
@@ -343,10 +344,10 @@ func (c *canvas) sectionMark(level, side, gap float64) []Mark {
 	inner, outer := geom.Point{X: x + side*gap, Y: level}, geom.Point{X: x + side*(gap+markLength), Y: level}
 	tip := outer.Sub(geom.Point{X: side})
 	tail := tip.Sub(geom.Point{Y: markLength})
-	return []Mark{
-		Stroke{Path: geom.Polyline(inner, outer), Kind: Visible, Layer: Notes},
-		Stroke{Path: geom.Polyline(tail, tip), Kind: Thin, Layer: Notes},
-		Area{Path: head(tip, geom.Point{Y: 1}).Path, Tone: 1, Layer: Notes},
-		Text{At: tail.Sub(geom.Point{Y: letterHeight + 1}), Words: sectionLetter, Height: letterHeight, Align: Centred, Layer: Notes},
+	return []ink.Mark{
+		ink.Stroke{Path: geom.Polyline(inner, outer), Kind: ink.Visible, Layer: ink.Notes},
+		ink.Stroke{Path: geom.Polyline(tail, tip), Kind: ink.Thin, Layer: ink.Notes},
+		ink.Area{Path: head(tip, geom.Point{Y: 1}).Path, Tone: 1, Layer: ink.Notes},
+		ink.Text{At: tail.Sub(geom.Point{Y: letterHeight + 1}), Words: sectionLetter, Height: letterHeight, Align: ink.Centred, Layer: ink.Notes},
 	}
 }

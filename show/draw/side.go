@@ -5,6 +5,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/make/part"
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // side draws a turned part from the front: whole, or with its upper half cut
@@ -22,9 +23,9 @@ func (c *canvas) side(t *part.Turned, cut bool) {
 	if cut {
 		c.cutHalf(t, upper)
 	} else {
-		c.draw(upper.half(), Visible, Outlines)
+		c.draw(upper.half(), ink.Visible, ink.Outlines)
 	}
-	c.draw(mirrored(lower.half()), Visible, Outlines)
+	c.draw(mirrored(lower.half()), ink.Visible, ink.Outlines)
 	c.rings(t, cut)
 	c.sideThreads(t, cut)
 	c.faces(t, cut)
@@ -75,7 +76,7 @@ func (c *canvas) cutHalf(t *part.Turned, upper profile) {
 	c.hatch(region)
 	for _, e := range region {
 		if math.Abs(e.From.Y) > same || math.Abs(e.To.Y) > same {
-			c.draw(geom.Path{e}, Visible, Outlines)
+			c.draw(geom.Path{e}, ink.Visible, ink.Outlines)
 		}
 	}
 	c.mouths(t)
@@ -89,7 +90,7 @@ func (c *canvas) mouths(t *part.Turned) {
 		list = append(list, ring{first.X0, first.D0 / 2}, ring{last.X1, last.D1 / 2})
 		for _, r := range list {
 			if r.radius > same {
-				c.line(geom.Point{X: r.x}, geom.Point{X: r.x, Y: r.radius}, Visible, Outlines)
+				c.line(geom.Point{X: r.x}, geom.Point{X: r.x, Y: r.radius}, ink.Visible, ink.Outlines)
 			}
 		}
 	}
@@ -102,7 +103,7 @@ func (c *canvas) rings(t *part.Turned, cut bool) {
 		if cut {
 			up = 0
 		}
-		c.line(geom.Point{X: r.x, Y: -r.radius}, geom.Point{X: r.x, Y: up}, Visible, Outlines)
+		c.line(geom.Point{X: r.x, Y: -r.radius}, geom.Point{X: r.x, Y: up}, ink.Visible, ink.Outlines)
 	}
 }
 
@@ -124,8 +125,8 @@ func (c *canvas) sideThreads(t *part.Turned, cut bool) {
 			continue
 		}
 		r := s.Thread.Minor / 2
-		c.line(geom.Point{X: s.X0, Y: -r}, geom.Point{X: s.X1, Y: -r}, Thin, Threads)
-		c.line(geom.Point{X: s.X0, Y: r}, geom.Point{X: s.X1, Y: r}, Thin, Threads)
+		c.line(geom.Point{X: s.X0, Y: -r}, geom.Point{X: s.X1, Y: -r}, ink.Thin, ink.Threads)
+		c.line(geom.Point{X: s.X0, Y: r}, geom.Point{X: s.X1, Y: r}, ink.Thin, ink.Threads)
 	}
 	if !cut {
 		return
@@ -135,10 +136,10 @@ func (c *canvas) sideThreads(t *part.Turned, cut bool) {
 			continue
 		}
 		r := s.Thread.Major / 2
-		c.line(geom.Point{X: s.X0, Y: r}, geom.Point{X: s.X1, Y: r}, Thin, Threads)
+		c.line(geom.Point{X: s.X0, Y: r}, geom.Point{X: s.X1, Y: r}, ink.Thin, ink.Threads)
 		for _, x := range []float64{s.X0, s.X1} {
 			if x > same && x < t.Length-same {
-				c.line(geom.Point{X: x, Y: s.Thread.Minor / 2}, geom.Point{X: x, Y: r}, Visible, Threads)
+				c.line(geom.Point{X: x, Y: s.Thread.Minor / 2}, geom.Point{X: x, Y: r}, ink.Visible, ink.Threads)
 			}
 		}
 	}
@@ -151,7 +152,7 @@ func (c *canvas) faces(t *part.Turned, cut bool) {
 		switch s.Form {
 		case part.Hexagonal:
 			if !cut {
-				c.line(geom.Point{X: s.X0}, geom.Point{X: s.X1}, Visible, Outlines)
+				c.line(geom.Point{X: s.X0}, geom.Point{X: s.X1}, ink.Visible, ink.Outlines)
 			}
 		case part.Squared:
 			c.diagonals(s.X0, s.X1, s.D0/2, cut)
@@ -174,7 +175,7 @@ func (c *canvas) flatFace(f part.Flat, half float64, cut bool) {
 	if cut {
 		up = 0
 	}
-	c.draw(geom.Rectangle(geom.Point{X: f.X0, Y: -half}, geom.Point{X: f.X1, Y: up}), Visible, Outlines)
+	c.draw(geom.Rectangle(geom.Point{X: f.X0, Y: -half}, geom.Point{X: f.X1, Y: up}), ink.Visible, ink.Outlines)
 	c.diagonals(f.X0, f.X1, half, cut)
 }
 
@@ -183,8 +184,8 @@ func (c *canvas) diagonals(x0, x1, half float64, cut bool) {
 	if cut {
 		up = 0
 	}
-	c.line(geom.Point{X: x0, Y: -half}, geom.Point{X: x1, Y: up}, Thin, Outlines)
-	c.line(geom.Point{X: x0, Y: up}, geom.Point{X: x1, Y: -half}, Thin, Outlines)
+	c.line(geom.Point{X: x0, Y: -half}, geom.Point{X: x1, Y: up}, ink.Thin, ink.Outlines)
+	c.line(geom.Point{X: x0, Y: up}, geom.Point{X: x1, Y: -half}, ink.Thin, ink.Outlines)
 }
 
 // knurl crosses thin lines at 30° to the axis over a stretch.
@@ -201,7 +202,7 @@ func (c *canvas) knurl(k part.Knurl, radius float64, cut bool) {
 			from, to := max(0, (k.X0-x)/run), min(1, (k.X1-x)/run)
 			y := func(t float64) float64 { return -radius + (up+radius)*(0.5+sign*(t-0.5)) }
 			if to > from {
-				c.line(geom.Point{X: x + from*run, Y: y(from)}, geom.Point{X: x + to*run, Y: y(to)}, Thin, Outlines)
+				c.line(geom.Point{X: x + from*run, Y: y(from)}, geom.Point{X: x + to*run, Y: y(to)}, ink.Thin, ink.Outlines)
 			}
 		}
 	}
@@ -229,9 +230,9 @@ func (c *canvas) frontHole(centre geom.Point, h part.CrossHole, cut bool) {
 	if cut {
 		circle = geom.Path{geom.Arc(centre, geom.Point{X: centre.X - r}, geom.Point{X: centre.X + r}, geom.Anticlockwise)}
 	}
-	c.draw(circle, Visible, Outlines)
+	c.draw(circle, ink.Visible, ink.Outlines)
 	if h.Thread != nil && !cut {
-		c.draw(threadArc(centre, h.Thread.Major/2), Thin, Threads)
+		c.draw(threadArc(centre, h.Thread.Major/2), ink.Thin, ink.Threads)
 	}
 	c.axis(centre.Sub(geom.Point{Y: r}), centre.Add(geom.Point{Y: r}))
 }
@@ -246,10 +247,10 @@ func (c *canvas) hiddenHole(h part.CrossHole, y, sign float64) {
 		end = 0
 	}
 	for _, x := range []float64{h.X - h.Diameter/2, h.X + h.Diameter/2} {
-		c.line(geom.Point{X: x, Y: y}, geom.Point{X: x, Y: end}, Hidden, HiddenEdges)
+		c.line(geom.Point{X: x, Y: y}, geom.Point{X: x, Y: end}, ink.Hidden, ink.HiddenEdges)
 	}
 	if !h.Through {
-		c.line(geom.Point{X: h.X - h.Diameter/2, Y: end}, geom.Point{X: h.X + h.Diameter/2, Y: end}, Hidden, HiddenEdges)
+		c.line(geom.Point{X: h.X - h.Diameter/2, Y: end}, geom.Point{X: h.X + h.Diameter/2, Y: end}, ink.Hidden, ink.HiddenEdges)
 	}
 }
 
@@ -257,8 +258,8 @@ func (c *canvas) hiddenHole(h part.CrossHole, y, sign float64) {
 func (c *canvas) hiddenBores(t *part.Turned) {
 	for _, run := range hollows(t.Bores) {
 		p := profileOf(run).path()
-		c.draw(p, Hidden, HiddenEdges)
-		c.draw(mirrored(p), Hidden, HiddenEdges)
+		c.draw(p, ink.Hidden, ink.HiddenEdges)
+		c.draw(mirrored(p), ink.Hidden, ink.HiddenEdges)
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/read/gauge"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // Sizes of a sketch in mm: the room its shapes should fit, the length that the
@@ -21,21 +22,21 @@ const (
 // sketchKinds says how shapes of a sketch are drawn, and how dark they are
 // inside.
 var sketchKinds = map[gauge.ShapeKind]struct {
-	kind LineKind
+	kind ink.LineKind
 	tone float64
 }{
-	gauge.WorkShape:  {Visible, 0.12},
-	gauge.PieceShape: {Visible, 0.28},
-	gauge.JawShape:   {Thin, 0},
-	gauge.AxisShape:  {CentreLine, 0},
-	gauge.TraceShape: {Phantom, 0},
+	gauge.WorkShape:  {ink.Visible, 0.12},
+	gauge.PieceShape: {ink.Visible, 0.28},
+	gauge.JawShape:   {ink.Thin, 0},
+	gauge.AxisShape:  {ink.CentreLine, 0},
+	gauge.TraceShape: {ink.Phantom, 0},
 }
 
 // Sketch lays out the sketch of a gauging method, to scale, on a sheet just
 // large enough. Words returns what is printed for a role or, at
 // gauge.ReadingRole, for the reading. It fails where there is no room for the
 // dimensions however large the sketch.
-func Sketch(s gauge.Sketch, title string, words func(role int) string) (*Sheet, error) {
+func Sketch(s gauge.Sketch, title string, words func(role int) string) (*ink.Sheet, error) {
 	const trials, larger = 6, 1.25
 	scale := sketchScale(s)
 	for range trials {
@@ -51,7 +52,7 @@ func Sketch(s gauge.Sketch, title string, words func(role int) string) (*Sheet, 
 func sketchScale(s gauge.Sketch) float64 {
 	c := canvas{scale: 1}
 	for _, shape := range s.Shapes {
-		c.draw(shape.Path, Visible, Outlines)
+		c.draw(shape.Path, ink.Visible, ink.Outlines)
 	}
 	size := c.outline.Size()
 	scale := math.Min(sketchLength/size.X, sketchHeight/size.Y)
@@ -70,9 +71,9 @@ func sketched(s gauge.Sketch, scale float64, words func(role int) string) (*canv
 	for _, shape := range s.Shapes {
 		look := sketchKinds[shape.Kind]
 		if look.tone > 0 {
-			c.add(Area{Path: shape.Path.Scaled(scale), Tone: look.tone, Layer: Hatches})
+			c.add(ink.Area{Path: shape.Path.Scaled(scale), Tone: look.tone, Layer: ink.Hatches})
 		}
-		c.draw(shape.Path, look.kind, Outlines)
+		c.draw(shape.Path, look.kind, ink.Outlines)
 	}
 	wishes := make([]wish, len(s.Spans))
 	for i, span := range s.Spans {
@@ -121,13 +122,13 @@ func (c *canvas) sketchAngle(g angular) wish {
 }
 
 // alone returns a sheet that holds just what is on the canvas.
-func (c *canvas) alone(title string) *Sheet {
+func (c *canvas) alone(title string) *ink.Sheet {
 	box := c.bounds()
 	margin := geom.Point{X: sketchMargin, Y: sketchMargin}
 	size := box.Size().Add(margin.Times(2))
-	s := &Sheet{Title: title, Width: size.X, Height: size.Y, Scale: c.scale}
+	s := &ink.Sheet{Title: title, Width: size.X, Height: size.Y, Scale: c.scale}
 	for _, m := range c.marks {
-		s.Add(moved(m, margin.Sub(box.Low)))
+		s.Add(ink.Moved(m, margin.Sub(box.Low)))
 	}
 	return s
 }

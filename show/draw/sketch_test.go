@@ -9,6 +9,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/gauge"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // plainWords says what a test prints at a role.
@@ -63,13 +64,13 @@ func TestSketchesKeepTheirScale(t *testing.T) {
 		}
 		found := 0
 		for _, m := range sheet.Marks {
-			d, ok := m.(Dimension)
+			d, ok := m.(ink.Dimension)
 			if !ok {
 				continue
 			}
 			found++
 			onPaper := d.A.Distance(d.B) / sheet.Scale
-			if d.Kind == Angular {
+			if d.Kind == ink.Angular {
 				a, b := d.A.Sub(d.Vertex), d.B.Sub(d.Vertex)
 				onPaper = math.Atan2(a.Cross(b), a.Dot(b)) * 180 / math.Pi
 			}

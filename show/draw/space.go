@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // trace is what a piece of line is for, where it meets other marks.
@@ -67,18 +68,18 @@ type space struct {
 const flatness = 0.05
 
 // take enters a mark; owner tells dimensions apart.
-func (s *space) take(m Mark, owner int) {
+func (s *space) take(m ink.Mark, owner int) {
 	switch m := m.(type) {
-	case Stroke:
+	case ink.Stroke:
 		s.takePath(m.Path, traceOf(m), owner)
-	case Area:
+	case ink.Area:
 		s.takeArea(m, owner)
-	case Text:
+	case ink.Text:
 		s.plates = append(s.plates, textPlate(m, owner))
-	case Dimension:
+	case ink.Dimension:
 		for _, part := range m.Parts {
-			if stroke, ok := part.(Stroke); ok {
-				s.takePath(stroke.Path, m.traceOf(stroke), owner)
+			if stroke, ok := part.(ink.Stroke); ok {
+				s.takePath(stroke.Path, traceIn(m, stroke), owner)
 				continue
 			}
 			s.take(part, owner)
@@ -102,9 +103,9 @@ func (s *space) takePath(p geom.Path, as trace, owner int) {
 // lightTint is the tone up to which words can be read over an area.
 const lightTint = 0.3
 
-func (s *space) takeArea(a Area, owner int) {
+func (s *space) takeArea(a ink.Area, owner int) {
 	switch {
-	case a.Layer == Dimensions && len(a.Path) == 3:
+	case a.Layer == ink.Dimensions && len(a.Path) == 3:
 		s.plates = append(s.plates, headPlate(a.Path, owner))
 	case a.Tone > lightTint:
 		s.takePath(a.Path, tableTrace, owner)
@@ -112,28 +113,28 @@ func (s *space) takeArea(a Area, owner int) {
 }
 
 // traceOf returns what a stroke that is no part of a dimension is for.
-func traceOf(s Stroke) trace {
+func traceOf(s ink.Stroke) trace {
 	switch {
-	case s.Kind == Hatching:
+	case s.Kind == ink.Hatching:
 		return hatchTrace
-	case s.Kind == CentreLine:
+	case s.Kind == ink.CentreLine:
 		return axisTrace
-	case s.Kind == Frame || s.Kind == Rule || s.Kind == Ghost:
+	case s.Kind == ink.Frame || s.Kind == ink.Rule || s.Kind == ink.Ghost:
 		return tableTrace
-	case s.Layer == Dimensions || s.Layer == Notes:
+	case s.Layer == ink.Dimensions || s.Layer == ink.Notes:
 		return leaderTrace
 	}
 	return edgeTrace
 }
 
-// traceOf returns what a stroke of the dimension is for: the dimension line runs
+// traceIn returns what a stroke of the dimension is for: the dimension line runs
 // along its direction through LineAt, or is the arc about the vertex.
-func (d Dimension) traceOf(s Stroke) trace {
+func traceIn(d ink.Dimension, s ink.Stroke) trace {
 	const near = 1e-6
 	switch d.Kind {
-	case Diametral, Radial, Leader:
+	case ink.Diametral, ink.Radial, ink.Leader:
 		return leaderTrace
-	case Angular:
+	case ink.Angular:
 		if s.Path[0].Turn != geom.Straight {
 			return dimensionTrace
 		}
@@ -155,13 +156,13 @@ const (
 	ascent  = 0.08
 )
 
-func textPlate(t Text, owner int) plate {
-	width := Width(t.Words, t.Height, t.Bold)
+func textPlate(t ink.Text, owner int) plate {
+	width := ink.Width(t.Words, t.Height, t.Bold)
 	shift := width / 2
 	switch t.Align {
-	case Centred:
+	case ink.Centred:
 		shift = 0
-	case RightAligned:
+	case ink.RightAligned:
 		shift = -width / 2
 	}
 	along := geom.Polar(1, t.Angle)

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // The heights of words in tables, in mm.
@@ -25,8 +26,8 @@ type cell struct {
 }
 
 // field draws a cell with its lower left corner at a place.
-func (c cell) marks(at geom.Point, high float64) []Mark {
-	list := []Mark{box(at, at.Add(geom.Point{X: c.width, Y: high}), Rule)}
+func (c cell) marks(at geom.Point, high float64) []ink.Mark {
+	list := []ink.Mark{box(at, at.Add(geom.Point{X: c.width, Y: high}), ink.Rule)}
 	if c.label != "" {
 		list = append(list, fitted(c.label, labelHeight, c.width, at.Add(geom.Point{X: cellPad, Y: high - labelHeight - cellPad}), false, true))
 	}
@@ -41,27 +42,27 @@ func (c cell) marks(at geom.Point, high float64) []Mark {
 }
 
 // box returns the outline of a rectangle.
-func box(low, high geom.Point, kind LineKind) Stroke {
-	return Stroke{Path: geom.Rectangle(low, high), Kind: kind, Layer: Border}
+func box(low, high geom.Point, kind ink.LineKind) ink.Stroke {
+	return ink.Stroke{Path: geom.Rectangle(low, high), Kind: kind, Layer: ink.Border}
 }
 
 // fitted sets words into a width: smaller where they are too long, and where
 // that is not enough cut off.
-func fitted(words string, height, width float64, at geom.Point, bold, grey bool) Text {
+func fitted(words string, height, width float64, at geom.Point, bold, grey bool) ink.Text {
 	room := width - 2*cellPad
-	for height > leastHeight && Width(words, height, bold) > room {
+	for height > leastHeight && ink.Width(words, height, bold) > room {
 		height = max(leastHeight, height-0.1)
 	}
-	return Text{At: at, Words: cutTo(words, height, room, bold), Height: height, Bold: bold, Grey: grey, Layer: Border}
+	return ink.Text{At: at, Words: cutTo(words, height, room, bold), Height: height, Bold: bold, Grey: grey, Layer: ink.Border}
 }
 
 // cutTo cuts words off where they are longer than a width.
 func cutTo(words string, height, width float64, bold bool) string {
-	if Width(words, height, bold) <= width {
+	if ink.Width(words, height, bold) <= width {
 		return words
 	}
 	runes := []rune(words)
-	for len(runes) > 0 && Width(string(runes)+"…", height, bold) > width {
+	for len(runes) > 0 && ink.Width(string(runes)+"…", height, bold) > width {
 		runes = runes[:len(runes)-1]
 	}
 	return strings.TrimRight(string(runes), " ") + "…"
@@ -69,8 +70,8 @@ func cutTo(words string, height, width float64, bold bool) string {
 
 // rows draws cells of one height side by side, line under line, from the upper
 // left corner, and a frame round all.
-func rows(at geom.Point, lines ...[]cell) []Mark {
-	var list []Mark
+func rows(at geom.Point, lines ...[]cell) []ink.Mark {
+	var list []ink.Mark
 	top, right := at, at.X
 	for _, line := range lines {
 		high := blockRow
@@ -85,5 +86,5 @@ func rows(at geom.Point, lines ...[]cell) []Mark {
 		}
 		right = max(right, x)
 	}
-	return append(list, box(geom.Point{X: top.X, Y: at.Y}, geom.Point{X: right, Y: top.Y}, Frame))
+	return append(list, box(geom.Point{X: top.X, Y: at.Y}, geom.Point{X: right, Y: top.Y}, ink.Frame))
 }

@@ -6,6 +6,7 @@ import (
 	"codeberg.org/oddleg/oddleg/make/part"
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // The bars that prove the printer's scale, in mm.
@@ -22,7 +23,7 @@ const (
 // crosses, and bars that show whether the printer kept the scale. It takes the
 // smallest paper allowed, upright or across. The error says that the part is too
 // large for it.
-func Template(m *part.Model, o Options) (*Sheet, error) {
+func Template(m *part.Model, o Options) (*ink.Sheet, error) {
 	if err := o.check(); err != nil {
 		return nil, err
 	}
@@ -56,22 +57,22 @@ func template(m *part.Model) *canvas {
 	c := &canvas{scale: 1}
 	if t := m.Turned; t != nil {
 		half := profileOf(t.Segments).half()
-		c.draw(half, Cut, Outlines)
-		c.draw(mirrored(half), Cut, Outlines)
+		c.draw(half, ink.Cut, ink.Outlines)
+		c.draw(mirrored(half), ink.Cut, ink.Outlines)
 		c.axis(geom.Point{}, geom.Point{X: t.Length})
 		return c
 	}
 	p := m.Prism
-	c.draw(p.Outline, Cut, Outlines)
+	c.draw(p.Outline, ink.Cut, ink.Outlines)
 	for _, l := range p.Ledges {
-		c.draw(l.Outline, Thin, Outlines)
+		c.draw(l.Outline, ink.Thin, ink.Outlines)
 	}
 	for _, s := range p.Slots {
-		c.draw(s.Outline(), Cut, Outlines)
+		c.draw(s.Outline(), ink.Cut, ink.Outlines)
 		c.slotAxes(s)
 	}
 	for _, h := range p.Holes {
-		c.draw(geom.Circle(h.At, h.Diameter/2), Cut, Outlines)
+		c.draw(geom.Circle(h.At, h.Diameter/2), ink.Cut, ink.Outlines)
 		c.cross(h.At, max(h.Diameter, h.CounterboreD, h.CountersinkD)/2)
 	}
 	c.discAxes(p)
@@ -79,21 +80,21 @@ func template(m *part.Model) *canvas {
 }
 
 // templateSheet puts the template in the middle of its room.
-func (d *drawing) templateSheet(f format, room geom.Box, c *canvas, o Options) *Sheet {
-	s := &Sheet{Title: d.model.Name, Width: f.width, Height: f.height, Scale: 1}
+func (d *drawing) templateSheet(f format, room geom.Box, c *canvas, o Options) *ink.Sheet {
+	s := &ink.Sheet{Title: d.model.Name, Width: f.width, Height: f.height, Scale: 1}
 	s.Add(templateStrip(d.model, f, o)...)
 	box := c.bounds()
 	by := geom.Middle(room.Low, room.High).Sub(geom.Middle(box.Low, box.High))
 	for _, m := range c.marks {
-		s.Add(moved(m, by))
+		s.Add(ink.Moved(m, by))
 	}
 	return s
 }
 
 // templateStrip is what is printed round a template.
-func templateStrip(m *part.Model, f format, o Options) []Mark {
+func templateStrip(m *part.Model, f format, o Options) []ink.Mark {
 	low := geom.Point{X: margin, Y: margin}
-	list := []Mark{box(low, geom.Point{X: f.width - margin, Y: f.height - margin}, Frame)}
+	list := []ink.Mark{box(low, geom.Point{X: f.width - margin, Y: f.height - margin}, ink.Frame)}
 	foot := low.Add(geom.Point{X: 5, Y: 4})
 	list = append(list, bar(foot.Add(geom.Point{Y: 8}), 10, 10, "100 mm", false)...)
 	list = append(list, bar(foot, barInches, unit.MillimetresPerInch, "4 in", false)...)
@@ -114,20 +115,20 @@ func templateStrip(m *part.Model, f format, o Options) []Mark {
 
 // bar is a measure of parts, black and white in turn, from a place to the right
 // or upright.
-func bar(at geom.Point, parts int, each float64, words string, upright bool) []Mark {
+func bar(at geom.Point, parts int, each float64, words string, upright bool) []ink.Mark {
 	turn := geom.Pose{Shift: at}
 	if upright {
 		turn.Angle = geom.Point{Y: 1}.Angle()
 	}
-	var list []Mark
+	var list []ink.Mark
 	for i := range parts {
 		from := float64(i) * each
 		field := geom.Rectangle(geom.Point{X: from}, geom.Point{X: from + each, Y: barWidth}).Moved(turn)
 		if i%2 == 0 {
-			list = append(list, Area{Path: field, Tone: 1, Layer: Border})
+			list = append(list, ink.Area{Path: field, Tone: 1, Layer: ink.Border})
 		}
-		list = append(list, Stroke{Path: field, Kind: Rule, Layer: Border})
+		list = append(list, ink.Stroke{Path: field, Kind: ink.Rule, Layer: ink.Border})
 	}
 	end := turn.Of(geom.Point{X: float64(parts)*each + 1.5})
-	return append(list, Text{At: end, Words: words, Height: cellHeight, Angle: turn.Angle, Layer: Border})
+	return append(list, ink.Text{At: end, Words: words, Height: cellHeight, Angle: turn.Angle, Layer: ink.Border})
 }

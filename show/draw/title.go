@@ -5,6 +5,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // The title block, in mm.
@@ -28,7 +29,7 @@ const (
 // of origins; where the title block starts (its upper left corner); and the room
 // left for views.
 type furniture struct {
-	marks []Mark
+	marks []ink.Mark
 	title geom.Point
 	width float64 // of the title block
 	room  geom.Box
@@ -42,7 +43,7 @@ const roomGap = 4.0
 // where the paper is narrow.
 func (d *drawing) furniture(f format) furniture {
 	frame := f.frame()
-	u := furniture{marks: []Mark{box(frame.Low, frame.High, Frame)}, width: titleWidth}
+	u := furniture{marks: []ink.Mark{box(frame.Low, frame.High, ink.Frame)}, width: titleWidth}
 	width := min(frame.Size().X-titleWidth, originsMost)
 	foot := frame.Low
 	if width < originsLeast {
@@ -81,7 +82,7 @@ func (d *drawing) notes() []string {
 }
 
 // titleBlock draws the title block.
-func (d *drawing) titleBlock(u furniture, scale float64) []Mark {
+func (d *drawing) titleBlock(u furniture, scale float64) []ink.Mark {
 	o, m := &d.options, d.model
 	general, edges, units := generalMetric, brokenMetric, "mm"
 	switch {
@@ -121,7 +122,7 @@ func (d *drawing) titleBlock(u furniture, scale float64) []Mark {
 // projectionSymbol draws the truncated cone of ISO 5456-2 about a place: from
 // the side with its small end to the left, and from there, on the right in first
 // angle projection, on the left in third.
-func projectionSymbol(at geom.Point, thirdAngle bool) []Mark {
+func projectionSymbol(at geom.Point, thirdAngle bool) []ink.Mark {
 	const large, small, long, apart = 1.9, 0.95, 3.8, 4.6
 	side := 1.0
 	if thirdAngle {
@@ -129,20 +130,22 @@ func projectionSymbol(at geom.Point, thirdAngle bool) []Mark {
 	}
 	cone, rings := at.Sub(geom.Point{X: side * apart}), at.Add(geom.Point{X: side * apart})
 	place := func(x, y float64) geom.Point { return cone.Add(geom.Point{X: x, Y: y}) }
-	line := func(p geom.Path, kind LineKind) Mark { return Stroke{Path: p, Kind: kind, Layer: Border} }
-	return []Mark{
-		line(geom.Polygon(place(-long/2, -small), place(long/2, -large), place(long/2, large), place(-long/2, small)), Rule),
-		line(geom.Circle(rings, small), Rule), line(geom.Circle(rings, large), Rule),
-		line(geom.Polyline(place(-long/2-1, 0), place(long/2+1, 0)), CentreLine),
-		line(geom.Polyline(rings.Sub(geom.Point{X: large + 1}), rings.Add(geom.Point{X: large + 1})), CentreLine),
-		line(geom.Polyline(rings.Sub(geom.Point{Y: large + 0.3}), rings.Add(geom.Point{Y: large + 0.3})), CentreLine),
+	line := func(p geom.Path, kind ink.LineKind) ink.Mark {
+		return ink.Stroke{Path: p, Kind: kind, Layer: ink.Border}
+	}
+	return []ink.Mark{
+		line(geom.Polygon(place(-long/2, -small), place(long/2, -large), place(long/2, large), place(-long/2, small)), ink.Rule),
+		line(geom.Circle(rings, small), ink.Rule), line(geom.Circle(rings, large), ink.Rule),
+		line(geom.Polyline(place(-long/2-1, 0), place(long/2+1, 0)), ink.CentreLine),
+		line(geom.Polyline(rings.Sub(geom.Point{X: large + 1}), rings.Add(geom.Point{X: large + 1})), ink.CentreLine),
+		line(geom.Polyline(rings.Sub(geom.Point{Y: large + 0.3}), rings.Add(geom.Point{Y: large + 0.3})), ink.CentreLine),
 	}
 }
 
 // textureSymbol draws the sign of a machined surface (ISO 21920-1).
-func textureSymbol(at geom.Point) Mark {
+func textureSymbol(at geom.Point) ink.Mark {
 	const unit = 0.85
 	p := func(x, y float64) geom.Point { return at.Add(geom.Point{X: x, Y: y}.Times(unit)) }
 	path := append(geom.Polyline(p(0, 1.9), p(1.1, 0), p(3.3, 3.8)), geom.Line(p(2.2, 1.9), p(0, 1.9)))
-	return Stroke{Path: path, Kind: Rule, Layer: Border}
+	return ink.Stroke{Path: path, Kind: ink.Rule, Layer: ink.Border}
 }

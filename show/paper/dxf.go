@@ -9,14 +9,14 @@ import (
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // DXF writes a sheet as a drawing of DXF version AC1015 (release 2000), in mm, at
 // such a scale that the part has its true size. Dimensions are dimensions, with
 // what is drawn of them in blocks. All is plain ASCII: other characters are
 // written by their numbers.
-func DXF(w io.Writer, s *draw.Sheet) error {
+func DXF(w io.Writer, s *ink.Sheet) error {
 	if !(s.Scale > 0) {
 		panic("paper: a sheet has no scale")
 	}
@@ -88,21 +88,21 @@ func (p *dxfPen) handle() int {
 func (p *dxfPen) into(t *tags, owner int) { p.to, p.owner = t, owner }
 
 // entity begins an entity on a layer.
-func (p *dxfPen) entity(kind string, layer draw.Layer) {
+func (p *dxfPen) entity(kind string, layer ink.Layer) {
 	p.to.put(0, kind, 5, handle(p.handle()), 330, handle(p.owner), 100, "AcDbEntity", 8, layers[layer].name)
 }
 
 // scaled returns where a point of the paper is in the drawing.
 func (p *dxfPen) scaled(q geom.Point) geom.Point { return q.Times(p.k) }
 
-func (p *dxfPen) stroke(s draw.Stroke) {
+func (p *dxfPen) stroke(s ink.Stroke) {
 	for _, e := range s.Path {
 		p.edge(e, s)
 	}
 }
 
 // edge writes one edge of a stroke.
-func (p *dxfPen) edge(e geom.Edge, s draw.Stroke) {
+func (p *dxfPen) edge(e geom.Edge, s ink.Stroke) {
 	kind := "ARC"
 	switch {
 	case e.Turn == geom.Straight:
@@ -140,7 +140,7 @@ func bearing(centre, q geom.Point) float64 {
 	return degrees
 }
 
-func (p *dxfPen) area(a draw.Area) {
+func (p *dxfPen) area(a ink.Area) {
 	if len(a.Path) == 3 && straight(a.Path) {
 		p.solid(a)
 		return
@@ -173,7 +173,7 @@ func (p *dxfPen) outline(path geom.Path) {
 }
 
 // solid writes a triangle.
-func (p *dxfPen) solid(a draw.Area) {
+func (p *dxfPen) solid(a ink.Area) {
 	p.entity("SOLID", a.Layer)
 	p.to.put(62, colour(a.Tone), 100, "AcDbTrace")
 	for i, e := range a.Path {
@@ -191,13 +191,13 @@ func straight(path geom.Path) bool {
 	return true
 }
 
-func (p *dxfPen) text(t draw.Text) {
+func (p *dxfPen) text(t ink.Text) {
 	p.entity("TEXT", t.Layer)
 	p.to.put(62, colour(toneOf(t)), 100, "AcDbText")
 	p.to.point(10, p.scaled(t.At))
 	p.to.put(40, t.Height*p.k, 1, plainText(t.Words), 50, t.Angle*180/math.Pi, 7, textStyle(t.Bold))
-	if t.Align != draw.LeftAligned {
-		p.to.put(72, [...]int{draw.Centred: 1, draw.RightAligned: 2}[t.Align])
+	if t.Align != ink.LeftAligned {
+		p.to.put(72, [...]int{ink.Centred: 1, ink.RightAligned: 2}[t.Align])
 		p.to.point(11, p.scaled(t.At))
 	}
 	p.to.put(100, "AcDbText")

@@ -5,7 +5,7 @@ import (
 	"math"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // The types of dimension (group 70), with the flags that the block belongs to
@@ -21,8 +21,8 @@ const (
 
 // open begins the block of a dimension. A leader measures nothing: what is drawn
 // of it stands in the model.
-func (p *dxfPen) open(d draw.Dimension) {
-	if d.Kind == draw.Leader {
+func (p *dxfPen) open(d ink.Dimension) {
+	if d.Kind == ink.Leader {
 		return
 	}
 	record := p.handle()
@@ -32,38 +32,38 @@ func (p *dxfPen) open(d draw.Dimension) {
 }
 
 // close ends the block and writes the dimension itself.
-func (p *dxfPen) close(d draw.Dimension) {
-	if d.Kind == draw.Leader {
+func (p *dxfPen) close(d ink.Dimension) {
+	if d.Kind == ink.Leader {
 		return
 	}
 	p.blockClose(&p.blocks, p.owner)
 	p.into(&p.model, modelRecord)
-	p.entity("DIMENSION", draw.Dimensions)
+	p.entity("DIMENSION", ink.Dimensions)
 	p.to.put(100, "AcDbDimension", 2, blockName(len(p.records)))
 	p.to.point(10, p.scaled(definingPoint(d)))
 	p.to.point(11, p.scaled(middleOfText(d)))
-	p.to.put(70, [...]int{draw.Linear: rotated, draw.Diametral: diametric, draw.Radial: radial, draw.Angular: angular}[d.Kind],
+	p.to.put(70, [...]int{ink.Linear: rotated, ink.Diametral: diametric, ink.Radial: radial, ink.Angular: angular}[d.Kind],
 		71, 5, 1, plainText(legible(d.Words)), 42, measurement(d), 3, dimensionStyle)
 	p.measured(d)
 }
 
 // measured writes what a dimension measures between.
-func (p *dxfPen) measured(d draw.Dimension) {
+func (p *dxfPen) measured(d ink.Dimension) {
 	switch d.Kind {
-	case draw.Linear:
+	case ink.Linear:
 		p.to.put(100, "AcDbAlignedDimension")
 		p.to.point(13, p.scaled(d.A))
 		p.to.point(14, p.scaled(d.B))
 		p.to.put(50, d.Direction*180/math.Pi, 100, "AcDbRotatedDimension")
-	case draw.Diametral:
+	case ink.Diametral:
 		p.to.put(100, "AcDbDiametricDimension")
 		p.to.point(15, p.scaled(d.A))
 		p.to.put(40, 0.0)
-	case draw.Radial:
+	case ink.Radial:
 		p.to.put(100, "AcDbRadialDimension")
 		p.to.point(15, p.scaled(d.B))
 		p.to.put(40, 0.0)
-	case draw.Angular:
+	case ink.Angular:
 		p.to.put(100, "AcDb3PointAngularDimension")
 		p.to.point(13, p.scaled(d.A))
 		p.to.point(14, p.scaled(d.B))
@@ -74,13 +74,13 @@ func (p *dxfPen) measured(d draw.Dimension) {
 // definingPoint returns the first point of a dimension: where the dimension line
 // meets the second projection line, the far end of a diameter, the centre of an
 // arc, or a point of the arc of an angle.
-func definingPoint(d draw.Dimension) geom.Point {
+func definingPoint(d ink.Dimension) geom.Point {
 	switch d.Kind {
-	case draw.Diametral:
+	case ink.Diametral:
 		return d.B
-	case draw.Radial:
+	case ink.Radial:
 		return d.A
-	case draw.Angular:
+	case ink.Angular:
 		return d.LineAt
 	}
 	along := geom.Polar(1, d.Direction)
@@ -89,11 +89,11 @@ func definingPoint(d draw.Dimension) geom.Point {
 
 // middleOfText returns the middle of the first text of a dimension, and a point
 // of its line where it has none.
-func middleOfText(d draw.Dimension) geom.Point {
+func middleOfText(d ink.Dimension) geom.Point {
 	for _, m := range d.Parts {
-		if t, ok := m.(draw.Text); ok {
+		if t, ok := m.(ink.Text); ok {
 			along := geom.Polar(1, t.Angle)
-			middle := draw.Width(t.Words, t.Height, t.Bold)/2 - startOf(t)
+			middle := ink.Width(t.Words, t.Height, t.Bold)/2 - startOf(t)
 			return t.At.Add(along.Times(middle)).Add(along.Left().Times(t.Height / 2))
 		}
 	}
@@ -101,8 +101,8 @@ func middleOfText(d draw.Dimension) geom.Point {
 }
 
 // measurement returns what a dimension measures, angles in radians.
-func measurement(d draw.Dimension) float64 {
-	if d.Kind == draw.Angular {
+func measurement(d ink.Dimension) float64 {
+	if d.Kind == ink.Angular {
 		return d.Measures * math.Pi / 180
 	}
 	return d.Measures

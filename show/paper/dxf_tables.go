@@ -3,7 +3,7 @@ package paper
 import (
 	"math"
 
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // The handles of what every drawing has.
@@ -33,27 +33,27 @@ const (
 // layers are the names of the layers, and how lines on them are by themselves.
 var layers = [...]struct {
 	name string
-	kind draw.LineKind
+	kind ink.LineKind
 }{
-	draw.Outlines:    {"OUTLINES", draw.Visible},
-	draw.Axes:        {"AXES", draw.CentreLine},
-	draw.HiddenEdges: {"HIDDEN", draw.Hidden},
-	draw.Hatches:     {"HATCHING", draw.Hatching},
-	draw.Dimensions:  {"DIMENSIONS", draw.Thin},
-	draw.Notes:       {"NOTES", draw.Thin},
-	draw.Border:      {"BORDER", draw.Frame},
-	draw.Threads:     {"THREADS", draw.Thin},
+	ink.Outlines:    {"OUTLINES", ink.Visible},
+	ink.Axes:        {"AXES", ink.CentreLine},
+	ink.HiddenEdges: {"HIDDEN", ink.Hidden},
+	ink.Hatches:     {"HATCHING", ink.Hatching},
+	ink.Dimensions:  {"DIMENSIONS", ink.Thin},
+	ink.Notes:       {"NOTES", ink.Thin},
+	ink.Border:      {"BORDER", ink.Frame},
+	ink.Threads:     {"THREADS", ink.Thin},
 }
 
 // lineTypes are the patterns of lines, in mm on the paper; the header says what
 // that is in the drawing.
 var lineTypes = []struct {
 	name, say string
-	kind      draw.LineKind
+	kind      ink.LineKind
 }{
-	{"DASHED", "Dashed __ __ __ __", draw.Hidden},
-	{"CENTER", "Long dash, dot ____ . ____", draw.CentreLine},
-	{"PHANTOM", "Long dash, two dots ____ . . ____", draw.Phantom},
+	{"DASHED", "Dashed __ __ __ __", ink.Hidden},
+	{"CENTER", "Long dash, dot ____ . ____", ink.CentreLine},
+	{"PHANTOM", "Long dash, two dots ____ . . ____", ink.Phantom},
 }
 
 // lineType returns the name of the pattern of a line.
@@ -97,7 +97,7 @@ func colour(tone float64) int {
 }
 
 // file returns the whole drawing round what has been drawn.
-func (p *dxfPen) file(s *draw.Sheet) []byte {
+func (p *dxfPen) file(s *ink.Sheet) []byte {
 	var t tags
 	t.section("CLASSES", func() {})
 	t.section("TABLES", func() { p.tables(&t, s) })
@@ -124,7 +124,7 @@ func (t *tags) section(name string, content func()) {
 }
 
 // header writes the settings of the drawing.
-func (p *dxfPen) header(t *tags, s *draw.Sheet) {
+func (p *dxfPen) header(t *tags, s *ink.Sheet) {
 	width, height := s.Width*p.k, s.Height*p.k
 	t.put(9, "$ACADVER", 1, "AC1015", 9, "$DWGCODEPAGE", 3, "ANSI_1252",
 		9, "$INSBASE", 10, 0.0, 20, 0.0, 30, 0.0,
@@ -149,7 +149,7 @@ func (p *dxfPen) record(t *tags, kind string, table int, class string) {
 	t.put(0, kind, 5, handle(p.handle()), 330, handle(table), 100, "AcDbSymbolTableRecord", 100, class)
 }
 
-func (p *dxfPen) tables(t *tags, s *draw.Sheet) {
+func (p *dxfPen) tables(t *tags, s *ink.Sheet) {
 	p.viewport(t, s)
 	p.lineTypes(t)
 	p.layers(t)
@@ -166,7 +166,7 @@ func (p *dxfPen) tables(t *tags, s *draw.Sheet) {
 }
 
 // viewport shows the whole sheet when the drawing is opened.
-func (p *dxfPen) viewport(t *tags, s *draw.Sheet) {
+func (p *dxfPen) viewport(t *tags, s *ink.Sheet) {
 	t.table("VPORT", viewTable, 1)
 	p.record(t, "VPORT", viewTable, "AcDbViewportTableRecord")
 	t.put(2, "*Active", 70, 0, 10, 0.0, 20, 0.0, 11, 1.0, 21, 1.0, 12, s.Width*p.k/2, 22, s.Height*p.k/2,
@@ -201,7 +201,7 @@ func (p *dxfPen) lineTypes(t *tags) {
 
 func (p *dxfPen) layers(t *tags) {
 	t.table("LAYER", layerTable, len(layers)+1)
-	p.layer(t, "0", lines[draw.Thin])
+	p.layer(t, "0", lines[ink.Thin])
 	for _, l := range layers {
 		p.layer(t, l.name, lines[l.kind])
 	}
@@ -264,7 +264,7 @@ func (p *dxfPen) blockClose(t *tags, record int) {
 }
 
 // objects writes what is not drawn: dictionaries and the layouts they name.
-func (p *dxfPen) objects(t *tags, s *draw.Sheet) {
+func (p *dxfPen) objects(t *tags, s *ink.Sheet) {
 	dictionary := func(number, owner int, entries ...any) {
 		t.put(0, "DICTIONARY", 5, handle(number), 330, handle(owner), 100, "AcDbDictionary", 281, 1)
 		t.put(entries...)
@@ -281,7 +281,7 @@ func (p *dxfPen) objects(t *tags, s *draw.Sheet) {
 }
 
 // layout writes the settings of a page: of the model the first, number 0.
-func (p *dxfPen) layout(t *tags, s *draw.Sheet, name string, number, record, order int) {
+func (p *dxfPen) layout(t *tags, s *ink.Sheet, name string, number, record, order int) {
 	const modelFlag = 1024
 	t.put(0, "LAYOUT", 5, handle(number), 330, handle(layouts), 100, "AcDbPlotSettings", 1, "", 2, "none_device", 4, "", 6, "",
 		40, 0.0, 41, 0.0, 42, 0.0, 43, 0.0, 44, s.Width, 45, s.Height, 46, 0.0, 47, 0.0, 48, 0.0, 49, 0.0, 140, 0.0, 141, 0.0,

@@ -9,7 +9,7 @@ import (
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // reader is a program that reads DXF with ezdxf, checks it, and tells what is in
@@ -39,9 +39,9 @@ type drawing struct {
 }
 
 // read is what the reader told of a sheet: it takes a second to start.
-var read = map[*draw.Sheet]drawing{}
+var read = map[*ink.Sheet]drawing{}
 
-func readDXF(t *testing.T, s *draw.Sheet) drawing {
+func readDXF(t *testing.T, s *ink.Sheet) drawing {
 	t.Helper()
 	if known, ok := read[s]; ok {
 		return known
@@ -83,7 +83,7 @@ func TestDXFGeometry(t *testing.T) {
 	}
 }
 
-func sameGeometry(t *testing.T, s *draw.Sheet, d drawing) {
+func sameGeometry(t *testing.T, s *ink.Sheet, d drawing) {
 	same := func(what string, got, want float64) {
 		if math.Abs(got-want) > 1e-6 {
 			t.Errorf("%s is %v, want %v", what, got, want)
@@ -91,7 +91,7 @@ func sameGeometry(t *testing.T, s *draw.Sheet, d drawing) {
 	}
 	lines, arcs := 0, 0
 	for _, m := range s.Flat() {
-		stroke, ok := m.(draw.Stroke)
+		stroke, ok := m.(ink.Stroke)
 		for _, e := range stroke.Path {
 			if !ok {
 				break
@@ -131,11 +131,11 @@ func TestDXFDimensionsMeasure(t *testing.T) {
 	}
 }
 
-func sameDimensions(t *testing.T, s *draw.Sheet, d drawing) {
+func sameDimensions(t *testing.T, s *ink.Sheet, d drawing) {
 	i := 0
 	for _, m := range s.Marks {
-		want, ok := m.(draw.Dimension)
-		if !ok || want.Kind == draw.Leader {
+		want, ok := m.(ink.Dimension)
+		if !ok || want.Kind == ink.Leader {
 			continue
 		}
 		got := d.Dimensions[i]
@@ -157,7 +157,7 @@ func TestDXFTexts(t *testing.T) {
 	d := readDXF(t, s)
 	i := 0
 	for _, m := range s.Flat() {
-		text, ok := m.(draw.Text)
+		text, ok := m.(ink.Text)
 		if !ok || legible(text.Words) == "" {
 			continue
 		}

@@ -12,6 +12,7 @@ import (
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
 	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // surveyed are jobs with surveys, in millimetres and in inches, by what the names of
@@ -19,9 +20,9 @@ import (
 var surveyed = map[string]string{"lathe": "../../testdata/jobs/worn-slides.yaml", "slide": "../../examples/dovetail-slide.yaml"}
 
 // graphs plots a survey of every kind, and wear over years.
-func graphs(t *testing.T, width, height float64) map[string]*draw.Sheet {
+func graphs(t *testing.T, width, height float64) map[string]*ink.Sheet {
 	t.Helper()
-	list := map[string]*draw.Sheet{}
+	list := map[string]*ink.Sheet{}
 	for of, path := range surveyed {
 		data, err := os.ReadFile(path)
 		if err != nil {
@@ -35,7 +36,7 @@ func graphs(t *testing.T, width, height float64) map[string]*draw.Sheet {
 		if err != nil {
 			t.Fatal(err)
 		}
-		add := func(name string, sheet *draw.Sheet, err error) {
+		add := func(name string, sheet *ink.Sheet, err error) {
 			if err != nil {
 				t.Fatalf("%s: %v", name, err)
 			}

@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // line is how a kind of line is drawn: its width in mm, its dashes and gaps in
@@ -22,17 +22,17 @@ var (
 	longDashDotted  = []float64{24, 3, 0.5, 3}
 	longDashTwoDots = []float64{24, 3, 0.5, 3, 0.5, 3}
 	lines           = [...]line{
-		draw.Visible:    {draw.WideLine, nil, 1},
-		draw.Thin:       {draw.NarrowLine, nil, 1},
-		draw.Hidden:     {draw.NarrowLine, dashed, 1},
-		draw.CentreLine: {draw.NarrowLine, longDashDotted, 1},
-		draw.Hatching:   {draw.NarrowLine, nil, 1},
-		draw.Freehand:   {draw.NarrowLine, nil, 1},
-		draw.Frame:      {draw.WideLine, nil, 1},
-		draw.Rule:       {draw.NarrowLine, nil, 1},
-		draw.Cut:        {draw.NarrowLine, nil, 1},
-		draw.Phantom:    {draw.NarrowLine, longDashTwoDots, 1},
-		draw.Ghost:      {draw.NarrowLine, nil, faint},
+		ink.Visible:    {ink.WideLine, nil, 1},
+		ink.Thin:       {ink.NarrowLine, nil, 1},
+		ink.Hidden:     {ink.NarrowLine, dashed, 1},
+		ink.CentreLine: {ink.NarrowLine, longDashDotted, 1},
+		ink.Hatching:   {ink.NarrowLine, nil, 1},
+		ink.Freehand:   {ink.NarrowLine, nil, 1},
+		ink.Frame:      {ink.WideLine, nil, 1},
+		ink.Rule:       {ink.NarrowLine, nil, 1},
+		ink.Cut:        {ink.NarrowLine, nil, 1},
+		ink.Phantom:    {ink.NarrowLine, longDashTwoDots, 1},
+		ink.Ghost:      {ink.NarrowLine, nil, faint},
 	}
 )
 
@@ -52,7 +52,7 @@ func (l line) pattern() []float64 {
 }
 
 // toneOf returns the tone of a text.
-func toneOf(t draw.Text) float64 {
+func toneOf(t ink.Text) float64 {
 	if t.Grey {
 		return greyText
 	}

@@ -7,26 +7,25 @@ import (
 
 	"codeberg.org/go-fonts/dejavu/dejavusanscondensed"
 	"codeberg.org/go-fonts/dejavu/dejavusanscondensedbold"
-
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // TestWidthsAreTheFonts holds every width in draw against the font itself.
 func TestWidthsAreTheFonts(t *testing.T) {
-	unknown := draw.Width("\uffff", 1, false)
+	unknown := ink.Width("\uffff", 1, false)
 	for bold, data := range map[bool][]byte{false: dejavusanscondensed.TTF, true: dejavusanscondensedbold.TTF} {
 		f := readFont(data)
-		if got := float64(f.capHeight()) / f.unitsPerEm; got != draw.CapHeight {
+		if got := float64(f.capHeight()) / f.unitsPerEm; got != ink.CapHeight {
 			t.Errorf("bold %v: CapHeight is %v in the font", bold, got)
 		}
 		known := 0
 		for r := rune(' '); r < 0xFFFE; r++ {
 			glyph, ok := f.glyph(r)
-			want := f.advance(glyph) / f.unitsPerEm / draw.CapHeight
-			got := draw.Width(string(r), 1, bold)
+			want := f.advance(glyph) / f.unitsPerEm / ink.CapHeight
+			got := ink.Width(string(r), 1, bold)
 			if ok && math.Abs(got/want-1) < 1e-12 {
 				known++
-			} else if got != 0 && got != draw.Width("\uffff", 1, bold) {
+			} else if got != 0 && got != ink.Width("\uffff", 1, bold) {
 				t.Errorf("bold %v: %q is %v wide, in the font %v", bold, r, got, want)
 			}
 		}
@@ -36,18 +35,18 @@ func TestWidthsAreTheFonts(t *testing.T) {
 	}
 	// What drawings need is in the table, not guessed at.
 	for _, r := range "⌀±°×−–…′″½⅛¼¾≤≥√²³µ→☐ΔπαβΩØß£Łőž" {
-		if draw.Width(string(r), 1, false) == unknown {
+		if ink.Width(string(r), 1, false) == unknown {
 			t.Errorf("%q is not in the table", r)
 		}
 	}
 }
 
 func TestWidthAddsUp(t *testing.T) {
-	one, two := draw.Width("⌀19", 3.5, false), draw.Width(".02 g6", 3.5, false)
-	if both := draw.Width("⌀19.02 g6", 3.5, false); math.Abs(both-one-two) > 1e-12 {
+	one, two := ink.Width("⌀19", 3.5, false), ink.Width(".02 g6", 3.5, false)
+	if both := ink.Width("⌀19.02 g6", 3.5, false); math.Abs(both-one-two) > 1e-12 {
 		t.Errorf("%v and %v are %v together", one, two, both)
 	}
-	if got := draw.Width("a\x00b", 1, false) - draw.Width("ab", 1, false); got != 0 {
+	if got := ink.Width("a\x00b", 1, false) - ink.Width("ab", 1, false); got != 0 {
 		t.Errorf("a control character is %v wide", got)
 	}
 }

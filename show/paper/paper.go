@@ -12,31 +12,31 @@ import (
 	"strings"
 	"unicode"
 
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // pen draws the marks of a sheet in one format.
 type pen interface {
-	stroke(s draw.Stroke)
-	area(a draw.Area)
-	text(t draw.Text)
-	open(d draw.Dimension) // what follows is drawn of a dimension
-	close(d draw.Dimension)
+	stroke(s ink.Stroke)
+	area(a ink.Area)
+	text(t ink.Text)
+	open(d ink.Dimension) // what follows is drawn of a dimension
+	close(d ink.Dimension)
 }
 
 // walk draws all marks in order.
-func walk(marks []draw.Mark, p pen) {
+func walk(marks []ink.Mark, p pen) {
 	for _, m := range marks {
 		switch m := m.(type) {
-		case draw.Stroke:
+		case ink.Stroke:
 			p.stroke(m)
-		case draw.Area:
+		case ink.Area:
 			p.area(m)
-		case draw.Text:
+		case ink.Text:
 			if m.Words = legible(m.Words); m.Words != "" {
 				p.text(m)
 			}
-		case draw.Dimension:
+		case ink.Dimension:
 			p.open(m)
 			walk(m.Parts, p)
 			p.close(m)
@@ -61,16 +61,16 @@ func legible(words string) string {
 }
 
 // fontSize returns the size of the font at which capitals have this height.
-func fontSize(capitals float64) float64 { return capitals / draw.CapHeight }
+func fontSize(capitals float64) float64 { return capitals / ink.CapHeight }
 
 // startOf returns how far the start of a text lies before its place, along its
 // base line.
-func startOf(t draw.Text) float64 {
+func startOf(t ink.Text) float64 {
 	switch t.Align {
-	case draw.Centred:
-		return draw.Width(t.Words, t.Height, t.Bold) / 2
-	case draw.RightAligned:
-		return draw.Width(t.Words, t.Height, t.Bold)
+	case ink.Centred:
+		return ink.Width(t.Words, t.Height, t.Bold) / 2
+	case ink.RightAligned:
+		return ink.Width(t.Words, t.Height, t.Bold)
 	}
 	return 0
 }

@@ -22,17 +22,18 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // drawn are the drawings of all jobs that have a part with a shape, by the name
 // of the job's file.
-var drawn = sync.OnceValues(func() (map[string]*draw.Sheet, error) {
+var drawn = sync.OnceValues(func() (map[string]*ink.Sheet, error) {
 	files, err := filepath.Glob("../../testdata/jobs/part-*.yaml")
 	if err != nil {
 		return nil, err
 	}
 	examples, err := filepath.Glob("../../examples/*.yaml")
-	sheets := map[string]*draw.Sheet{}
+	sheets := map[string]*ink.Sheet{}
 	for _, file := range append(files, examples...) {
 		if err != nil {
 			return nil, err
@@ -43,7 +44,7 @@ var drawn = sync.OnceValues(func() (map[string]*draw.Sheet, error) {
 	return sheets, err
 })
 
-func drawingOf(file string) (*draw.Sheet, error) {
+func drawingOf(file string) (*ink.Sheet, error) {
 	data, err := os.ReadFile(file)
 	if err != nil {
 		return nil, err
@@ -68,7 +69,7 @@ func drawingOf(file string) (*draw.Sheet, error) {
 }
 
 // sheets are the sample and the drawings of parts.
-func sheets(t *testing.T) map[string]*draw.Sheet {
+func sheets(t *testing.T) map[string]*ink.Sheet {
 	t.Helper()
 	found, err := drawn()
 	if err != nil {
@@ -77,7 +78,7 @@ func sheets(t *testing.T) map[string]*draw.Sheet {
 	if len(found) < 15 {
 		t.Fatalf("only %d parts are drawn", len(found))
 	}
-	all := map[string]*draw.Sheet{"sample": shared}
+	all := map[string]*ink.Sheet{"sample": shared}
 	for name, s := range found {
 		if !testing.Short() || strings.HasPrefix(name, "part-s") {
 			all[name] = s
@@ -97,10 +98,10 @@ var figure = regexp.MustCompile(`^(?:\d+ × )?[⌀R]?(\d+(?:\.\d+)?)`)
 func TestDimensionsPrintWhatTheyMeasure(t *testing.T) {
 	checked := 0
 	for name, s := range sheets(t) {
-		inches := slices.ContainsFunc(s.Flat(), func(m draw.Mark) bool { text, ok := m.(draw.Text); return ok && text.Words == "in" })
+		inches := slices.ContainsFunc(s.Flat(), func(m ink.Mark) bool { text, ok := m.(ink.Text); return ok && text.Words == "in" })
 		for _, m := range s.Marks {
-			d, ok := m.(draw.Dimension)
-			if name == "sample" || !ok || d.Kind == draw.Leader {
+			d, ok := m.(ink.Dimension)
+			if name == "sample" || !ok || d.Kind == ink.Leader {
 				continue
 			}
 			if strings.Contains(d.Words, "BSW") || strings.HasPrefix(d.Words, "M") {
@@ -112,7 +113,7 @@ func TestDimensionsPrintWhatTheyMeasure(t *testing.T) {
 				continue
 			}
 			want, scale := parsed(t, found[1]), 1.0
-			if inches && d.Kind != draw.Angular {
+			if inches && d.Kind != ink.Angular {
 				scale = unit.MillimetresPerInch
 			}
 			_, decimals, _ := strings.Cut(found[1], ".")
@@ -143,10 +144,10 @@ func TestDimensionsAreSearched(t *testing.T) {
 		if name == "sample" {
 			continue
 		}
-		path := file(t, "part.pdf", func(w io.Writer) error { return PDF(w, []*draw.Sheet{s}, about) })
+		path := file(t, "part.pdf", func(w io.Writer) error { return PDF(w, []*ink.Sheet{s}, about) })
 		text := output(t, "pdftotext", "-raw", path, "-")
 		for _, m := range s.Flat() {
-			if words, ok := m.(draw.Text); ok && !strings.Contains(text, strings.TrimSpace(words.Words)) {
+			if words, ok := m.(ink.Text); ok && !strings.Contains(text, strings.TrimSpace(words.Words)) {
 				t.Errorf("%s: %q is not found", name, words.Words)
 			}
 		}

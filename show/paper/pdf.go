@@ -13,9 +13,8 @@ import (
 	"codeberg.org/go-fonts/dejavu/dejavusanscondensed"
 	"codeberg.org/go-fonts/dejavu/dejavusanscondensedbold"
 	"codeberg.org/go-pdf/fpdf"
-
 	"codeberg.org/oddleg/oddleg/num/geom"
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // About is what a PDF says of itself.
@@ -26,7 +25,7 @@ type About struct {
 
 // PDF writes sheets as the pages of one document, each of its own size, with
 // the fonts it needs.
-func PDF(w io.Writer, sheets []*draw.Sheet, about About) error {
+func PDF(w io.Writer, sheets []*ink.Sheet, about About) error {
 	p := &pdfPen{doc: newDocument(about)}
 	for _, s := range sheets {
 		p.page(s)
@@ -64,7 +63,7 @@ func newDocument(about About) *fpdf.Fpdf {
 	return doc
 }
 
-func (p *pdfPen) page(s *draw.Sheet) {
+func (p *pdfPen) page(s *ink.Sheet) {
 	p.doc.AddPageFormat("P", fpdf.SizeType{Wd: s.Width * pointsPerMillimetre, Ht: s.Height * pointsPerMillimetre})
 	p.raw("q %.9f 0 0 %.9f 0 0 cm 0 J 1 j", pointsPerMillimetre, pointsPerMillimetre)
 	walk(s.Marks, p)
@@ -73,7 +72,7 @@ func (p *pdfPen) page(s *draw.Sheet) {
 
 func (p *pdfPen) raw(format string, args ...any) { p.doc.RawWriteStr(fmt.Sprintf(format, args...)) }
 
-func (p *pdfPen) stroke(s draw.Stroke) {
+func (p *pdfPen) stroke(s ink.Stroke) {
 	l := lines[s.Kind]
 	p.raw("%s w %v d %s G", number(l.width), dashArray(l.pattern()), number(1-l.tone))
 	p.path(s.Path)
@@ -89,13 +88,13 @@ func dashArray(pattern []float64) string {
 	return "[" + strings.Join(list, " ") + "] 0"
 }
 
-func (p *pdfPen) area(a draw.Area) {
+func (p *pdfPen) area(a ink.Area) {
 	p.raw("%s g", number(1-min(max(a.Tone, 0), 1)))
 	p.path(a.Path)
 	p.raw("f")
 }
 
-func (p *pdfPen) text(t draw.Text) {
+func (p *pdfPen) text(t ink.Text) {
 	p.font(t.Bold)
 	sin, cos := math.Sincos(t.Angle)
 	k := fontSize(t.Height) / setSize
@@ -145,8 +144,8 @@ func (p *pdfPen) font(bold bool) {
 }
 
 // A dimension is nothing of its own in PDF.
-func (p *pdfPen) open(draw.Dimension)  {}
-func (p *pdfPen) close(draw.Dimension) {}
+func (p *pdfPen) open(ink.Dimension)  {}
+func (p *pdfPen) close(ink.Dimension) {}
 
 // path writes a path; what to do with it is to follow.
 func (p *pdfPen) path(path geom.Path) {

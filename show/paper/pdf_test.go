@@ -6,14 +6,14 @@ import (
 	"strings"
 	"testing"
 
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // pages writes the sample and a smaller page of other size.
 func pages(w io.Writer) error {
-	small := &draw.Sheet{Title: "small", Width: 150, Height: 100, Scale: 1}
+	small := &ink.Sheet{Title: "small", Width: 150, Height: 100, Scale: 1}
 	small.Add(dimensions()...)
-	return PDF(w, []*draw.Sheet{sample(), small}, about)
+	return PDF(w, []*ink.Sheet{sample(), small}, about)
 }
 
 func TestPDFIsSound(t *testing.T) {
@@ -28,7 +28,7 @@ func TestPDFIsSound(t *testing.T) {
 func TestPDFDraws(t *testing.T) {
 	need(t, "qpdf", "qpdf", "--version")
 	s := sample()
-	path := file(t, "sheet.pdf", func(w io.Writer) error { return PDF(w, []*draw.Sheet{s}, about) })
+	path := file(t, "sheet.pdf", func(w io.Writer) error { return PDF(w, []*ink.Sheet{s}, about) })
 	plain := output(t, "qpdf", "--qdf", "--object-streams=disable", path, "-")
 	operators := map[string]int{}
 	page, _, _ := strings.Cut(plain, "endstream") // the page comes first
@@ -39,7 +39,7 @@ func TestPDFDraws(t *testing.T) {
 	want := counted(s)
 	strokes := 0
 	for _, m := range s.Flat() {
-		if _, ok := m.(draw.Stroke); ok {
+		if _, ok := m.(ink.Stroke); ok {
 			strokes++
 		}
 	}

@@ -9,13 +9,14 @@ import (
 
 	"codeberg.org/oddleg/oddleg/read/gauge"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // sketches lays out the sketch of every gauging method: sheets as they really
 // are.
-func sketches(t testing.TB) map[string]*draw.Sheet {
+func sketches(t testing.TB) map[string]*ink.Sheet {
 	t.Helper()
-	list := map[string]*draw.Sheet{}
+	list := map[string]*ink.Sheet{}
 	for _, m := range gauge.Methods() {
 		s, ok := m.Draw(m.Example)
 		if !ok {
@@ -32,7 +33,7 @@ func sketches(t testing.TB) map[string]*draw.Sheet {
 
 func TestPDFOfEverySketchIsSearched(t *testing.T) {
 	need(t, "poppler-utils", "pdftotext", "-v")
-	var sheets []*draw.Sheet
+	var sheets []*ink.Sheet
 	for _, sheet := range sketches(t) {
 		sheets = append(sheets, sheet)
 	}
@@ -41,7 +42,7 @@ func TestPDFOfEverySketchIsSearched(t *testing.T) {
 	text := strings.Join(strings.Fields(output(t, "pdftotext", "-raw", path, "-")), " ")
 	for _, sheet := range sheets {
 		for _, m := range sheet.Marks {
-			if d, ok := m.(draw.Dimension); ok && !strings.Contains(text, d.Words) {
+			if d, ok := m.(ink.Dimension); ok && !strings.Contains(text, d.Words) {
 				t.Errorf("%s: %q is not found", sheet.Title, d.Words)
 			}
 		}
@@ -59,7 +60,7 @@ func TestDXFOfSketches(t *testing.T) {
 		}
 		i := 0
 		for _, m := range sheet.Marks {
-			want, ok := m.(draw.Dimension)
+			want, ok := m.(ink.Dimension)
 			if !ok {
 				continue
 			}

@@ -9,12 +9,12 @@ import (
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // SVG writes a sheet as a file of its own, in its true size, on white. Texts ask
 // for DejaVu Sans Condensed and are held to its widths where it is missing.
-func SVG(w io.Writer, s *draw.Sheet) error {
+func SVG(w io.Writer, s *ink.Sheet) error {
 	p := &svgPen{height: s.Height, ink: "#000"}
 	p.raw("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n")
 	p.head(s, ` width="`+decimal(s.Width)+`mm" height="`+decimal(s.Height)+`mm"`)
@@ -27,7 +27,7 @@ func SVG(w io.Writer, s *draw.Sheet) error {
 // InlineSVG writes a sheet as an element of an HTML page: as wide as its place
 // there, in the colour of the text around it, with nothing that could act on the
 // rest of the page.
-func InlineSVG(w io.Writer, s *draw.Sheet) error {
+func InlineSVG(w io.Writer, s *ink.Sheet) error {
 	p := &svgPen{height: s.Height, ink: "currentColor", inline: true}
 	p.head(s, "")
 	p.body(s)
@@ -56,7 +56,7 @@ func (p *svgPen) escaped(text string) {
 }
 
 // head opens the element; size is what says how large it is shown.
-func (p *svgPen) head(s *draw.Sheet, size string) {
+func (p *svgPen) head(s *ink.Sheet, size string) {
 	p.raw(`<svg xmlns="http://www.w3.org/2000/svg"` + size)
 	p.raw(` viewBox="0 0 ` + decimal(s.Width) + " " + decimal(s.Height) + `" role="graphics-document" aria-label="`)
 	p.escaped(legible(s.Title))
@@ -66,13 +66,13 @@ func (p *svgPen) head(s *draw.Sheet, size string) {
 }
 
 // body writes all marks and closes the element.
-func (p *svgPen) body(s *draw.Sheet) {
+func (p *svgPen) body(s *ink.Sheet) {
 	p.raw(`<g fill="none" stroke="` + p.ink + `" stroke-linejoin="round" font-family="` + fontFamily + "\" font-stretch=\"condensed\">\n")
 	walk(s.Marks, p)
 	p.raw("</g>\n</svg>\n")
 }
 
-func (p *svgPen) stroke(s draw.Stroke) {
+func (p *svgPen) stroke(s ink.Stroke) {
 	l := lines[s.Kind]
 	p.raw(`<path d="`)
 	p.path(s.Path)
@@ -93,7 +93,7 @@ func (p *svgPen) stroke(s draw.Stroke) {
 	p.raw("/>\n")
 }
 
-func (p *svgPen) area(a draw.Area) {
+func (p *svgPen) area(a ink.Area) {
 	p.raw(`<path d="`)
 	p.path(a.Path)
 	p.raw(`" stroke="none" fill="` + p.shade(a.Tone) + `"`)
@@ -119,11 +119,11 @@ func (p *svgPen) shade(tone float64) string {
 // greyLevel returns a tone as a level of 0 (black) to 255.
 func greyLevel(tone float64) int { return int(math.Round(255 * (1 - min(max(tone, 0), 1)))) }
 
-func (p *svgPen) text(t draw.Text) {
+func (p *svgPen) text(t ink.Text) {
 	p.raw(`<text x="` + decimal(t.At.X) + `" y="` + decimal(p.height-t.At.Y) + `"`)
 	p.raw(` font-size="` + decimal(fontSize(t.Height)) + `" fill="` + p.ink + `" stroke="none"`)
-	if t.Align != draw.LeftAligned {
-		p.raw(` text-anchor="` + [...]string{draw.Centred: "middle", draw.RightAligned: "end"}[t.Align] + `"`)
+	if t.Align != ink.LeftAligned {
+		p.raw(` text-anchor="` + [...]string{ink.Centred: "middle", ink.RightAligned: "end"}[t.Align] + `"`)
 	}
 	if t.Bold {
 		p.raw(` font-weight="bold"`)
@@ -134,13 +134,13 @@ func (p *svgPen) text(t draw.Text) {
 	if t.Angle != 0 {
 		p.raw(` transform="rotate(` + decimal(-t.Angle*180/math.Pi) + " " + decimal(t.At.X) + " " + decimal(p.height-t.At.Y) + `)"`)
 	}
-	p.raw(` textLength="` + decimal(draw.Width(t.Words, t.Height, t.Bold)) + `" lengthAdjust="spacingAndGlyphs">`)
+	p.raw(` textLength="` + decimal(ink.Width(t.Words, t.Height, t.Bold)) + `" lengthAdjust="spacingAndGlyphs">`)
 	p.escaped(strings.ReplaceAll(t.Words, "  ", " \u00a0")) // or a run of spaces would be one
 	p.raw("</text>\n")
 }
 
-func (p *svgPen) open(draw.Dimension)  { p.raw("<g class=\"dimension\">\n") }
-func (p *svgPen) close(draw.Dimension) { p.raw("</g>\n") }
+func (p *svgPen) open(ink.Dimension)  { p.raw("<g class=\"dimension\">\n") }
+func (p *svgPen) close(ink.Dimension) { p.raw("</g>\n") }
 
 // path writes the data of a path.
 func (p *svgPen) path(path geom.Path) {

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // elements reads SVG with the standard library's parser and counts elements by
@@ -49,7 +49,7 @@ func TestSVGHasTheMarks(t *testing.T) {
 	want := counted(s)
 	strokes := 0
 	for _, m := range s.Flat() {
-		if _, ok := m.(draw.Stroke); ok {
+		if _, ok := m.(ink.Stroke); ok {
 			strokes++
 		}
 	}

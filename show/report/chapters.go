@@ -13,6 +13,7 @@ import (
 	"codeberg.org/oddleg/oddleg/reckon"
 	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // Contents says what of a job is wanted on paper, or on a page.
@@ -190,7 +191,7 @@ func (a *author) foundSizes() {
 	}
 	t := booklet.Table{Columns: []booklet.Column{
 		{Weight: booklet.Strong},
-		{Head: first.String(), Weight: booklet.Large, Align: draw.RightAligned},
+		{Head: first.String(), Weight: booklet.Large, Align: ink.RightAligned},
 		{Head: "± 95 %", Weight: booklet.Figure},
 		{Head: second.String() + ", ± 95 %", Weight: booklet.Quiet},
 		{Head: "nearest 1/64 in", Weight: booklet.Quiet},
@@ -260,7 +261,7 @@ func (a *author) make(made *fit.Result) {
 	}
 	t := booklet.Table{Columns: []booklet.Column{
 		{Weight: booklet.Strong},
-		{Head: "make to, " + first.String(), Weight: booklet.Large, Align: draw.RightAligned},
+		{Head: "make to, " + first.String(), Weight: booklet.Large, Align: ink.RightAligned},
 		{Head: "limits, " + first.String(), Weight: booklet.Figure},
 		{Head: "limits, " + second.String(), Weight: booklet.Quiet},
 		{Head: "it", Weight: booklet.Quiet},

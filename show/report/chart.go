@@ -14,7 +14,7 @@ import (
 const (
 	chartWidth  = 400.0
 	chartMargin = 16.0
-	ink         = "#22262b"
+	inkColour   = "#22262b"
 	faintInk    = "#6b7480"
 	paper       = "#fbfaf6"
 	bandColour  = "#cfe0ee"
@@ -84,11 +84,11 @@ func (c *chart) strip(p *printer, s *meant.Size, y float64) {
 		return chartMargin + (x-low)/(high-low)*(chartWidth-2*chartMargin)
 	}
 	base := y + stripBase
-	c.text(chartMargin, y+14, 13, "start", ink, s.ID+": "+p.headline(s))
+	c.text(chartMargin, y+14, 13, "start", inkColour, s.ID+": "+p.headline(s))
 	left, right := place(found.Low()), place(found.High())
 	c.box(left, base-barHeight, max(right-left, 1), barHeight, bandColour)
 	c.bars(s.Likely(), place, base)
-	c.line(chartMargin, base, chartWidth-chartMargin, base, 1, ink)
+	c.line(chartMargin, base, chartWidth-chartMargin, base, 1, inkColour)
 	c.text(chartMargin, base+14, 10, "start", faintInk, p.amount(low, found.Dimension))
 	c.text(chartWidth-chartMargin, base+14, 10, "end", faintInk, p.amount(high, found.Dimension))
 }
@@ -152,7 +152,7 @@ func PromisesChart(title string, list []Promise) []byte {
 	c := newChart(squareTop+squareSide+50, title)
 	across := func(p float64) float64 { return squareLeft + squareSide*p }
 	up := func(p float64) float64 { return squareTop + squareSide*(1-p) }
-	c.text(squareLeft, 18, 13, "start", ink, title)
+	c.text(squareLeft, 18, 13, "start", inkColour, title)
 	for i := range 6 {
 		p := float64(i) / 5
 		c.line(across(p), up(0), across(p), up(1), 0.5, bandColour)
@@ -166,7 +166,7 @@ func PromisesChart(title string, list []Promise) []byte {
 		c.line(across(p.Promised), up(low), across(p.Promised), up(high), 2, barColour)
 		c.dot(across(p.Promised), up(p.Kept), 4, firstColour)
 	}
-	c.text(across(0.5), up(0)+36, 12, "middle", ink, "probability given")
-	c.text(across(0.02), up(0.96), 12, "start", ink, "part that was right")
+	c.text(across(0.5), up(0)+36, 12, "middle", inkColour, "probability given")
+	c.text(across(0.02), up(0.96), 12, "start", inkColour, "part that was right")
 	return c.svg()
 }

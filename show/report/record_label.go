@@ -5,8 +5,7 @@ import (
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
-	"codeberg.org/oddleg/oddleg/show/draw"
-
+	"codeberg.org/oddleg/oddleg/show/ink"
 	"rsc.io/qr"
 )
 
@@ -25,7 +24,7 @@ const quiet = 4
 // Label lays out a label for the bag of a part: a QR code, and the same in words.
 // The code holds plain text, which any reader shows with no network: part,
 // machine, revision and the id that `oddleg` finds the job by.
-func Label(job RecordedJob) (*draw.Sheet, error) {
+func Label(job RecordedJob) (*ink.Sheet, error) {
 	name := job.Part
 	if name == "" {
 		name = job.Name
@@ -39,7 +38,7 @@ func Label(job RecordedJob) (*draw.Sheet, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the label of job %s has too much text for a QR code", job.ID)
 	}
-	sheet := &draw.Sheet{Title: "Label: " + name, Width: labelWidth, Height: labelHeight, Scale: 1}
+	sheet := &ink.Sheet{Title: "Label: " + name, Width: labelWidth, Height: labelHeight, Scale: 1}
 	side := labelHeight - 2*labelMargin
 	sheet.Add(modules(code, geom.Point{X: labelMargin, Y: labelMargin}, side)...)
 	words(sheet, lines, labelMargin+side+labelMargin)
@@ -50,12 +49,12 @@ func Label(job RecordedJob) (*draw.Sheet, error) {
 const codeSide = 60.0
 
 // Code lays out a text as a QR code by itself.
-func Code(text string) (*draw.Sheet, error) {
+func Code(text string) (*ink.Sheet, error) {
 	code, err := qr.Encode(text, qr.M)
 	if err != nil {
 		return nil, fmt.Errorf("%q is too long for a QR code", text)
 	}
-	sheet := &draw.Sheet{Title: "QR code", Width: codeSide, Height: codeSide, Scale: 1}
+	sheet := &ink.Sheet{Title: "QR code", Width: codeSide, Height: codeSide, Scale: 1}
 	sheet.Add(modules(code, geom.Point{}, codeSide)...)
 	return sheet, nil
 }
@@ -84,9 +83,9 @@ var halves = map[bool]map[bool]string{false: {false: " ", true: "▄"}, true: {f
 // modules returns the dark modules of a code in a square of this side with its
 // lower left corner here. Those side by side in a row are one area, so that no
 // light shows between them.
-func modules(code *qr.Code, at geom.Point, side float64) []draw.Mark {
+func modules(code *qr.Code, at geom.Point, side float64) []ink.Mark {
 	size := side / float64(code.Size+2*quiet)
-	var marks []draw.Mark
+	var marks []ink.Mark
 	for row := range code.Size {
 		for from := 0; from < code.Size; from++ {
 			to := from
@@ -97,7 +96,7 @@ func modules(code *qr.Code, at geom.Point, side float64) []draw.Mark {
 				continue
 			}
 			low := at.Add(geom.Point{X: float64(quiet+from) * size, Y: side - float64(quiet+row+1)*size})
-			marks = append(marks, draw.Area{Path: geom.Rectangle(low, low.Add(geom.Point{X: float64(to-from) * size, Y: size})), Tone: 1, Layer: draw.Outlines})
+			marks = append(marks, ink.Area{Path: geom.Rectangle(low, low.Add(geom.Point{X: float64(to-from) * size, Y: size})), Tone: 1, Layer: ink.Outlines})
 			from = to
 		}
 	}
@@ -106,12 +105,12 @@ func modules(code *qr.Code, at geom.Point, side float64) []draw.Mark {
 
 // words sets lines beside the code, the first and the id bold, each shortened to
 // its place.
-func words(sheet *draw.Sheet, lines []string, left float64) {
+func words(sheet *ink.Sheet, lines []string, left float64) {
 	y := (sheet.Height+labelStep*float64(len(lines)-1))/2 - labelText/2
 	for i, line := range lines {
 		strong := i == 0 || i == len(lines)-1
-		sheet.Add(draw.Text{
-			At: geom.Point{X: left, Y: y}, Words: shortened(line, sheet.Width-left-labelMargin, strong), Height: labelText, Bold: strong, Layer: draw.Notes,
+		sheet.Add(ink.Text{
+			At: geom.Point{X: left, Y: y}, Words: shortened(line, sheet.Width-left-labelMargin, strong), Height: labelText, Bold: strong, Layer: ink.Notes,
 		})
 		y -= labelStep
 	}
@@ -125,7 +124,7 @@ func shortened(text string, width float64, bold bool) string {
 		if n < len(runes) {
 			cut = strings.TrimSpace(string(runes[:n])) + "…"
 		}
-		if draw.Width(cut, labelText, bold) <= width {
+		if ink.Width(cut, labelText, bold) <= width {
 			return cut
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // plunger is a job of an invented shop.
@@ -57,13 +58,13 @@ func TestLabelFits(t *testing.T) {
 		areas, left, module := 0, sheet.Width, sheet.Width
 		for _, mark := range sheet.Marks {
 			switch m := mark.(type) {
-			case draw.Area:
+			case ink.Area:
 				areas++
 				for _, edge := range m.Path {
 					left, module = min(left, edge.From.X), min(module, edge.Length())
 				}
-			case draw.Text:
-				if end := m.At.X + draw.Width(m.Words, m.Height, m.Bold); end > sheet.Width-labelMargin || m.At.Y < labelMargin || m.At.Y+m.Height > sheet.Height-labelMargin {
+			case ink.Text:
+				if end := m.At.X + ink.Width(m.Words, m.Height, m.Bold); end > sheet.Width-labelMargin || m.At.Y < labelMargin || m.At.Y+m.Height > sheet.Height-labelMargin {
 					t.Errorf("%q ends at %.1f mm, %.1f mm up", m.Words, end, m.At.Y)
 				}
 			}

@@ -3,7 +3,7 @@ package report
 import (
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
 	"codeberg.org/oddleg/oddleg/show/booklet"
-	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // The size of a graph on a page, in mm.
@@ -47,7 +47,7 @@ func (p *printer) wearPlots(r *upkeep.Result) {
 	}
 }
 
-func (p *printer) graph(sheet *draw.Sheet, err error) {
+func (p *printer) graph(sheet *ink.Sheet, err error) {
 	if err != nil {
 		p.paragraph("", sentence("not drawn: "+err.Error()))
 		return

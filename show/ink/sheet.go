@@ -1,11 +1,11 @@
-// Package draw lays out what goes on paper as strokes, areas and texts in mm,
+// Package ink is what stands on a sheet of paper: strokes, areas and texts in mm,
 // and knows no file format.
 //
 // A Sheet has its origin at the lower left corner of the paper, x to the right,
 // y up. All that is on it is in Marks, in the order of drawing. A Dimension is a
 // mark of its own, so that a format that has dimensions can keep it as one;
 // Flat takes it apart into strokes, areas and texts for one that has not.
-package draw
+package ink
 
 import "codeberg.org/oddleg/oddleg/num/geom"
 
@@ -134,7 +134,7 @@ func (s *Sheet) Add(marks ...Mark) { s.Marks = append(s.Marks, marks...) }
 // place.
 func (s *Sheet) Put(o *Sheet, at geom.Point) {
 	for _, m := range o.Marks {
-		s.Add(moved(m, at))
+		s.Add(Moved(m, at))
 	}
 }
 
@@ -149,4 +149,29 @@ func (s *Sheet) Flat() []Mark {
 		list = append(list, m)
 	}
 	return list
+}
+
+// Moved returns a mark shifted on the paper.
+func Moved(m Mark, by geom.Point) Mark {
+	shift := geom.Pose{Shift: by}
+	switch m := m.(type) {
+	case Stroke:
+		m.Path = m.Path.Moved(shift)
+		return m
+	case Area:
+		m.Path = m.Path.Moved(shift)
+		return m
+	case Text:
+		m.At = m.At.Add(by)
+		return m
+	case Dimension:
+		m.A, m.B, m.Vertex, m.LineAt = m.A.Add(by), m.B.Add(by), m.Vertex.Add(by), m.LineAt.Add(by)
+		parts := make([]Mark, len(m.Parts))
+		for i, p := range m.Parts {
+			parts[i] = Moved(p, by)
+		}
+		m.Parts = parts
+		return m
+	}
+	panic("ink: a mark of an unknown kind")
 }
