@@ -120,7 +120,16 @@ func (a Measured) Shown(v View) string {
 	if a.U == 0 && a.Dimension == Length {
 		return value
 	}
-	return value + " ± " + U
+	return value + plusMinus + U
+}
+
+// plusMinus stands between a value and its uncertainty.
+const plusMinus = " ± "
+
+// Parts writes value and uncertainty apart; what has none has none.
+func (a Measured) Parts(v View) (value, within string) {
+	value, within, _ = strings.Cut(a.Shown(v), plusMinus)
+	return value, within
 }
 
 // MarshalJSON writes value and uncertainty in mm or degrees, never rounded.
@@ -131,7 +140,7 @@ func inDegrees(value, U float64) string {
 	if U == 0 {
 		return v + "°"
 	}
-	return v + "° ± " + u + "°"
+	return v + "°" + plusMinus + u + "°"
 }
 
 // inMinutes writes an angle as degrees and minutes, 5° 0.4' ± 1.0'.

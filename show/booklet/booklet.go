@@ -8,7 +8,10 @@
 // a heading stays with what follows it. All lengths are in mm.
 package booklet
 
-import "codeberg.org/oddleg/oddleg/show/ink"
+import (
+	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/show/ink"
+)
 
 // Chapter is one part of a booklet.
 type Chapter struct {
@@ -109,6 +112,7 @@ type Options struct {
 	Job   string
 	Date  string // as it is to be printed
 	Paper ink.Paper
+	View  unit.View // in which units amounts are shown
 }
 
 // Pages lays chapters out. Every page has the name of the job, the date and its

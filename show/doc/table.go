@@ -17,10 +17,13 @@ type Table struct {
 	Space   Space
 }
 
-// Column is one column.
+// Column is one column. Within is the head of the uncertainties of measured
+// amounts: it follows Head behind a comma, or stands over a column of its own
+// where a medium sets value and uncertainty apart.
 type Column struct {
 	Name   string // by which its cells are found, for programs too: "limits"
 	Head   Text
+	Within Text
 	Weight Weight
 	Tone   Tone
 	Right  bool  // its cells end in line
@@ -112,6 +115,14 @@ func (t *Table) Column(name string) *Column {
 func (t *Table) Cell(row *Row, column *Column, v unit.View) (text Text, shown string) {
 	text = row.Cells[column.Name]
 	return text, text.Shown(column.View.Of(v))
+}
+
+// Heading returns the whole head of a column.
+func (c *Column) Heading() Text {
+	if c.Within.Empty() {
+		return c.Head
+	}
+	return Join([]Text{c.Head, c.Within}, ", ")
 }
 
 // Filled returns the table without the columns in which no row has anything.

@@ -34,7 +34,7 @@ func (s *screen) table(t *doc.Table) {
 func (s *screen) heads(shown []*doc.Column) []word {
 	var row []word
 	for _, c := range shown {
-		text := c.Head.Shown(c.View.Of(s.View))
+		text := c.Heading().Shown(c.View.Of(s.View))
 		row = append(row, word{text, columns(text)})
 	}
 	return row

@@ -1,0 +1,106 @@
+package asjson
+
+import (
+	"encoding/json"
+
+	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/show/doc"
+)
+
+// Document returns a document for programs: an object of title and blocks, each
+// with its kind. Cells stand under the names of their columns: an amount as an
+// object in mm or degrees that is never rounded, a thing of the job by its id with
+// what it is, a verdict with its words; all else as text, in which amounts are
+// written in the units of the view.
+func Document(d *doc.Document, v unit.View) any {
+	blocks := make([]any, len(d.Blocks))
+	for i, b := range d.Blocks {
+		blocks[i] = block(b, v)
+	}
+	return struct {
+		Title  string `json:"title"`
+		Blocks []any  `json:"blocks"`
+	}{d.Title.Shown(v), blocks}
+}
+
+// said is a block of words.
+type said struct {
+	Kind  string   `json:"kind"`
+	Level int      `json:"level,omitempty"`
+	Text  string   `json:"text,omitempty"`
+	Items []string `json:"items,omitempty"`
+}
+
+// rows is a table.
+type rows struct {
+	Kind    string           `json:"kind"`
+	Name    string           `json:"name,omitempty"`
+	Columns []head           `json:"columns"`
+	Rows    []map[string]any `json:"rows"`
+}
+
+type head struct {
+	Name string `json:"name"`
+	Head string `json:"head"`
+}
+
+func block(b doc.Block, v unit.View) any {
+	switch b := b.(type) {
+	case doc.Heading:
+		return said{Kind: "heading", Level: b.Level, Text: b.Words.Shown(v)}
+	case doc.Paragraph:
+		return said{Kind: "paragraph", Text: b.Words.Shown(v)}
+	case doc.List:
+		list := said{Kind: "list"}
+		for _, item := range b.Items {
+			list.Items = append(list.Items, item.Shown(v))
+		}
+		return list
+	case *doc.Table:
+		return table(b, v)
+	case doc.Picture:
+		return said{Kind: "picture", Text: b.Words.Shown(v)}
+	case doc.Form:
+		return said{Kind: "form", Text: b.Label.Shown(v)}
+	case doc.Caution:
+		return said{Kind: "caution", Text: b.Words.Shown(v)}
+	}
+	panic("asjson: a block of an unknown kind")
+}
+
+func table(t *doc.Table, v unit.View) rows {
+	list := rows{Kind: "table", Name: t.Name, Rows: []map[string]any{}}
+	for i := range t.Columns {
+		c := &t.Columns[i]
+		if c.Where == doc.Everywhere || c.Where == doc.Roomy {
+			list.Columns = append(list.Columns, head{c.Name, c.Heading().Shown(c.View.Of(v))})
+		}
+	}
+	for i := range t.Rows {
+		row := map[string]any{}
+		for _, c := range list.Columns {
+			if text := t.Rows[i].Cells[c.Name]; len(text) > 0 {
+				row[c.Name] = cell(text, t.Column(c.Name).View.Of(v))
+			}
+		}
+		list.Rows = append(list.Rows, row)
+	}
+	return list
+}
+
+// cell returns what stands in a cell.
+func cell(t doc.Text, v unit.View) any {
+	if len(t) > 1 {
+		return t.Shown(v)
+	}
+	span := &t[0]
+	switch amount, isAmount := span.Words.(json.Marshaler); {
+	case span.Of.Kind != doc.Nothing:
+		return map[string]string{string(span.Of.Kind): span.Of.ID}
+	case span.Verdict != doc.NoVerdict:
+		return map[string]string{"verdict": string(span.Verdict), "text": span.Shown(v)}
+	case isAmount:
+		return amount
+	}
+	return t.Shown(v)
+}
