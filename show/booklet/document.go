@@ -101,15 +101,17 @@ type set struct {
 func (s set) strips(t doc.Text, view unit.View, width float64) []strip {
 	hang := s.indent + s.width(s.mark)
 	var list []strip
-	for _, line := range s.lines(t, view, width-hang) {
+	for i, line := range s.lines(t, view, width-hang) {
 		l, x := blank(s.pitch()), hang
+		if i == 0 {
+			l.write(s.style, s.mark, s.indent)
+		}
 		for _, run := range line {
 			l.write(run.style, run.words, x)
 			x += run.wide()
 		}
 		list = append(list, l)
 	}
-	list[0].write(s.style, s.mark, s.indent)
 	list[0].above = s.above
 	last := len(list) - 1
 	for i := range list {

@@ -1,0 +1,8 @@
+// Package show is the wing of what is said and drawn.
+//
+// say turns results into documents, doc has the blocks that documents are made of;
+// term, booklet, html and asjson show a document on a terminal, on paper, in a page
+// and to programs, and know no result. ink has what stands on a sheet; draw makes
+// sheets of parts and set-ups; paper writes a sheet as SVG, PDF and DXF, solid a
+// part as STL, 3MF and STEP. The wing has no code of its own.
+package show
