@@ -55,7 +55,7 @@ var order = [][]string{
 }
 
 // apart are rooms for tests, which nothing else imports.
-var apart = []string{"testdata/certified", "testdata/parttest", "face/web/proof"}
+var apart = []string{"testdata/certified", "testdata/parttest", "face/web/proof", "mutate"}
 
 // libraries says which rooms may import which modules from outside.
 var libraries = map[string][]string{

@@ -1,0 +1,132 @@
+package main
+
+import (
+	"fmt"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"os"
+	"strconv"
+	"strings"
+)
+
+// change is one small change of one file: the bytes from start to end become
+// others.
+type change struct {
+	file        string
+	start, end  int
+	row, column int
+	was, is     string
+	line        string // of code, as it stands
+	source      []byte
+}
+
+func (c *change) place() string { return fmt.Sprintf("%s:%d:%d", c.file, c.row, c.column) }
+
+// changed returns the file with the change in it.
+func (c *change) changed() []byte {
+	return []byte(string(c.source[:c.start]) + c.is + string(c.source[c.end:]))
+}
+
+// operators are what one is mistaken for.
+var operators = map[token.Token]string{
+	token.ADD: "-", token.SUB: "+", token.MUL: "/", token.QUO: "*",
+	token.LSS: ">", token.GTR: "<", token.LEQ: "<", token.GEQ: ">",
+	token.EQL: "!=", token.NEQ: "==", token.LAND: "||", token.LOR: "&&",
+	token.ADD_ASSIGN: "-=", token.SUB_ASSIGN: "+=", token.MUL_ASSIGN: "/=", token.QUO_ASSIGN: "*=",
+}
+
+// functions are what one is mistaken for.
+var functions = map[string]string{
+	"Sin": "Cos", "Cos": "Sin", "Min": "Max", "Max": "Min", "min": "max", "max": "min",
+	"Floor": "Ceil", "Ceil": "Floor", "Plus": "Minus", "Minus": "Plus", "Add": "Sub", "Sub": "Add", "Times": "Over", "Over": "Times",
+}
+
+// changesOf lists every change of a file.
+func changesOf(file string) ([]change, error) {
+	source, err := os.ReadFile(file)
+	if err != nil {
+		return nil, err
+	}
+	files := token.NewFileSet()
+	tree, err := parser.ParseFile(files, file, source, parser.SkipObjectResolution)
+	if err != nil {
+		return nil, err
+	}
+	l := &lister{files: files, source: source, file: file}
+	ast.Inspect(tree, l.visit)
+	return l.list, nil
+}
+
+// lister gathers the changes of a file.
+type lister struct {
+	files  *token.FileSet
+	source []byte
+	file   string
+	list   []change
+}
+
+func (l *lister) visit(n ast.Node) bool {
+	switch n := n.(type) {
+	case *ast.ImportSpec:
+		return false
+	case *ast.BinaryExpr:
+		if is := operators[n.Op]; is != "" && !joinsWords(n) {
+			l.add(n.OpPos, n.Op.String(), is)
+		}
+	case *ast.AssignStmt:
+		if is := operators[n.Tok]; is != "" {
+			l.add(n.TokPos, n.Tok.String(), is)
+		}
+	case *ast.UnaryExpr:
+		if n.Op == token.SUB || n.Op == token.NOT {
+			l.add(n.OpPos, n.Op.String(), "")
+		}
+	case *ast.BasicLit:
+		if n.Kind == token.FLOAT || n.Kind == token.INT {
+			l.add(n.Pos(), n.Value, otherNumber(n.Value))
+		}
+	case *ast.CallExpr:
+		l.call(n)
+	}
+	return true
+}
+
+// joinsWords reports whether an expression puts texts together: its sign cannot
+// turn.
+func joinsWords(n *ast.BinaryExpr) bool {
+	for _, x := range []ast.Expr{n.X, n.Y} {
+		if lit, ok := x.(*ast.BasicLit); ok && lit.Kind == token.STRING && n.Op == token.ADD {
+			return true
+		}
+	}
+	return false
+}
+
+func (l *lister) call(n *ast.CallExpr) {
+	name, ok := n.Fun.(*ast.Ident)
+	if selector, is := n.Fun.(*ast.SelectorExpr); is {
+		name, ok = selector.Sel, true
+	}
+	if ok && functions[name.Name] != "" {
+		l.add(name.Pos(), name.Name, functions[name.Name])
+	}
+}
+
+// otherNumber returns a number that a constant is mistaken for: ten times as
+// large, and one for nought.
+func otherNumber(text string) string {
+	if x, err := strconv.ParseFloat(text, 64); err != nil || x == 0 {
+		return "1"
+	}
+	return "(10*" + text + ")"
+}
+
+func (l *lister) add(pos token.Pos, was, is string) {
+	at := l.files.Position(pos)
+	line := strings.Split(string(l.source), "\n")[at.Line-1]
+	l.list = append(l.list, change{
+		file: l.file, start: at.Offset, end: at.Offset + len(was), row: at.Line, column: at.Column,
+		was: was, is: is, line: strings.TrimSpace(line), source: l.source,
+	})
+}
