@@ -74,6 +74,12 @@ func (l *lister) visit(n ast.Node) bool {
 		if is := operators[n.Op]; is != "" && !joinsWords(n) {
 			l.add(n.OpPos, n.Op.String(), is)
 		}
+		l.constant(n.X)
+		l.constant(n.Y)
+	case *ast.ValueSpec:
+		for _, x := range n.Values {
+			l.constant(x)
+		}
 	case *ast.AssignStmt:
 		if is := operators[n.Tok]; is != "" {
 			l.add(n.TokPos, n.Tok.String(), is)
@@ -81,10 +87,6 @@ func (l *lister) visit(n ast.Node) bool {
 	case *ast.UnaryExpr:
 		if n.Op == token.SUB || n.Op == token.NOT {
 			l.add(n.OpPos, n.Op.String(), "")
-		}
-	case *ast.BasicLit:
-		if n.Kind == token.FLOAT || n.Kind == token.INT {
-			l.add(n.Pos(), n.Value, otherNumber(n.Value))
 		}
 	case *ast.CallExpr:
 		l.call(n)
@@ -113,13 +115,16 @@ func (l *lister) call(n *ast.CallExpr) {
 	}
 }
 
-// otherNumber returns a number that a constant is mistaken for: ten times as
-// large, and one for nought.
-func otherNumber(text string) string {
-	if x, err := strconv.ParseFloat(text, 64); err != nil || x == 0 {
-		return "1"
+// constant makes a number with which something is reckoned, or which has a name,
+// ten times as large.
+func (l *lister) constant(x ast.Expr) {
+	lit, ok := x.(*ast.BasicLit)
+	if !ok || lit.Kind != token.FLOAT && lit.Kind != token.INT {
+		return
 	}
-	return "(10*" + text + ")"
+	if value, err := strconv.ParseFloat(lit.Value, 64); err == nil && value != 0 {
+		l.add(lit.Pos(), lit.Value, "(10*"+lit.Value+")")
+	}
 }
 
 func (l *lister) add(pos token.Pos, was, is string) {
