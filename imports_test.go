@@ -30,6 +30,7 @@ var order = [][]string{
 	{"job/trade"},
 	{"job/record"},
 	{"read/gauge"},
+	{"job/keys"}, // below the catalogue: under a reading's "of" stand the roles of its methods
 	{"read/adjust"},
 	{"read/simulate"},
 	{"read/blunder"},
