@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"strings"
 
 	"codeberg.org/oddleg/oddleg/num/near"
 	"codeberg.org/oddleg/oddleg/read/gauge"
@@ -33,7 +32,7 @@ func (c *methodsCommand) Run(s streams) error {
 	var ids []string
 	for _, m := range gauge.Methods() {
 		ids = append(ids, m.ID)
-		if mentions(m, strings.ToLower(c.Word)) {
+		if m.Mentions(c.Word) {
 			found = append(found, m)
 		}
 	}
@@ -50,13 +49,4 @@ func (c *methodsCommand) Run(s streams) error {
 		return errReported
 	}
 	return report.Methods(s.out, found, style)
-}
-
-// mentions reports whether a method has to do with a word.
-func mentions(m *gauge.Method, word string) bool {
-	text := m.ID + " " + m.Family + " " + m.When
-	for _, role := range m.Roles {
-		text += " " + role.Name
-	}
-	return strings.Contains(strings.ToLower(text), word)
 }

@@ -242,7 +242,7 @@ func (v *jobView) oldReadings() []entryChoice {
 }
 
 // repeats reports whether a reading is one value of an instrument.
-func repeats(x *trade.Reading) bool { return !x.GoNoGo() && x.With != "" && x.By != gauge.TouchMethod }
+func repeats(x *trade.Reading) bool { return !x.GoNoGo() && x.With != "" && !gauge.Pairs(x.By) }
 
 // reads is what the instrument of a reading shows.
 func (v *jobView) reads(x *trade.Reading) unit.Dimension {

@@ -51,7 +51,7 @@ func (s *server) next(v *jobView) (why string, list []proposal) {
 // propose leads to where a reading is begun with its set-up filled in.
 func (v *jobView) propose(c *advise.Candidate, what string) proposal {
 	if c.Again {
-		return proposal{What: what, Again: c.Reading.ID, Touch: c.Reading.By == gauge.TouchMethod}
+		return proposal{What: what, Again: c.Reading.ID, Touch: gauge.Pairs(c.Reading.By)}
 	}
 	if r := v.plannedLike(&c.Reading); r != nil {
 		return proposal{What: what, Again: r.ID, New: true}

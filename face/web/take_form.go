@@ -74,14 +74,14 @@ func (t *taking) kindOf(role gauge.Role) trade.SizeKind {
 	if typed := t.Get("of." + role.Name + ".kind"); typed != "" {
 		return trade.SizeKind(typed)
 	}
-	return usualKind(t.Method, role)
+	return role.Seeks()
 }
 
 func (t *taking) pieceOf(role gauge.Role) trade.PieceKind {
 	if typed := t.Get("of." + role.Name + ".piece"); typed != "" {
 		return trade.PieceKind(typed)
 	}
-	return usualPiece(role)
+	return role.PieceKind()
 }
 
 func (t *taking) ofJob(job *trade.Job) []choice {

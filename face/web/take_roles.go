@@ -82,7 +82,7 @@ func (e *entering) size(role gauge.Role, field string) string {
 	id := e.newName(field+".name", role.Name)
 	kind := e.Get(field + ".kind")
 	if kind == "" {
-		kind = string(usualKind(e.Method, role))
+		kind = string(role.Seeks())
 	}
 	fields := []record.Field{{Key: "kind", Text: kind}}
 	for _, key := range []string{"surface", "wear", "say"} {
@@ -161,53 +161,4 @@ func (e *entering) place(field, what string) []record.Field {
 	}
 	e.add("places", id, record.Field{Key: "kind", Text: string(trade.Circle)}, record.Field{Key: "diameter", Text: across})
 	return []record.Field{{Key: "circle", Text: id}}
-}
-
-// usualKind is the kind of size that is sought in a role as a rule.
-func usualKind(m *gauge.Method, role gauge.Role) trade.SizeKind {
-	switch role.Kind {
-	case gauge.Diameter:
-		return trade.Diameter
-	case gauge.Radius:
-		return trade.Radius
-	case gauge.PitchLength:
-		return trade.Pitch
-	case gauge.IncludedAngle, gauge.PlainAngle:
-		return trade.Angle
-	case gauge.HalfAngle:
-		return trade.HalfAngle
-	case gauge.PlainNumber:
-		return trade.Number
-	}
-	return usualLength(m, role)
-}
-
-// usualLength is the kind of a length by the name of its role, or of the method.
-func usualLength(m *gauge.Method, role gauge.Role) trade.SizeKind {
-	for _, kind := range []trade.SizeKind{trade.SizeKind(role.Name), trade.SizeKind(m.ID)} {
-		if slices.Contains(trade.SizeKinds, kind) && kind.Dimension() == unit.Length {
-			return kind
-		}
-	}
-	switch {
-	case m.HolesFor == role.Name && role.Name != "", role.Name == "edge":
-		return trade.Distance
-	case role.Name == "size":
-		return trade.Diameter
-	case role.Name == "backlash":
-		return trade.Length
-	}
-	return trade.Width
-}
-
-// usualPiece is the kind of gauge piece that a role takes as a rule.
-func usualPiece(role gauge.Role) trade.PieceKind {
-	word, _, _ := strings.Cut(role.Name, "-")
-	switch kind := trade.PieceKind(word); {
-	case slices.Contains(trade.PieceKinds, kind):
-		return kind
-	case role.Name == "upper" || role.Name == "lower":
-		return trade.Ball
-	}
-	return trade.OtherPiece
 }

@@ -51,7 +51,7 @@ func methodName(m *gauge.Method) string {
 	return strings.ToUpper(words[:1]) + words[1:]
 }
 
-func (t *taking) isTouch() bool { return t.Method.ID == gauge.TouchMethod }
+func (t *taking) isTouch() bool { return t.Method.Pairs }
 
 func (t *taking) isFormula() bool { return t.Method.ID == trade.FormulaMethod }
 

@@ -124,7 +124,7 @@ func changeReading(source []byte, id string, change func(node) (node, error)) ([
 
 // valueWidth returns how many figures make one value of a reading.
 func valueWidth(reading node) int {
-	if reading.under("by").text == gauge.TouchMethod {
+	if gauge.Pairs(reading.under("by").text) {
 		return 2
 	}
 	return 1

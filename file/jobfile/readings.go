@@ -153,7 +153,7 @@ func (r *reader) readValues(x *reading) {
 	}
 }
 
-func (x *reading) isTouch() bool { return x.method != nil && x.method.ID == gauge.TouchMethod }
+func (x *reading) isTouch() bool { return x.method != nil && x.method.Pairs }
 
 // isPair reports whether the node is [x, y].
 func (n node) isPair() bool {

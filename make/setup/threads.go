@@ -176,10 +176,7 @@ func (c *ThreadCutting) overWires() {
 	if c.Sheet.Wires == nil {
 		return
 	}
-	method, found := gauge.Find("three-wires")
-	if !found {
-		panic("setup: the catalogue has no three-wires")
-	}
+	method := gauge.ThreeWires()
 	wire := c.Wanted.Wire
 	if !(wire > 0) {
 		wire = c.Sheet.Wires.Best

@@ -133,15 +133,6 @@ func (g *Gear) at(m *gauge.Method, teeth int, more map[string]float64) []float64
 	return values
 }
 
-// method returns a method that the catalogue is known to have.
-func method(id string) *gauge.Method {
-	m, found := gauge.Find(id)
-	if !found {
-		panic("series: a gauging method is not in the catalogue")
-	}
-	return m
-}
-
 // largeShift is a profile shift that few gears have.
 const largeShift = 0.6
 
@@ -154,10 +145,10 @@ func (seen *GearSeen) warnings(g *Gear) []string {
 		}
 	}
 	for _, s := range seen.Spans {
-		add(method("gear-span"), map[string]float64{"spanned": float64(s.Teeth)})
+		add(gauge.GearSpan(), map[string]float64{"spanned": float64(s.Teeth)})
 	}
 	for _, p := range seen.Pins {
-		add(method("gear-over-pins"), map[string]float64{"pin": p.Pin})
+		add(gauge.GearOverPins(), map[string]float64{"pin": p.Pin})
 	}
 	if _, known := practice(seen.Machine); !known {
 		list = append(list, fmt.Sprintf("the country %q is not known here: inch and metric are taken as even; write GB, US, DE ...", seen.Machine.Country))

@@ -78,13 +78,13 @@ func (seen *GearSeen) toothReadings(g *Gear) []toothReading {
 		list = append(list, r)
 	}
 	if seen.Tip.Given() {
-		add("of the tips", method("gear-tips"), nil, seen.Tip, true)
+		add("of the tips", gauge.GearTips(), nil, seen.Tip, true)
 	}
 	for _, s := range seen.Spans {
-		add(fmt.Sprintf("over %d teeth", s.Teeth), method("gear-span"), map[string]float64{"spanned": float64(s.Teeth)}, s.Over, false)
+		add(fmt.Sprintf("over %d teeth", s.Teeth), gauge.GearSpan(), map[string]float64{"spanned": float64(s.Teeth)}, s.Over, false)
 	}
 	for _, p := range seen.Pins {
-		add(fmt.Sprintf("over pins of %g mm", p.Pin), method("gear-over-pins"), map[string]float64{"pin": p.Pin}, p.Over, false)
+		add(fmt.Sprintf("over pins of %g mm", p.Pin), gauge.GearOverPins(), map[string]float64{"pin": p.Pin}, p.Over, false)
 	}
 	if !possible {
 		return nil

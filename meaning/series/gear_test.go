@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/read/gauge"
 )
 
 // gearCut is a gear as it was made: the truth of a simulation.
@@ -19,7 +20,7 @@ type gearCut struct {
 // over returns what a method reads of a gear with teeth thinned by so much along
 // the base tangent: the same as a smaller shift.
 func (c gearCut) over(id string, more map[string]float64, thinner float64) float64 {
-	m := method(id)
+	m, _ := gauge.Find(id)
 	g := c.Gear
 	g.Shift -= thinner / (2 * g.Module * math.Sin(g.Pressure))
 	return reading(m, g.at(m, c.teeth, more))

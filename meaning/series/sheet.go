@@ -118,10 +118,7 @@ func measuringWires(t facts.Thread) *Wires {
 		if !strings.Contains(w.Form, formKey(t.Form)) {
 			continue
 		}
-		over, found := gauge.Find("three-wires")
-		if !found {
-			panic("series: the catalogue has no three-wires")
-		}
+		over := gauge.ThreeWires()
 		values := []float64{basicSizes(t).Effective, t.Pitch, t.Angle, w.Best * t.Pitch, t.Major}
 		wires := &Wires{Best: w.Best * t.Pitch, Smallest: w.Smallest * t.Pitch, Largest: w.Largest * t.Pitch, Over: reading(over, values), Source: w.Source}
 		for _, remark := range over.Valid(values, unit.Millimetre) {

@@ -11,6 +11,7 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/read/advise"
+	"codeberg.org/oddleg/oddleg/read/gauge"
 )
 
 // tried is how many of the readings that are good enough are compared by what
@@ -45,14 +46,15 @@ func (p *proof) takes(c *advise.Candidate, m *fit.Made) bool {
 		return false
 	}
 	i := p.Job.Instrument(c.Reading.With)
-	direct := isEffective(m) && slices.Contains([]string{"outside", "inside"}, c.Reading.By)
+	method, _ := gauge.Find(c.Reading.By)
+	direct := isEffective(m) && method.Direct
 	if direct != (i != nil && forThreads(i)) {
 		return false
 	}
-	switch c.Reading.By {
-	case "three-wires":
+	switch {
+	case method.IsProofOf(gauge.ScrewEffective):
 		return c.Borrow == nil || m.Thread == nil || p.offBest(c, m) < offWire
-	case "thread-between-balls":
+	case method.IsProofOf(gauge.NutEffective):
 		return c.Shows >= jawsEnter
 	}
 	return true

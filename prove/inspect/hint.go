@@ -7,6 +7,7 @@ import (
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/make/fit"
 	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/read/gauge"
 )
 
 // unchosen stands for an instrument that is still to be chosen: no id of a job
@@ -20,7 +21,7 @@ func (p *proof) hints(m *fit.Made) []trade.Reading {
 	case m.Thread != nil:
 		return p.threadReadings(m)
 	case m.Size.Kind == trade.Length:
-		return []trade.Reading{hint("outside", "size", m), hint("depth", "size", m)}
+		return hintsOf(gauge.PartLength, m)
 	case m.Size.Kind == trade.Radius:
 		return p.arcReadings(m)
 	}
@@ -35,16 +36,29 @@ func hint(by, role string, m *fit.Made, beside ...trade.Arg) trade.Reading {
 	}
 }
 
+// hintsOf returns a hint for each method that reads a feature of a part.
+func hintsOf(feature gauge.Feature, m *fit.Made, beside ...trade.Arg) []trade.Reading {
+	var list []trade.Reading
+	for _, way := range gauge.Proving(feature) {
+		list = append(list, hint(way.Method.ID, way.Role, m, beside...))
+	}
+	return list
+}
+
 func plain(role string, x float64, d unit.Dimension) trade.Arg {
 	return trade.Arg{Role: role, Value: quantity(x, d)}
 }
 
-// chosen are the roles of hints in which a piece of the kit is to stand.
-var chosen = []string{"wire", "ball", "roller"}
-
 // hasHint reports whether a piece of a reading is still that of a hint.
 func hasHint(r *trade.Reading) bool {
-	return slices.ContainsFunc(r.Of, func(a trade.Arg) bool { return a.ID == "" && slices.Contains(chosen, a.Role) })
+	m, _ := gauge.Find(r.By)
+	return len(m.Proves) > 0 && slices.ContainsFunc(r.Of, func(a trade.Arg) bool { return a.ID == "" && isChosen(m, a.Role) })
+}
+
+// isChosen reports whether a piece of the kit is chosen for a role.
+func isChosen(m *gauge.Method, role string) bool {
+	i := m.Role(role)
+	return i >= 0 && m.Roles[i].Chosen
 }
 
 // How three rollers are laid on an arc: the outer ones this part of the way from
@@ -69,6 +83,6 @@ func (p *proof) arcReadings(m *fit.Made) []trade.Reading {
 	if across <= 0 {
 		return nil
 	}
-	return []trade.Reading{hint("three-rollers", "radius", m,
-		plain("roller", thickness*across, unit.Length), plain("half-chord", across, unit.Length), plain("side", side, unit.Number))}
+	return hintsOf(gauge.PartArc, m,
+		plain("roller", thickness*across, unit.Length), plain("half-chord", across, unit.Length), plain("side", side, unit.Number))
 }

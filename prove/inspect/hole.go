@@ -168,7 +168,7 @@ func (p *proof) distanceReadings(m *fit.Made) []trade.Reading {
 		plug.Role = []string{"plug-1", "plug-2"}[k]
 		plugs = append(plugs, plug)
 	}
-	return []trade.Reading{hint("over-plugs", "centres", m, plugs...), hint("between-plugs", "centres", m, plugs...)}
+	return hintsOf(gauge.PartCentres, m, plugs...)
 }
 
 // shake is by how much a plug may be smaller than its hole and still fill it, mm
@@ -188,7 +188,7 @@ func (p *proof) plug(hole *trade.HoleShape) (trade.Arg, bool) {
 		return trade.Arg{}, false
 	}
 	for _, piece := range p.Job.Pieces {
-		if d := piece.Size.Inside(); piece.Kind != trade.Block && low-shake <= d && d <= low {
+		if d := piece.Size.Inside(); gauge.PieceOf(piece.Kind).Round() && low-shake <= d && d <= low {
 			return trade.Arg{ID: piece.ID}, true
 		}
 	}

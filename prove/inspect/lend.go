@@ -1,7 +1,6 @@
 package inspect
 
 import (
-	"math"
 	"slices"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
@@ -9,6 +8,7 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/read/advise"
+	"codeberg.org/oddleg/oddleg/read/gauge"
 )
 
 // Finer is an instrument that the kit lacks and what a reading with it would be
@@ -17,29 +17,6 @@ type Finer struct {
 	With *trade.Instrument // its ID says what it is
 	U    float64
 	Good Judge
-}
-
-// lendable lists the instruments that a toolroom has, the plainest first. Their
-// names are no ids, so that no kit has them; the errors are those of the trade
-// (common practice, no source).
-func lendable(units unit.Unit) []trade.Instrument {
-	coarse, fine := "0.01 mm", "0.001 mm"
-	if units == unit.Inch {
-		coarse, fine = "0.0005 in", "0.0001 in"
-	}
-	const reads = " that reads to "
-	of := func(kind trade.InstrumentKind, name string, resolution unit.Quantity, mpe float64) trade.Instrument {
-		return trade.Instrument{ID: name, Kind: kind, Resolution: resolution, MPE: quantity(mpe, unit.Length)}
-	}
-	return []trade.Instrument{
-		of(trade.Micrometer, "a micrometer"+reads+coarse, length(coarse), 0.005),
-		of(trade.Caliper, "a caliper", quantity(0.02, unit.Length), 0.03),
-		of(trade.DepthMicrometer, "a depth micrometer"+reads+coarse, length(coarse), 0.01),
-		of(trade.BoreGauge, "a bore gauge"+reads+coarse, length(coarse), 0.015),
-		{ID: "a protractor that reads to 5 minutes", Kind: trade.Protractor, Resolution: quantity(5.0/60*math.Pi/180, unit.Angle)},
-		of(trade.Micrometer, "a micrometer"+reads+fine, length(fine), 0.002),
-		of(trade.BoreGauge, "a bore gauge"+reads+fine, length(fine), 0.003),
-	}
 }
 
 func length(text string) unit.Quantity {
@@ -55,7 +32,7 @@ func (p *proof) lent(c *advise.Candidate) bool { return p.Job.Instrument(c.Readi
 
 // lends returns that instrument, nil where the kit has it.
 func (p *proof) lends(c *advise.Candidate) *trade.Instrument {
-	list := lendable(p.Job.Units)
+	list := gauge.Lendable(p.Job.Units)
 	i := slices.IndexFunc(list, func(i trade.Instrument) bool { return i.ID == c.Reading.With })
 	if i < 0 {
 		return nil
@@ -66,7 +43,7 @@ func (p *proof) lends(c *advise.Candidate) *trade.Instrument {
 // withLent returns the reading with the plainest instrument that the kit lacks and
 // that is good enough, else the best; nil where nothing reads the size.
 func (p *proof) withLent(over *advise.Overview, m *fit.Made, l Limits) (best *advise.Candidate, advice *advise.Advice) {
-	for _, i := range lendable(p.Job.Units) {
+	for _, i := range gauge.Lendable(p.Job.Units) {
 		a := over.Of(ofThePart+m.Size.ID, l.Width()/wanted, func(c *advise.Candidate) bool { return c.Reading.With == i.ID && p.takes(c, m) })
 		if len(a.Best) == 0 {
 			continue

@@ -78,7 +78,7 @@ func (p *proof) ahead(wanted []*fit.Made) *trade.Job {
 		job.Sizes = append(job.Sizes, s)
 		job.Readings = append(job.Readings, p.hints(m)...)
 	}
-	job.Instruments = slices.Concat(job.Instruments, []trade.Instrument{unchosen}, lendable(job.Units))
+	job.Instruments = slices.Concat(job.Instruments, []trade.Instrument{unchosen}, gauge.Lendable(job.Units))
 	job.Readings = append(job.Readings, p.twins(wanted)...)
 	return job
 }

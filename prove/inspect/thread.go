@@ -85,22 +85,27 @@ func (p *proof) threadReadings(m *fit.Made) []trade.Reading {
 	case isEffective(m):
 		return p.effectiveReadings(m, inside)
 	case inside:
-		return []trade.Reading{hint("thread-bore", "minor", m)}
+		return hintsOf(gauge.NutMinor, m)
 	}
-	return []trade.Reading{hint("over-crests", "major", m)}
+	return hintsOf(gauge.ScrewMajor, m)
 }
 
 func (p *proof) effectiveReadings(m *fit.Made, inside bool) []trade.Reading {
 	t := m.Thread.Thread
-	method, piece := "three-wires", "wire"
+	feature := gauge.ScrewEffective
 	if inside {
-		method, piece = "thread-between-balls", "ball"
+		feature = gauge.NutEffective
 	}
-	list := []trade.Reading{hint(method, "effective", m,
-		plain("pitch", t.Pitch, unit.Length), plain("angle", t.Angle, unit.Angle), plain(piece, gauge.BestWire(t.Pitch, t.Angle), unit.Length))}
+	var list []trade.Reading
+	for _, way := range gauge.Proving(feature) {
+		piece, _ := way.Method.PieceRole()
+		list = append(list, hint(way.Method.ID, way.Role, m, plain("pitch", t.Pitch, unit.Length),
+			plain("angle", t.Angle, unit.Angle), plain(piece.Name, gauge.BestWire(t.Pitch, t.Angle), unit.Length)))
+	}
 	for _, i := range p.Job.Instruments {
 		if forThreads(&i) && strings.Contains(i.ID+" "+i.Say, "inside") == inside {
-			direct := hint(plainly[inside], "size", m)
+			way := directWay(m)
+			direct := hint(way.Method.ID, way.Role, m)
 			direct.With = i.ID
 			list = append(list, direct)
 		}
@@ -108,8 +113,15 @@ func (p *proof) effectiveReadings(m *fit.Made, inside bool) []trade.Reading {
 	return list
 }
 
-// plainly are the methods that meet a size directly, by whether it is inside.
-var plainly = map[bool]string{false: "outside", true: "inside"}
+// directWay is the way in which jaws span a size themselves.
+func directWay(m *fit.Made) gauge.Way {
+	for _, way := range gauge.Ways(m.Size.Kind, m.Size.Surface) {
+		if way.Method.Direct {
+			return way
+		}
+	}
+	panic("inspect: the catalogue has no method by which jaws span a diameter")
+}
 
 // isEffective reports whether a size is the effective diameter of a thread.
 func isEffective(m *fit.Made) bool {
@@ -133,8 +145,9 @@ func (p *proof) bestWire(list []advise.Candidate, m *fit.Made) *advise.Candidate
 // that touch on the pitch line, 0 where there are none.
 func (p *proof) offBest(c *advise.Candidate, m *fit.Made) float64 {
 	t := m.Thread.Thread
+	method, _ := gauge.Find(c.Reading.By)
 	for _, arg := range c.Reading.Of {
-		if !slices.Contains(chosen, arg.Role) {
+		if !isChosen(method, arg.Role) {
 			continue
 		}
 		for _, piece := range slices.Concat(c.Borrow, p.Job.Pieces) {

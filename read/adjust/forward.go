@@ -92,7 +92,7 @@ func (m *model) forward(r *trade.Reading) *forward {
 		for _, name := range f.formula.Names() {
 			m.slotOf(f, name)
 		}
-	} else if r.By == gauge.TouchMethod {
+	} else if gauge.Pairs(r.By) {
 		m.fillTouch(f)
 	} else {
 		m.fillRoles(f)
@@ -397,4 +397,4 @@ func (f *forward) nearest(x []float64, touch [2]float64) [2]float64 {
 }
 
 // pair reports whether the reading shows pairs.
-func (f *forward) pair() bool { return f.method.ID == gauge.TouchMethod }
+func (f *forward) pair() bool { return f.method.Pairs }

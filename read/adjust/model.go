@@ -182,7 +182,7 @@ func usedIDs(job *trade.Job) map[string]bool {
 func (m *model) addInstruments() {
 	used := map[string]bool{}
 	for _, r := range m.job.Readings {
-		used[r.With] = used[r.With] || r.By != gauge.TouchMethod
+		used[r.With] = used[r.With] || !gauge.Pairs(r.By)
 	}
 	for i := range m.job.Instruments {
 		instrument := &m.job.Instruments[i]

@@ -8,6 +8,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/read/gauge"
 )
 
 // negligible is the part of the largest below which an unknown does not move
@@ -146,21 +147,21 @@ func (f *findings) method(column int) string {
 	size := f.job.Size(u.id)
 	switch {
 	case size == nil && u.kind == placeUnknown && f.job.Place(u.id) != nil:
-		return u.id + " by another `touch`, well away from the others"
+		return u.id + " by another `" + gauge.Touch().ID + "`, well away from the others"
 	case size == nil:
-		return u.id + " by `over-plugs` from another hole"
-	case size.Kind.Dimension() == unit.Angle:
-		return u.id + " by `protractor`"
-	case size.Kind == trade.Pitch:
-		return u.id + " by `pitches` over several threads"
-	case size.Kind == trade.Depth:
-		return u.id + " by `depth`"
+		return u.id + " by `" + gauge.Proving(gauge.PartCentres)[0].Method.ID + "` from another hole"
 	case size.Kind == trade.Number || size.Kind == trade.Module:
 		return u.id + " by a second method or with another gauge piece"
-	case size.Surface == trade.Inside:
-		return u.id + " by `inside`"
 	}
-	return u.id + " by `outside`"
+	ways := gauge.Ways(size.Kind, size.Surface)
+	if len(ways) == 0 {
+		return u.id + " by another method"
+	}
+	text := u.id + " by `" + ways[0].Method.ID + "`"
+	if size.Kind == trade.Pitch {
+		text += " over several threads"
+	}
+	return text
 }
 
 // directions returns the steps that no reading sees, as far as they move a

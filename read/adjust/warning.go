@@ -68,7 +68,7 @@ func (f *findings) determined(forward *forward) bool {
 // points and depth rod each have a zero of their own.
 func (f *findings) calipers(add func(reading, format string, args ...any)) {
 	for _, instrument := range f.job.Instruments {
-		if instrument.Kind != trade.Caliper {
+		if kind, _ := gauge.InstrumentOf(instrument.Kind); !kind.OwnZeros {
 			continue
 		}
 		var ways []string

@@ -20,7 +20,7 @@ func (s *survey) again() []*Candidate {
 	var list []*Candidate
 	for i := range s.r.Job.Readings {
 		r := &s.r.Job.Readings[i]
-		if r.By == gauge.TouchMethod {
+		if gauge.Pairs(r.By) {
 			list = append(list, s.touches(r)...)
 			continue
 		}

@@ -2,7 +2,6 @@ package advise
 
 import (
 	"maps"
-	"math"
 	"slices"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
@@ -17,35 +16,11 @@ func (g *gatherer) untouched(size *trade.Size) {
 			return
 		}
 	}
-	for _, place := range plainest(size) {
-		g.one(size, place[0], place[1])
-	}
-}
-
-// plainest returns the methods, each with its role, that meet a size alone.
-func plainest(size *trade.Size) [][2]string {
-	inside := size.Surface == trade.Inside
-	switch size.Kind {
-	case trade.Diameter:
-		if inside {
-			return [][2]string{{"inside", "size"}, {"between-two-balls", "wall"}}
+	for _, way := range gauge.Ways(size.Kind, size.Surface) {
+		if way.Untouched {
+			g.one(size, way.Method, way.Role)
 		}
-		return [][2]string{{"outside", "size"}, {"over-two-pins", "wall"}}
-	case trade.Width, trade.Height, trade.Length, trade.Distance:
-		if inside {
-			return [][2]string{{"inside", "size"}}
-		}
-		return [][2]string{{"outside", "size"}}
-	case trade.Depth:
-		return [][2]string{{"depth", "size"}}
-	case trade.Pitch:
-		return [][2]string{{"pitches", "pitch"}}
-	case trade.Angle:
-		return [][2]string{{"protractor", "angle"}, {"sine-bar", "angle"}}
-	case trade.Radius:
-		return [][2]string{{"chord-height", "radius"}}
 	}
-	return nil
 }
 
 // plan adds the distances of every two holes of a plan, over and between the
@@ -59,15 +34,34 @@ func (g *gatherer) plan(plan *trade.Plan) {
 			if !ok1 || !ok2 {
 				continue
 			}
-			one.Role, two.Role = "plug-1", "plug-2"
-			for _, id := range []string{"over-plugs", "between-plugs"} {
-				m, _ := gauge.Find(id)
-				g.add(&shape{method: m, stood: map[string][]trade.Arg{}, of: map[string]trade.Arg{
-					"from": {Role: "from", ID: from}, "to": {Role: "to", ID: to}, "plug-1": one, "plug-2": two,
-				}})
+			for _, m := range gauge.Methods() {
+				if roles := plugRoles(m); roles != nil {
+					g.add(&shape{method: m, stood: map[string][]trade.Arg{}, of: map[string]trade.Arg{
+						"from": {Role: "from", ID: from}, "to": {Role: "to", ID: to},
+						roles[0]: {Role: roles[0], ID: one.ID, Value: one.Value}, roles[1]: {Role: roles[1], ID: two.ID, Value: two.Value},
+					}})
+				}
 			}
 		}
 	}
+}
+
+// plugRoles returns the roles of the plugs in two holes of a plan, nil for a
+// method that does not read their distance.
+func plugRoles(m *gauge.Method) []string {
+	if m.HolesFor == "" {
+		return nil
+	}
+	var list []string
+	for _, role := range m.Roles {
+		if role.Piece && !role.Optional {
+			list = append(list, role.Name)
+		}
+	}
+	if len(list) != 2 {
+		return nil
+	}
+	return list
 }
 
 // plugs returns what has stood in each hole; where nothing has and the kit has
@@ -90,8 +84,9 @@ func (g *gatherer) plugs(plan *trade.Plan) map[string]trade.Arg {
 		for _, arg := range r.Of {
 			of[arg.Role] = arg
 		}
-		for hole, plug := range map[string]string{"from": "plug-1", "to": "plug-2"} {
-			if id := of[hole].ID; id != "" {
+		m, _ := gauge.Find(r.By)
+		for i, plug := range plugRoles(m) {
+			if id := of[[]string{"from", "to"}[i]].ID; id != "" {
 				found[id] = of[plug]
 			}
 		}
@@ -102,23 +97,18 @@ func (g *gatherer) plugs(plan *trade.Plan) map[string]trade.Arg {
 // counted returns the shapes that differ from s in what is counted only: other
 // holes of a circle, a tooth more or less.
 func (s *shape) counted() []*shape {
-	switch s.method.ID {
-	case "bolt-circle-chord":
-		list := []*shape{s}
-		for k := int64(1); 2*k <= int64(s.of["holes"].Value.Inside()); k++ {
-			list = append(list, s.with("apart", k))
-		}
-		return list
-	case "gear-span":
-		spanned, ok := s.of["spanned"]
-		middle := int64(math.Round(s.of["teeth"].Value.Inside()*s.of["pressure"].Value.Inside()/math.Pi + 0.5))
-		if !ok {
-			return []*shape{s.with("spanned", middle)}
-		}
-		k := int64(spanned.Value.Inside())
-		return []*shape{s, s.with("spanned", max(k-1, 2)), s.with("spanned", k+1)}
+	counting := s.method.Counting
+	if counting == nil {
+		return []*shape{s}
 	}
-	return []*shape{s}
+	var list []*shape
+	if _, ok := s.of[counting.Role]; ok {
+		list = append(list, s)
+	}
+	for _, n := range counting.Try(s.plainValues()) {
+		list = append(list, s.with(counting.Role, n))
+	}
+	return list
 }
 
 func (s *shape) with(role string, n int64) *shape {

@@ -2,36 +2,11 @@ package advise
 
 import (
 	"math"
-	"slices"
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/read/gauge"
 )
-
-// special are methods whose instrument is made for them: pointed or ball
-// anvils, ball tips, feet. Only one that has read by the method will do.
-var special = []string{"root", "wall-thickness", "thread-ball-tips", "chord-height", "ball-feet-height"}
-
-// readBy says which kinds of instrument read a method, where the way its jaws
-// meet the work does not say it.
-var readBy = map[string][]trade.InstrumentKind{
-	"inside":      {trade.Caliper, trade.Micrometer, trade.BoreGauge},
-	"thread-bore": {trade.Caliper, trade.Micrometer, trade.BoreGauge},
-	"protractor":  {trade.Protractor},
-	"pitches":     {trade.Rule, trade.Caliper, trade.Scale},
-	"runout":      {trade.Dial},
-	"lost-motion": {trade.Dial},
-	"rocking-rod": {trade.Rule, trade.Caliper},
-	"sine-bar":    {trade.HeightGauge},
-}
-
-// readByJaw says which kinds of instrument meet the work in each way.
-var readByJaw = map[gauge.Jaw][]trade.InstrumentKind{
-	gauge.Closing:  {trade.Caliper, trade.Micrometer},
-	gauge.Opening:  {trade.Caliper, trade.Micrometer},
-	gauge.Reaching: {trade.DepthMicrometer, trade.DepthGauge, trade.HeightGauge, trade.Caliper},
-}
 
 // usage is what a job's readings show of an instrument.
 type usage struct {
@@ -77,39 +52,33 @@ func (u *usage) reads(i *trade.Instrument, m *gauge.Method) bool {
 		return false
 	case u.methods[m.ID]:
 		return true
-	case slices.Contains(special, m.ID) || u.isSpecial():
+	case m.OwnGauge || u.isSpecial():
 		return false
 	}
-	kinds, ok := readBy[m.ID]
-	if !ok {
-		kinds = readByJaw[m.Jaw]
-	}
-	return slices.Contains(kinds, i.Kind) && (m.Jaw == gauge.NoJaw || u.meets(i, m.Jaw))
+	kind, _ := gauge.InstrumentOf(i.Kind)
+	return kind.Reads(m) && (m.Jaw == gauge.NoJaw || u.meets(i, m.Jaw))
 }
 
 // isSpecial reports whether an instrument has read by nothing but methods whose
 // instrument is made for them.
 func (u *usage) isSpecial() bool {
 	for id := range u.methods {
-		if !slices.Contains(special, id) {
+		if m, _ := gauge.Find(id); !m.OwnGauge {
 			return false
 		}
 	}
 	return len(u.methods) > 0
 }
 
-// frame is what the frame of a micrometer, or one rod of a depth micrometer,
-// spans, mm: an inch and a little.
-const frame = 26
-
 // spans reports whether an instrument that has shown what it has may show this
 // too. A micrometer that has shown more than a frame spans has changed its
 // frame already.
 func (u *usage) spans(i *trade.Instrument, shows float64) bool {
-	if i.Kind != trade.Micrometer && i.Kind != trade.DepthMicrometer || u.low > u.high || u.high-u.low > frame {
+	kind, _ := gauge.InstrumentOf(i.Kind)
+	if kind.Frame == 0 || u.low > u.high || u.high-u.low > kind.Frame {
 		return true
 	}
-	return max(u.high, shows)-min(u.low, shows) <= frame
+	return max(u.high, shows)-min(u.low, shows) <= kind.Frame
 }
 
 // jawWords are the words by which a kit tells the jaws of one instrument apart.
@@ -126,5 +95,6 @@ func (u *usage) meets(i *trade.Instrument, jaw gauge.Jaw) bool {
 			return way == jaw
 		}
 	}
-	return i.Kind != trade.Micrometer || jaw == gauge.Closing
+	kind, _ := gauge.InstrumentOf(i.Kind)
+	return kind.Mostly == gauge.NoJaw || jaw == kind.Mostly
 }

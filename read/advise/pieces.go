@@ -23,7 +23,7 @@ func (s *survey) choices(sh *shape, role *gauge.Role) []trade.Arg {
 	if role.Optional {
 		list = append(list, trade.Arg{})
 	}
-	kinds := open(sh.method, role)
+	kinds := open(role)
 	for _, p := range s.r.Job.Pieces {
 		if slices.Contains(kinds, p.Kind) {
 			list = append(list, trade.Arg{Role: role.Name, ID: p.ID})
@@ -42,7 +42,7 @@ func (s *survey) fillings(sh *shape) [][]trade.Arg {
 	list := [][]trade.Arg{nil}
 	for i := range sh.method.Roles {
 		role := &sh.method.Roles[i]
-		if open(sh.method, role) == nil {
+		if open(role) == nil {
 			continue
 		}
 		var longer [][]trade.Arg
@@ -134,7 +134,7 @@ func newStandard(kind trade.PieceKind, size unit.Quantity, tolerance float64) st
 // pins for all that is round and long. Those written as the job is stand first,
 // and what the kit has is left out.
 func (s *survey) lent(kind trade.PieceKind) []standard {
-	if kind != trade.Ball {
+	if gauge.PieceOf(kind).From != gauge.BallSet {
 		return pins()
 	}
 	var native, foreign []standard
@@ -174,7 +174,7 @@ func (s *survey) borrowable(sh *shape, filling []trade.Arg, role int) []trade.Pi
 	values := valuesOf(sh.method, append(slices.Collect(maps.Values(sh.of)), filling...), s.r)
 	sound := func(d float64) bool { return sh.sound(values, role, d) }
 	var list []trade.Piece
-	for _, p := range s.lent(open(sh.method, &sh.method.Roles[role])[0]) {
+	for _, p := range s.lent(open(&sh.method.Roles[role])[0]) {
 		d := p.diameter
 		if d < low || d > high || s.owns(p) || !sound(d) || !sound(d*(1-margin)) || !sound(d*(1+margin)) {
 			continue
@@ -206,15 +206,6 @@ func spread(list []trade.Piece) []trade.Piece {
 	return few
 }
 
-// Where the rules of a method bound the piece in a role from above or from
-// below, nothing that has stood there need do so.
-var (
-	boundedAbove = []string{
-		"three-wires", "thread-between-balls", "gear-over-pins", "taper-ball-depth", "countersink-ball", "vee-roller", "ball-on-mouth",
-	}
-	boundedBelow = []string{"three-wires", "thread-between-balls", "gear-over-pins", "ball-on-mouth"}
-)
-
 // bounds returns the diameters between which a borrowed piece is known to find
 // room: not over the largest that has stood in the role, unless the method's
 // rules or a height given say how large it may be, and not under half the
@@ -225,10 +216,10 @@ func (sh *shape) bounds(role int, r *adjust.Result) (low, high float64, ok bool)
 		d := sizeOf(arg, r)
 		low, high = min(low, d/2), max(high, d)
 	}
-	if _, given := sh.of["height"]; given || slices.Contains(boundedAbove, sh.method.ID) {
+	if _, given := sh.of["height"]; given || sh.method.Roles[role].RulesLargest {
 		high = math.Inf(1)
 	}
-	if slices.Contains(boundedBelow, sh.method.ID) {
+	if sh.method.Roles[role].RulesSmallest {
 		low = 0
 	}
 	return low, high, low < high

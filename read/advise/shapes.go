@@ -19,86 +19,13 @@ type shape struct {
 	feel   *trade.Reading         // the reading whose feel it shares, nil for none
 }
 
-// openTo says which pieces may stand in a role that a piece can be chosen for,
-// the one that is named after it first.
-var openTo = map[string][]trade.PieceKind{
-	"pin":    {trade.Pin, trade.Roller},
-	"ball":   {trade.Ball},
-	"lower":  {trade.Ball},
-	"upper":  {trade.Ball},
-	"roller": {trade.Roller, trade.Pin},
-	"wire":   {trade.Wire, trade.Pin},
-	"block":  {trade.Block},
-	"rod":    {trade.Rod},
-	"bar":    {trade.Bar},
-}
-
-// builtIn are methods whose pieces belong to the gauge, or to each other, and
-// are not chosen one by one.
-var builtIn = []string{"ball-feet-height", "thread-ball-tips", "bridging-pin-near", "bridging-pin-far"}
-
 // open returns the kinds of piece that may be chosen for a role, nil where
 // what stands in it is settled by the job.
-func open(m *gauge.Method, role *gauge.Role) []trade.PieceKind {
-	if !role.Piece || slices.Contains(builtIn, m.ID) {
+func open(role *gauge.Role) []trade.PieceKind {
+	if !role.Chosen {
 		return nil
 	}
-	return openTo[role.Name]
-}
-
-// kin says which methods meet the same features of the work under the same
-// names.
-var kin = map[string][]string{
-	"over-one-pin":         {"over-two-pins"},
-	"ball-near":            {"between-two-balls"},
-	"ball-far":             {"between-two-balls"},
-	"bridging-pin-near":    {"ball-near", "between-two-balls"},
-	"bridging-pin-far":     {"ball-far", "between-two-balls"},
-	"taper-ball-depth":     {"countersink-ball"},
-	"countersink-ball":     {"taper-ball-depth"},
-	"thread-ball-tips":     {"thread-between-balls"},
-	"thread-between-balls": {"thread-ball-tips"},
-	"chord-height":         {"ball-feet-height", "three-rollers"},
-	"ball-feet-height":     {"chord-height", "three-rollers"},
-	"three-rollers":        {"chord-height", "ball-feet-height"},
-	"over-plugs":           {"between-plugs"},
-	"between-plugs":        {"over-plugs"},
-	"edge-to-plug-far":     {"edge-to-plug-near"},
-	"edge-to-plug-near":    {"edge-to-plug-far"},
-	"gear-span":            {"gear-over-pins", "gear-tips"},
-	"gear-over-pins":       {"gear-span", "gear-tips"},
-}
-
-// alone says in which roles of other methods a size may stand by itself that
-// stands in this role: the same surface, met more plainly.
-var alone = map[string][]string{
-	"over-one-pin.across":            {"outside.size"},
-	"ball-near.across":               {"outside.size"},
-	"bridging-pin-near.across":       {"outside.size"},
-	"ball-far.across":                {"inside.size"},
-	"bridging-pin-far.across":        {"inside.size"},
-	"ball-on-mouth.bore":             {"inside.size"},
-	"rocking-rod.bore":               {"inside.size"},
-	"inside.size":                    {"rocking-rod.bore", "ball-on-mouth.bore"},
-	"wall-thickness.outer":           {"outside.size"},
-	"wall-thickness.inner":           {"inside.size"},
-	"keyway-floor.shaft":             {"outside.size"},
-	"keyway-floor-edge.shaft":        {"outside.size"},
-	"keyway-floor-edge.width":        {"inside.size"},
-	"flat-on-round.round":            {"outside.size"},
-	"rollers-on-flat.round":          {"outside.size"},
-	"hex-corners.flats":              {"outside.size"},
-	"gear-tip-to-bore.bore":          {"inside.size"},
-	"three-wires.major":              {"over-crests.major"},
-	"three-wires.pitch":              {"pitches.pitch"},
-	"thread-ball-tips.pitch":         {"pitches.pitch"},
-	"thread-between-balls.pitch":     {"pitches.pitch"},
-	"dovetail-over-rollers.angle":    {"protractor.angle"},
-	"dovetail-between-rollers.angle": {"protractor.angle"},
-	"vee-roller.angle":               {"protractor.angle"},
-	"countersink-ball.half-angle":    {"protractor.angle"},
-	"sine-bar.angle":                 {"protractor.angle"},
-	"protractor.angle":               {"sine-bar.angle"},
+	return role.Pieces
 }
 
 // gatherer collects the shapes of a job, each once.
@@ -163,7 +90,7 @@ func (g *gatherer) own(r *trade.Reading) *shape {
 		name := arg.Role
 		if role := m.Role(arg.Role); role >= 0 {
 			name = m.Roles[role].Name
-			if open(m, &m.Roles[role]) != nil {
+			if open(&m.Roles[role]) != nil {
 				s.stood[name] = append(s.stood[name], arg)
 				continue
 			}
@@ -237,7 +164,7 @@ func (g *gatherer) complete(s *shape) bool {
 		role := &s.method.Roles[i]
 		_, there := s.of[role.Name]
 		_, holes := s.of["from"]
-		if there || role.Optional || open(s.method, role) != nil || role.Name == s.method.HolesFor && holes {
+		if there || role.Optional || open(role) != nil || role.Name == s.method.HolesFor && holes {
 			continue
 		}
 		arg, ok := g.usual(s, role)
@@ -254,11 +181,13 @@ func (g *gatherer) complete(s *shape) bool {
 func (g *gatherer) usual(s *shape, role *gauge.Role) (trade.Arg, bool) {
 	switch {
 	case role.Kind == gauge.Side:
-		size := g.job.Size(s.of["radius"].ID)
+		size := g.job.Size(s.of[role.SideOf].ID)
 		if size == nil || size.Surface != trade.Outside && size.Surface != trade.Inside {
 			return trade.Arg{}, false
 		}
 		return plainNumber(role.Name, map[trade.Surface]int64{trade.Outside: 1, trade.Inside: -1}[size.Surface]), true
+	case role.Usual != 0:
+		return plainNumber(role.Name, role.Usual), true
 	case !role.Piece:
 		return trade.Arg{}, false
 	}
@@ -282,20 +211,20 @@ func plainNumber(role string, n int64) trade.Arg {
 
 // kin adds the methods that meet the same features.
 func (g *gatherer) kin(s *shape) {
-	for _, id := range kin[s.method.ID] {
+	for _, id := range s.method.Kin {
 		m, _ := gauge.Find(id)
 		other := &shape{method: m, of: map[string]trade.Arg{}, stood: map[string][]trade.Arg{}, feel: s.feel}
 		for name, arg := range s.of {
-			if name == "from" || name == "to" || m.Role(name) >= 0 && open(m, &m.Roles[m.Role(name)]) == nil {
+			if name == "from" || name == "to" || m.Role(name) >= 0 && open(&m.Roles[m.Role(name)]) == nil {
 				other.of[name] = arg
 			}
 		}
 		for name, args := range s.stood {
-			if m.Role(name) >= 0 && open(m, &m.Roles[m.Role(name)]) != nil {
+			if m.Role(name) >= 0 && open(&m.Roles[m.Role(name)]) != nil {
 				other.stood[name] = args
 			}
 		}
-		if id != "gear-tips" || math.Mod(s.of["teeth"].Value.Inside(), 2) == 0 {
+		if m.Suits == nil || m.Suits(other.plainValues()) {
 			g.add(other)
 		}
 	}
@@ -309,38 +238,32 @@ func (g *gatherer) alone(s *shape) {
 		if size == nil {
 			continue
 		}
-		for _, place := range alone[s.method.ID+"."+name] {
-			id, role, _ := strings.Cut(place, ".")
-			g.one(size, id, role)
+		for _, plainer := range s.method.Plainer {
+			if plainer.Role == name {
+				m, _ := gauge.Find(plainer.By)
+				g.one(size, m, plainer.In)
+			}
 		}
 	}
 }
 
 // one adds a method that meets one size alone, if its kind allows.
-func (g *gatherer) one(size *trade.Size, id, role string) {
-	m, _ := gauge.Find(id)
-	round := size.Kind == trade.Diameter && size.Surface == trade.Inside
-	switch id {
-	case "outside", "inside":
-		if size.Kind == trade.Radius {
-			return // jaws span the whole round
-		}
-	case "protractor", "sine-bar":
-		if size.Kind != trade.Angle {
-			return
-		}
-	case "rocking-rod", "ball-on-mouth":
-		if !round {
-			return
-		}
+func (g *gatherer) one(size *trade.Size, m *gauge.Method, role string) {
+	if takes := m.Roles[m.Role(role)].Takes; takes != nil && !takes(size.Kind, size.Surface) {
+		return
 	}
-	s := &shape{method: m, of: map[string]trade.Arg{role: {Role: role, ID: size.ID}}, stood: map[string][]trade.Arg{}}
-	if id == "pitches" {
-		s.of["n"] = plainNumber("n", overPitches)
-	}
-	g.add(s)
+	g.add(&shape{method: m, of: map[string]trade.Arg{role: {Role: role, ID: size.ID}}, stood: map[string][]trade.Arg{}})
 }
 
-// overPitches is how many pitches a length is read over where no reading says:
-// common practice, no source.
-const overPitches = 10
+// plainValues returns the plain values in the roles of the method, NaN where
+// there is none.
+func (s *shape) plainValues() []float64 {
+	values := make([]float64, len(s.method.Roles))
+	for i, role := range s.method.Roles {
+		values[i] = math.NaN()
+		if arg := s.of[role.Name]; arg.Value.Given() {
+			values[i] = arg.Value.Inside()
+		}
+	}
+	return values
+}

@@ -7,6 +7,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/read/adjust"
+	"codeberg.org/oddleg/oddleg/read/gauge"
 )
 
 // survey looks over all that might be read.
@@ -59,7 +60,7 @@ func (s *survey) withLent() []*Candidate {
 func (s *survey) borrowed(sh *shape) []*Candidate {
 	var list []*Candidate
 	for i := range sh.method.Roles {
-		if kinds := open(sh.method, &sh.method.Roles[i]); kinds == nil || kinds[0] == trade.Block || kinds[0] == trade.Bar || kinds[0] == trade.Rod {
+		if kinds := open(&sh.method.Roles[i]); kinds == nil || gauge.PieceOf(kinds[0]).From == gauge.NoSet {
 			continue
 		}
 		filling, ok := sh.asItStood(i)
@@ -78,7 +79,7 @@ func (s *survey) borrowed(sh *shape) []*Candidate {
 func (sh *shape) asItStood(but int) (filling []trade.Arg, ok bool) {
 	for i := range sh.method.Roles {
 		role := &sh.method.Roles[i]
-		if i == but || open(sh.method, role) == nil {
+		if i == but || open(role) == nil {
 			continue
 		}
 		if stood := sh.stood[role.Name]; len(stood) > 0 {
@@ -245,10 +246,9 @@ func (s *survey) promise(list []*Candidate) {
 }
 
 // canShow reports whether a reading is one that a person would take: within
-// what the instrument spans, and a ball below its face read by one method, one
-// above it by the other.
+// what the instrument spans, and what is below its face by a method made for that.
 func (s *survey) canShow(c *Candidate, shows float64) bool {
-	if c.Reading.By == "taper-ball-depth" || c.Reading.By == "countersink-ball" {
+	if m, _ := gauge.Find(c.Reading.By); m.OneSided {
 		used := slices.ContainsFunc(s.r.Job.Readings, func(r trade.Reading) bool { return r.By == c.Reading.By })
 		if shows <= 0 || math.IsNaN(shows) && !used {
 			return false

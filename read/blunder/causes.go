@@ -13,7 +13,7 @@ import (
 // the culprit's name, and the culprit's under theirs.
 func (a *account) swappedWithOthers() []slip {
 	reading := a.r.Job.Reading(a.source.ID)
-	if reading.By == gauge.TouchMethod || len(a.values) < len(kept(reading)) {
+	if gauge.Pairs(reading.By) || len(a.values) < len(kept(reading)) {
 		return nil
 	}
 	var list []slip

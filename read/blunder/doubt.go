@@ -124,7 +124,7 @@ func alone(r *adjust.Result) [][]adjust.Source {
 // scatters, so that one slip stands in both.
 func near(r *adjust.Result, a, b adjust.Source) bool {
 	reading := r.Job.Reading(a.ID)
-	if reading.By == gauge.TouchMethod {
+	if gauge.Pairs(reading.By) {
 		return false
 	}
 	e, err := gauge.ErrorOf(r.Job.Instrument(reading.With))
@@ -200,7 +200,7 @@ func (d *doubt) blameUsers(r *adjust.Result) {
 func (c culprit) usedBy(reading *trade.Reading) bool {
 	switch c.source.Kind {
 	case adjust.FromInstrument:
-		return reading.With == c.source.ID && reading.By != gauge.TouchMethod
+		return reading.With == c.source.ID && !gauge.Pairs(reading.By)
 	case adjust.FromPiece:
 		return uses(reading, c.source.ID)
 	}
@@ -264,7 +264,7 @@ func testsOf(r *adjust.Result) []tested {
 		}
 	}
 	for _, reading := range r.Job.Readings {
-		if len(kept(&reading)) > 1 && reading.By != gauge.TouchMethod {
+		if len(kept(&reading)) > 1 && !gauge.Pairs(reading.By) {
 			note(adjust.Source{Kind: adjust.FromReading, ID: reading.ID, Index: whole}, r.Whole(reading.ID))
 		}
 	}

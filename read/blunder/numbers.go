@@ -8,16 +8,12 @@ import (
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/read/gauge"
 )
 
-// The steps by which scales are misread, in mm.
+// The parts of an inch by which a rule is misread, in mm.
 const (
 	inch         = unit.MillimetresPerInch
-	turnMM       = 0.5
-	turnInch     = 0.025 * inch
-	beamMM       = 1
-	beamInch     = 0.1 * inch
-	vernierInch  = 0.025 * inch
 	sixtyFourth  = inch / 64
 	thirtySecond = inch / 32
 )
@@ -71,25 +67,17 @@ func (w written) steps() []misreading {
 	if w.by == nil {
 		return list
 	}
-	inches := w.scale == unit.Inch
-	switch w.by.Kind {
-	case trade.Micrometer, trade.DepthMicrometer:
-		turn := turnMM
-		if inches {
-			turn = turnInch
+	kind, _ := gauge.InstrumentOf(w.by.Kind)
+	for _, d := range kind.Divisions {
+		if d.Inches == (w.scale == unit.Inch) {
+			step(miscounted[d.Scale], d.Part, d.By, d.Text)
 		}
-		step(ThimbleTurn, 0.8, turn, "one turn of the thimble")
-		step(ThimbleTurn, 0.2, 2*turn, "two turns of the thimble")
-	case trade.Caliper, trade.HeightGauge, trade.DepthGauge:
-		if !inches {
-			step(BeamDivision, 1, beamMM, "1 mm on the beam")
-			break
-		}
-		step(BeamDivision, 0.6, beamInch, "0.1 in on the beam")
-		step(BeamDivision, 0.4, vernierInch, "0.025 in on the beam")
 	}
 	return list
 }
+
+// miscounted are the kinds of slip by the scale on which they are made.
+var miscounted = map[gauge.Scale]Kind{gauge.Thimble: ThimbleTurn, gauge.Beam: BeamDivision}
 
 // isFraction reports whether the number was read in parts of an inch as a rule
 // has them.
@@ -98,7 +86,12 @@ func (w written) isFraction() bool {
 		return false
 	}
 	decimal := w.resolution.Given() && !strings.Contains(w.resolution.String(), "/")
-	return w.by != nil && w.by.Kind == trade.Rule || !decimal && strings.Contains(w.number.String(), "/")
+	if w.by != nil {
+		if kind, _ := gauge.InstrumentOf(w.by.Kind); kind.Fractions {
+			return true
+		}
+	}
+	return !decimal && strings.Contains(w.number.String(), "/")
 }
 
 func plus(mm float64) func(unit.Quantity) (unit.Quantity, bool) {

@@ -13,36 +13,6 @@ import (
 	"codeberg.org/oddleg/oddleg/read/gauge"
 )
 
-// counts says how often the size of a gauge piece itself lies between the
-// measuring faces, below 0 where it is taken away: what is added, left out or
-// counted twice by who works a reading out in the head. Pieces that only hold
-// the work, such as blocks and bars, have none.
-var counts = map[string]map[string]float64{
-	"over-two-pins":            {"pin": 2},
-	"over-one-pin":             {"pin": 1},
-	"ball-near":                {"ball": -1},
-	"ball-far":                 {"ball": -1},
-	"between-two-balls":        {"ball": -2},
-	"bridging-pin-near":        {"pin": -1},
-	"bridging-pin-far":         {"pin": -1},
-	"taper-over-rollers":       {"roller": 2},
-	"taper-ball-depth":         {"ball": -1},
-	"countersink-ball":         {"ball": 1},
-	"dovetail-over-rollers":    {"roller": 2},
-	"dovetail-between-rollers": {"roller": -2},
-	"vee-roller":               {"roller": 1},
-	"three-wires":              {"wire": 2},
-	"thread-ball-tips":         {"ball": 1},
-	"thread-between-balls":     {"ball": -2},
-	"rollers-on-flat":          {"roller": 1},
-	"over-plugs":               {"plug-1": 0.5, "plug-2": 0.5},
-	"between-plugs":            {"plug-1": -0.5, "plug-2": -0.5},
-	"edge-to-plug-far":         {"plug": 0.5},
-	"edge-to-plug-near":        {"plug": -0.5},
-	"bolt-circle-chord":        {"plug": 1},
-	"gear-over-pins":           {"pin": 2},
-}
-
 // share is what a piece, or several together, put into a reading.
 type share struct {
 	name   string
@@ -54,12 +24,13 @@ type share struct {
 // both where there are two.
 func (a *account) shares() []share {
 	reading := a.r.Job.Reading(a.source.ID)
+	method, _ := gauge.Find(reading.By)
 	var list []share
 	for _, arg := range reading.Of {
-		count, ok := counts[reading.By][arg.Role]
+		count := counted(method, arg.Role)
 		size, name := a.pieceIn(arg)
 		switch {
-		case !ok || !(size > 0):
+		case count == 0 || !(size > 0):
 		case math.Abs(count) == 2:
 			return alike(name, count/2*size)
 		default:
@@ -73,6 +44,15 @@ func (a *account) shares() []share {
 		return alike(list[0].name, list[0].amount)
 	}
 	return append(list, share{name: list[0].name + " and " + list[1].name, amount: list[0].amount + list[1].amount})
+}
+
+// counted returns how often the size of the piece in a role lies between the
+// measuring faces, 0 where nobody would count it.
+func counted(m *gauge.Method, role string) float64 {
+	if i := m.Role(role); i >= 0 {
+		return m.Roles[i].Counted
+	}
+	return 0
 }
 
 // alike are the shares of two pieces with the same name.
@@ -202,7 +182,7 @@ func (a *account) wouldShow(setUps []trade.Reading) []float64 {
 // be there.
 func (a *account) setUpOtherwise() []slip {
 	reading := a.r.Job.Reading(a.source.ID)
-	if reading.By == gauge.TouchMethod {
+	if gauge.Pairs(reading.By) {
 		return nil
 	}
 	setUps := append(a.withOtherPieces(reading), a.withoutPiece(reading)...)
@@ -299,19 +279,12 @@ func (a *account) withoutPiece(reading *trade.Reading) []setUp {
 	return list
 }
 
-// like are the kinds of piece that may be mistaken for each other.
-var (
-	cylinders = []trade.PieceKind{trade.Pin, trade.Roller, trade.Wire, trade.Plug}
-	flat      = []trade.PieceKind{trade.Block, trade.Bar, trade.Rod}
-)
-
 // likePieces returns the other pieces of the kit that may be mistaken for one.
 func likePieces(job *trade.Job, id string) []string {
-	kind := job.Piece(id).Kind
+	kind := gauge.PieceOf(job.Piece(id).Kind)
 	var list []string
 	for _, p := range job.Pieces {
-		alike := p.Kind == kind || slices.Contains(cylinders, p.Kind) && slices.Contains(cylinders, kind) ||
-			slices.Contains(flat, p.Kind) && slices.Contains(flat, kind)
+		alike := gauge.PieceOf(p.Kind).MistakenFor(kind)
 		if p.ID != id && alike && !p.Size.Equal(job.Piece(id).Size) {
 			list = append(list, p.ID)
 		}
@@ -344,7 +317,7 @@ func (a *account) timesUsed(piece string) int {
 	for i := range a.r.Job.Readings {
 		switch reading := &a.r.Job.Readings[i]; {
 		case !uses(reading, piece):
-		case reading.By == gauge.TouchMethod:
+		case gauge.Pairs(reading.By):
 			n += len(kept(reading))
 		default:
 			n++

@@ -247,7 +247,7 @@ func (d *draw) leaveUnzeroed(r *trade.Reading) bool {
 	n := 0
 	for i := range d.job.Readings {
 		other := &d.job.Readings[i]
-		if other.With != r.With || other.By == gauge.TouchMethod || other.GoNoGo() || other.Saw[0].X.Dimension() != unit.Length {
+		if other.With != r.With || gauge.Pairs(other.By) || other.GoNoGo() || other.Saw[0].X.Dimension() != unit.Length {
 			continue
 		}
 		n++
@@ -262,7 +262,7 @@ func (d *draw) swapReadings(r *trade.Reading) bool {
 	var others []*trade.Reading
 	for i := range d.job.Readings {
 		o := &d.job.Readings[i]
-		if o.ID != r.ID && o.By != gauge.TouchMethod && !o.GoNoGo() && o.Saw[0].X.Dimension() == r.Saw[0].X.Dimension() && len(o.Saw) == len(r.Saw) {
+		if o.ID != r.ID && !gauge.Pairs(o.By) && !o.GoNoGo() && o.Saw[0].X.Dimension() == r.Saw[0].X.Dimension() && len(o.Saw) == len(r.Saw) {
 			others = append(others, o)
 		}
 	}

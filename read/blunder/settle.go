@@ -41,7 +41,7 @@ func (s *study) lookAt(d *doubt) string {
 	}
 	var ways []string
 	if len(pieces) > 0 {
-		with := s.instrumentFor(gauge.Closing, d)
+		with := s.instrumentFor(gauge.Ways(trade.Diameter, trade.Outside)[0].Method, d)
 		if with != "" {
 			with = " with " + with
 		}
@@ -161,45 +161,24 @@ func (s *study) name(c culprit) string {
 
 // byAnotherWay names a method for a size, one that the culprits have not used
 // where there is one, and an instrument of the kit that they were not read
-// with.
+// with; nothing where the catalogue has none.
 func (s *study) byAnotherWay(size *trade.Size, d *doubt) string {
-	ways := waysOf(size)
-	way := ways[0]
+	ways := gauge.Ways(size.Kind, size.Surface)
+	if len(ways) == 0 {
+		return "by another way"
+	}
+	way := ways[0].Method
 	for _, w := range ways {
-		if !d.used(s.r.Job, func(r *trade.Reading) bool { return r.By == w }) {
-			way = w
+		if !d.used(s.r.Job, func(r *trade.Reading) bool { return r.By == w.Method.ID }) {
+			way = w.Method
 			break
 		}
 	}
-	method, _ := gauge.Find(way)
-	text := "for instance by `" + way + "`"
-	if with := s.instrumentFor(method.Jaw, d); with != "" {
+	text := "for instance by `" + way.ID + "`"
+	if with := s.instrumentFor(way, d); with != "" {
 		text += " with " + with
 	}
 	return text
-}
-
-// waysOf returns the plain ways of reading a size, the plainest first.
-func waysOf(size *trade.Size) []string {
-	switch {
-	case size.Kind.Dimension() == unit.Angle:
-		return []string{"protractor", "sine-bar"}
-	case size.Kind == trade.Pitch:
-		return []string{"pitches"}
-	case size.Kind == trade.Depth:
-		return []string{"depth"}
-	case size.Kind == trade.Module:
-		return []string{"gear-tips", "gear-span", "gear-over-pins"}
-	case size.Kind.Dimension() == unit.Number:
-		return []string{trade.FormulaMethod}
-	case size.Surface == trade.Inside && size.Kind == trade.Diameter:
-		return []string{"inside", "ball-on-mouth", "two-balls-stacked"}
-	case size.Surface == trade.Inside:
-		return []string{"inside"}
-	case size.Kind == trade.Diameter:
-		return []string{"outside", "over-two-pins"}
-	}
-	return []string{"outside"}
 }
 
 // used reports whether any reading among the culprits is so.
@@ -209,14 +188,15 @@ func (d *doubt) used(job *trade.Job, is func(*trade.Reading) bool) bool {
 	})
 }
 
-// instrumentFor names the finest instrument of the kit for a way of meeting the
-// work that no culprit was read with, nothing where there is none.
-func (s *study) instrumentFor(jaw gauge.Jaw, d *doubt) string {
+// instrumentFor names the finest instrument of the kit for a method that no
+// culprit was read with, nothing where there is none.
+func (s *study) instrumentFor(m *gauge.Method, d *doubt) string {
 	best, finest := "", math.Inf(1)
 	for i := range s.r.Job.Instruments {
 		instrument := &s.r.Job.Instruments[i]
 		stated, err := gauge.ErrorOf(instrument)
-		if err != nil || !slices.Contains(jaws[jaw], instrument.Kind) || d.used(s.r.Job, func(r *trade.Reading) bool { return r.With == instrument.ID }) {
+		kind, _ := gauge.InstrumentOf(instrument.Kind)
+		if err != nil || !kind.Trusted(m) || d.used(s.r.Job, func(r *trade.Reading) bool { return r.With == instrument.ID }) {
 			continue
 		}
 		if u := math.Hypot(stated.Zero, stated.Repeat); u < finest {
@@ -224,12 +204,4 @@ func (s *study) instrumentFor(jaw gauge.Jaw, d *doubt) string {
 		}
 	}
 	return best
-}
-
-// jaws are the instruments that meet the work in each way.
-var jaws = map[gauge.Jaw][]trade.InstrumentKind{
-	gauge.NoJaw:    {trade.Protractor},
-	gauge.Closing:  {trade.Micrometer, trade.Caliper},
-	gauge.Opening:  {trade.BoreGauge, trade.Caliper},
-	gauge.Reaching: {trade.DepthMicrometer, trade.DepthGauge, trade.HeightGauge},
 }

@@ -75,7 +75,7 @@ func (a *account) writing() written {
 func (a *account) corrected(m misreading) [][]trade.Seen {
 	reading := a.r.Job.Reading(a.source.ID)
 	coordinates := []struct{ x, y bool }{{x: true}}
-	if reading.By == gauge.TouchMethod {
+	if gauge.Pairs(reading.By) {
 		coordinates = []struct{ x, y bool }{{x: true}, {y: true}, {x: true, y: true}}
 	}
 	var list [][]trade.Seen
@@ -202,7 +202,7 @@ func (a *account) stated() (value unit.Quantity, round bool, set func(*trade.Job
 	switch a.source.Kind {
 	case adjust.FromPiece:
 		piece := a.r.Job.Piece(id)
-		return piece.Size, !slices.Contains(flat, piece.Kind), func(job *trade.Job, q unit.Quantity) { job.Piece(id).Size = q }
+		return piece.Size, gauge.PieceOf(piece.Kind).Round(), func(job *trade.Job, q unit.Quantity) { job.Piece(id).Size = q }
 	case adjust.FromKnown:
 		size := a.r.Job.Size(id)
 		round := size.Kind == trade.Diameter || size.Kind == trade.Radius

@@ -145,7 +145,7 @@ func (d *draw) errorOf(instrument string) gauge.Error {
 // drawable reports whether a reading can be read anew here: a touch, a go /
 // no-go pair and a plain number stay as they are.
 func drawable(r *trade.Reading) bool {
-	return !r.GoNoGo() && r.By != gauge.TouchMethod && r.Saw[0].X.Dimension() != unit.Number
+	return !r.GoNoGo() && !gauge.Pairs(r.By) && r.Saw[0].X.Dimension() != unit.Number
 }
 
 // fill makes an instrument show the true value x.

@@ -3,15 +3,25 @@ package gauge
 import (
 	"math"
 
+	"codeberg.org/oddleg/oddleg/job/trade"
+
 	"codeberg.org/oddleg/oddleg/num/grad"
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 var bores = []*Method{
 	{
-		ID:      "two-balls-stacked",
-		When:    "A blind bore too deep or too narrow for jaws: two balls dropped in, read over the upper one.",
-		Roles:   []Role{role("bore", "D", Diameter), kit("lower", "d1", Diameter), kit("upper", "d2", Diameter)},
+		ID:    "two-balls-stacked",
+		When:  "A blind bore too deep or too narrow for jaws: two balls dropped in, read over the upper one.",
+		SetUp: "Drop {lower} into {bore}, {upper} on it, and read from the floor to the top of the upper",
+		For:   []Purpose{{Bore, 1}},
+		Words: []string{"blind", "hole", "deep", "narrow", "small"},
+		Meets: []Meeting{{Role: "bore", Kinds: round, On: trade.Inside, Rank: 3}},
+		Roles: []Role{
+			role("bore", "D", Diameter),
+			kit("lower", "d1", Diameter).chosen(trade.Ball).holds(),
+			kit("upper", "d2", Diameter).chosen(trade.Ball).holds(),
+		},
 		Reads:   unit.Length,
 		Jaw:     Reaching,
 		Formula: "m = s + sqrt(s² - (D - s)²); s = (d1 + d2)/2",
@@ -26,7 +36,15 @@ var bores = []*Method{
 	{
 		ID:      "ball-on-mouth",
 		When:    "The sharp edge of a bore, from the face to the top of a ball that sits in it.",
-		Roles:   []Role{role("bore", "D", Diameter), kit("ball", "d", Diameter)},
+		SetUp:   "Set {ball} on the mouth of {bore} and read from the face to its top",
+		For:     []Purpose{{Bore, 3}},
+		Words:   []string{"hole", "edge", "small"},
+		Plainer: []Plainer{{"bore", "inside", "size"}},
+		Meets:   []Meeting{{Role: "bore", Kinds: round, On: trade.Inside, Rank: 2}},
+		Roles: []Role{
+			role("bore", "D", Diameter).takes(ifBore),
+			kit("ball", "d", Diameter).chosen(trade.Ball).holds().ruled(both),
+		},
 		Reads:   unit.Length,
 		Jaw:     Reaching,
 		Formula: "m = d/2 + sqrt(d² - D²)/2",
@@ -40,7 +58,15 @@ var bores = []*Method{
 	{
 		ID:      "rocking-rod",
 		When:    "A bore a little larger than a pointed rod: the rod's free end swings, the other end held on the wall.",
-		Roles:   []Role{role("bore", "D", Diameter), kit("rod", "L", AnyLength)},
+		SetUp:   "Rock {rod} in {bore} and read the full swing of its free end",
+		For:     []Purpose{{Bore, 4}},
+		Words:   []string{"hole", "swing", "stick", "cylinder"},
+		ReadBy:  []trade.InstrumentKind{trade.Rule, trade.Caliper},
+		Plainer: []Plainer{{"bore", "inside", "size"}},
+		Roles: []Role{
+			role("bore", "D", Diameter).takes(ifBore),
+			kit("rod", "L", AnyLength).chosen(trade.Rod).holds(),
+		},
 		Reads:   unit.Length,
 		Formula: "m = 2L·sqrt(1 - L²/D²)",
 		Traps: []string{

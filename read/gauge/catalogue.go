@@ -1,6 +1,11 @@
 package gauge
 
-import "slices"
+import (
+	"maps"
+	"slices"
+	"strings"
+	"sync/atomic"
+)
 
 // family is one page of the catalogue.
 type family struct {
@@ -22,27 +27,94 @@ var families = []family{
 	{"the general reading", general},
 }
 
-var catalogue, byID = gather(families)
+// book is a state of the catalogue: it is made once and never changed.
+type book struct {
+	list []*Method
+	byID map[string]*Method
+}
 
-func gather(families []family) ([]*Method, map[string]*Method) {
-	var list []*Method
-	index := map[string]*Method{}
+var current = opened(gather(families))
+
+func opened(b *book) *atomic.Pointer[book] {
+	var p atomic.Pointer[book]
+	p.Store(b)
+	return &p
+}
+
+func gather(families []family) *book {
+	b := &book{byID: map[string]*Method{}}
 	for _, f := range families {
 		for _, m := range f.methods {
 			m.Family = f.name
-			list = append(list, m)
-			index[m.ID] = m
+			b.list = append(b.list, m)
+			b.byID[m.ID] = m
 		}
 	}
-	return list, index
+	return b
+}
+
+// Add puts a method of the caller's own into the catalogue, after those of its
+// family, for everything that looks into it from then on. It panics on one
+// that is not complete, or whose id is taken. The catalogue is one for the whole
+// program; undo puts it back to what it was before.
+func Add(m *Method) (undo func()) {
+	if missing := Missing(m); len(missing) > 0 {
+		panic("gauge: " + m.ID + " has no " + strings.Join(missing, ", no "))
+	}
+	before := current.Load()
+	if before.byID[m.ID] != nil {
+		panic("gauge: there is a method " + m.ID + " already")
+	}
+	at := len(before.list)
+	for i, there := range before.list {
+		if there.Family == m.Family {
+			at = i + 1
+		}
+	}
+	after := &book{list: slices.Insert(slices.Clone(before.list), at, m), byID: maps.Clone(before.byID)}
+	after.byID[m.ID] = m
+	current.Store(after)
+	return func() { current.Store(before) }
 }
 
 // Methods returns the whole catalogue, family by family. The methods are shared
 // and must not be changed.
-func Methods() []*Method { return slices.Clone(catalogue) }
+func Methods() []*Method { return slices.Clone(current.Load().list) }
 
 // Find returns the method with this id.
 func Find(id string) (*Method, bool) {
-	m, ok := byID[id]
+	m, ok := current.Load().byID[id]
 	return m, ok
+}
+
+// Pairs reports whether readings by the method with this id are pairs.
+func Pairs(id string) bool {
+	m, ok := Find(id)
+	return ok && m.Pairs
+}
+
+// The methods that other rooms work by themselves, since what is asked of them
+// is this reading and no other.
+
+// ThreeWires is the method over three wires in a screw.
+func ThreeWires() *Method { return known("three-wires") }
+
+// GearSpan is the method over several teeth of a gear.
+func GearSpan() *Method { return known("gear-span") }
+
+// GearTips is the method over the tips of a gear.
+func GearTips() *Method { return known("gear-tips") }
+
+// GearOverPins is the method over two pins in a gear.
+func GearOverPins() *Method { return known("gear-over-pins") }
+
+// Touch is the method whose readings are pairs, x and y.
+func Touch() *Method { return known("touch") }
+
+func known(id string) *Method {
+	m, ok := Find(id)
+	if !ok {
+		panic("gauge: the catalogue has no " + id)
+	}
+	return m
 }

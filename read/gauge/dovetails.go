@@ -3,16 +3,25 @@ package gauge
 import (
 	"math"
 
+	"codeberg.org/oddleg/oddleg/job/trade"
+
 	"codeberg.org/oddleg/oddleg/num/grad"
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 var dovetails = []*Method{
 	{
-		ID:   "dovetail-over-rollers",
-		When: "A male dovetail: rollers in its two corners, over the rollers.",
+		ID:      "dovetail-over-rollers",
+		When:    "A male dovetail: rollers in its two corners, over the rollers.",
+		SetUp:   "Lay {roller:two} in the corners of {width} and read over them",
+		For:     []Purpose{{Dovetail, 1}},
+		Words:   []string{"slide", "gib", "way", "pin"},
+		Plainer: []Plainer{{"angle", "protractor", "angle"}},
 		Roles: []Role{
-			role("width", "W", AnyLength), role("angle", "θ", PlainAngle), kit("roller", "d", Diameter), wallHeight,
+			role("width", "W", AnyLength).sought(trade.Width),
+			role("angle", "θ", PlainAngle),
+			kit("roller", "d", Diameter).chosen(trade.Roller, trade.Pin).counts(2),
+			wallHeight,
 		},
 		Reads:   unit.Length,
 		Jaw:     Closing,
@@ -25,10 +34,17 @@ var dovetails = []*Method{
 		Valid:   rules(between(1, 0, 90*degree, "dovetail's angle"), rollerTouchesTheFlank),
 	},
 	{
-		ID:   "dovetail-between-rollers",
-		When: "A female dovetail: rollers in its two corners, between the rollers.",
+		ID:      "dovetail-between-rollers",
+		When:    "A female dovetail: rollers in its two corners, between the rollers.",
+		SetUp:   "Lay {roller:two} in the corners of {width} and read between them",
+		For:     []Purpose{{Dovetail, 2}},
+		Words:   []string{"slide", "gib", "way", "pin", "saddle"},
+		Plainer: []Plainer{{"angle", "protractor", "angle"}},
 		Roles: []Role{
-			role("width", "W", AnyLength), role("angle", "θ", PlainAngle), kit("roller", "d", Diameter), wallHeight,
+			role("width", "W", AnyLength).sought(trade.Width),
+			role("angle", "θ", PlainAngle),
+			kit("roller", "d", Diameter).chosen(trade.Roller, trade.Pin).counts(-2),
+			wallHeight,
 		},
 		Reads:   unit.Length,
 		Jaw:     Opening,
@@ -44,7 +60,15 @@ var dovetails = []*Method{
 	{
 		ID:      "vee-roller",
 		When:    "A vee groove: from its top face to the top of a roller that lies in it.",
-		Roles:   []Role{role("width", "w", AnyLength), role("angle", "φ", IncludedAngle), kit("roller", "d", Diameter)},
+		SetUp:   "Lay {roller} in the vee of {width} and read from the top face to its top",
+		For:     []Purpose{{Dovetail, 3}},
+		Words:   []string{"groove", "way", "pin", "bed", "V-block"},
+		Plainer: []Plainer{{"angle", "protractor", "angle"}},
+		Roles: []Role{
+			role("width", "w", AnyLength).sought(trade.Width),
+			role("angle", "φ", IncludedAngle),
+			kit("roller", "d", Diameter).chosen(trade.Roller, trade.Pin).counts(1).ruled(largest),
+		},
 		Reads:   unit.Length,
 		Jaw:     Reaching,
 		Signed:  true,

@@ -3,16 +3,26 @@ package gauge
 import (
 	"math"
 
+	"codeberg.org/oddleg/oddleg/job/trade"
+
 	"codeberg.org/oddleg/oddleg/num/grad"
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 var gears = []*Method{
 	{
-		ID:   "gear-span",
-		When: "A spur gear over several teeth, flank to flank: its module, or its shift.",
+		ID:       "gear-span",
+		When:     "A spur gear over several teeth, flank to flank: its module, or its shift.",
+		SetUp:    "Read over {spanned} teeth of the wheel of {teeth}",
+		For:      []Purpose{{Gear, 1}},
+		Words:    []string{"wheel", "base tangent length", "disc micrometer"},
+		Kin:      []string{"gear-over-pins", "gear-tips"},
+		Meets:    []Meeting{{Role: "module", Kinds: []trade.SizeKind{trade.Module}, Rank: 2}},
+		Counting: &Counting{Role: "spanned", Try: teethToSpan},
 		Roles: []Role{
-			role("module", "M", AnyLength), role("shift", "x", PlainNumber).signed(), role("teeth", "z", Count),
+			role("module", "M", AnyLength).sought(trade.Module),
+			role("shift", "x", PlainNumber).signed(),
+			role("teeth", "z", Count),
 			role("pressure", "α", PlainAngle), role("spanned", "k", Count), addendum,
 		},
 		Reads:   unit.Length,
@@ -29,10 +39,18 @@ var gears = []*Method{
 		Valid:   rules(wholeNumbers("teeth", 2, 4), between(3, 0, 45*degree, "pressure angle"), spanTouchesTheTeeth),
 	},
 	{
-		ID:   "gear-tips",
-		When: "A spur gear over its tips, even number of teeth.",
+		ID:    "gear-tips",
+		When:  "A spur gear over its tips, even number of teeth.",
+		SetUp: "Read over the tips of the wheel of {teeth} teeth",
+		For:   []Purpose{{Gear, 2}},
+		Words: []string{"wheel", "outside diameter", "addendum"},
+		Meets: []Meeting{{Role: "module", Kinds: []trade.SizeKind{trade.Module}, Rank: 1}},
+		Suits: evenTeeth,
 		Roles: []Role{
-			role("module", "M", AnyLength), role("shift", "x", PlainNumber).signed(), role("teeth", "z", Count), addendum,
+			role("module", "M", AnyLength).sought(trade.Module),
+			role("shift", "x", PlainNumber).signed(),
+			role("teeth", "z", Count),
+			addendum,
 		},
 		Reads:   unit.Length,
 		Jaw:     Closing,
@@ -45,10 +63,16 @@ var gears = []*Method{
 		Valid:   rules(wholeNumbers("teeth", 2), oddTeeth),
 	},
 	{
-		ID:   "gear-tip-to-bore",
-		When: "A spur gear with an odd number of teeth: from a tip to the near side of its bore.",
+		ID:      "gear-tip-to-bore",
+		When:    "A spur gear with an odd number of teeth: from a tip to the near side of its bore.",
+		SetUp:   "Read from a tip of the wheel of {teeth} teeth to the near side of {bore}",
+		For:     []Purpose{{Gear, 3}},
+		Words:   []string{"wheel", "outside diameter"},
+		Plainer: []Plainer{{"bore", "inside", "size"}},
 		Roles: []Role{
-			role("module", "M", AnyLength), role("shift", "x", PlainNumber).signed(), role("teeth", "z", Count),
+			role("module", "M", AnyLength).sought(trade.Module),
+			role("shift", "x", PlainNumber).signed(),
+			role("teeth", "z", Count),
 			role("bore", "B", Diameter), addendum,
 		},
 		Reads:   unit.Length,
@@ -62,11 +86,20 @@ var gears = []*Method{
 		Valid:   rules(wholeNumbers("teeth", 2), boreInsideTheTips),
 	},
 	{
-		ID:   "gear-over-pins",
-		When: "A spur gear over two pins in opposite spaces.",
+		ID:    "gear-over-pins",
+		When:  "A spur gear over two pins in opposite spaces.",
+		SetUp: "Lay {pin:two} in opposite spaces of the wheel of {teeth} teeth and read over them",
+		For:   []Purpose{{Gear, 4}},
+		Words: []string{"wheel", "roller", "tooth thickness"},
+		Kin:   []string{"gear-span", "gear-tips"},
+		Meets: []Meeting{{Role: "module", Kinds: []trade.SizeKind{trade.Module}, Rank: 3}},
 		Roles: []Role{
-			role("module", "M", AnyLength), role("shift", "x", PlainNumber).signed(), role("teeth", "z", Count),
-			role("pressure", "α", PlainAngle), kit("pin", "d", Diameter), addendum,
+			role("module", "M", AnyLength).sought(trade.Module),
+			role("shift", "x", PlainNumber).signed(),
+			role("teeth", "z", Count),
+			role("pressure", "α", PlainAngle),
+			kit("pin", "d", Diameter).chosen(trade.Pin, trade.Roller).counts(2).ruled(both),
+			addendum,
 		},
 		Reads: unit.Length,
 		Jaw:   Closing,
@@ -123,6 +156,25 @@ func pinAngle(base, shift, teeth, pressure, pin grad.Number) grad.Number {
 	inv := pin.Div(base).Add(involute(pressure))
 	inv = inv.Add(shift.Times(2).Mul(pressure.Tan()).Div(teeth))
 	return involuteAngle(inv.Sub(grad.Const(math.Pi / 2).Div(teeth)))
+}
+
+// teethToSpan are the teeth worth spanning: as many as reach to the middle of
+// the flanks, and where that is said already one more and one less.
+func teethToSpan(v []float64) []int64 {
+	teeth, pressure, spanned := v[2], v[3], v[4]
+	switch middle := math.Round(teeth*pressure/math.Pi + 0.5); {
+	case !math.IsNaN(spanned):
+		return []int64{int64(max(spanned-1, 2)), int64(spanned + 1)}
+	case !math.IsNaN(middle):
+		return []int64{int64(middle)}
+	}
+	return nil
+}
+
+// evenTeeth keeps jaws from being laid across odd teeth.
+func evenTeeth(v []float64) bool {
+	teeth := v[2]
+	return math.Mod(teeth, 2) != 1
 }
 
 func spanTouchesTheTeeth(v []float64, r *remarks) {

@@ -9,6 +9,10 @@ var general = []*Method{
 	{
 		ID:      trade.FormulaMethod,
 		When:    "Any set-up that the catalogue lacks, written as an expression over sizes and gauge pieces.",
+		SetUp:   "Read {that}",
+		For:     []Purpose{{Other, 1}},
+		Words:   []string{"own", "anything", "expression", "lever", "comparator"},
+		Meets:   []Meeting{{Kinds: []trade.SizeKind{trade.Number}, Rank: 1}},
 		Reads:   unit.Length,
 		Signed:  true,
 		Formula: "m = the expression written under that",

@@ -3,6 +3,8 @@ package gauge
 import (
 	"math"
 
+	"codeberg.org/oddleg/oddleg/job/trade"
+
 	"codeberg.org/oddleg/oddleg/num/grad"
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
@@ -13,7 +15,12 @@ var holes = []*Method{
 	{
 		ID:       "over-plugs",
 		When:     "The distance of two holes, over plugs in them.",
-		Roles:    plugRoles,
+		SetUp:    "Read {centres} over the plugs",
+		For:      []Purpose{{Centres, 1}},
+		Words:    []string{"centre distance", "spacing", "bore", "pin"},
+		Kin:      []string{"between-plugs"},
+		Proves:   []Proof{{PartCentres, "centres", 1}},
+		Roles:    plugRoles(0.5),
 		Reads:    unit.Length,
 		Jaw:      Closing,
 		HolesFor: "centres",
@@ -28,7 +35,12 @@ var holes = []*Method{
 	{
 		ID:       "between-plugs",
 		When:     "The distance of two holes, between plugs in them.",
-		Roles:    plugRoles,
+		SetUp:    "Read {centres} between the plugs",
+		For:      []Purpose{{Centres, 2}},
+		Words:    []string{"centre distance", "spacing", "bore", "pin"},
+		Kin:      []string{"over-plugs"},
+		Proves:   []Proof{{PartCentres, "centres", 2}},
+		Roles:    plugRoles(-0.5),
 		Reads:    unit.Length,
 		Jaw:      Opening,
 		HolesFor: "centres",
@@ -43,7 +55,11 @@ var holes = []*Method{
 	{
 		ID:      "edge-to-plug-far",
 		When:    "A hole from an edge, over the edge and the far side of a plug in it.",
-		Roles:   edgeRoles,
+		SetUp:   "Read {edge} over the edge and the far side of {plug}",
+		For:     []Purpose{{Centres, 3}},
+		Words:   []string{"centre", "pin", "bore", "face"},
+		Kin:     []string{"edge-to-plug-near"},
+		Roles:   edgeRoles(0.5),
 		Reads:   unit.Length,
 		Jaw:     Closing,
 		Formula: "m = e + d/2",
@@ -56,7 +72,11 @@ var holes = []*Method{
 	{
 		ID:      "edge-to-plug-near",
 		When:    "A hole from an edge, from the edge to the near side of a plug in it.",
-		Roles:   edgeRoles,
+		SetUp:   "Read {edge} from the edge to the near side of {plug}",
+		For:     []Purpose{{Centres, 4}},
+		Words:   []string{"centre", "pin", "bore", "face"},
+		Kin:     []string{"edge-to-plug-far"},
+		Roles:   edgeRoles(-0.5),
 		Reads:   unit.Length,
 		Jaw:     Reaching,
 		Formula: "m = e - d/2",
@@ -68,10 +88,18 @@ var holes = []*Method{
 		Valid:   rules(plugInsideTheEdge),
 	},
 	{
-		ID:   "bolt-circle-chord",
-		When: "A circle of equally spaced holes, over plugs in two of them.",
+		ID:       "bolt-circle-chord",
+		When:     "A circle of equally spaced holes, over plugs in two of them.",
+		SetUp:    "Set {plug:two} in holes of {circle} that lie {apart} apart and read over them",
+		For:      []Purpose{{Centres, 5}},
+		Words:    []string{"pitch circle", "flange", "pin", "spacing"},
+		Counting: &Counting{Role: "apart", Try: holesApart},
+		Apart:    true,
 		Roles: []Role{
-			role("circle", "B", Diameter), kit("plug", "d", Diameter), role("holes", "n", Count), role("apart", "k", Count),
+			role("circle", "B", Diameter),
+			kit("plug", "d", Diameter).fixed(trade.Plug).counts(1),
+			role("holes", "n", Count),
+			role("apart", "k", Count),
 		},
 		Reads:   unit.Length,
 		Jaw:     Closing,
@@ -85,12 +113,22 @@ var holes = []*Method{
 	},
 }
 
-var (
-	plugRoles = []Role{
-		role("centres", "C", AnyLength), kit("plug-1", "d1", Diameter), kit("plug-2", "d2", Diameter),
+// plugRoles are the roles of two plugs, each of which counts so much.
+func plugRoles(counts float64) []Role {
+	return []Role{
+		role("centres", "C", AnyLength).sought(trade.Distance),
+		kit("plug-1", "d1", Diameter).fixed(trade.Plug).counts(counts),
+		kit("plug-2", "d2", Diameter).fixed(trade.Plug).counts(counts),
 	}
-	edgeRoles = []Role{role("edge", "e", AnyLength), kit("plug", "d", Diameter)}
-)
+}
+
+// edgeRoles are the roles of a plug beside an edge, which counts so much.
+func edgeRoles(counts float64) []Role {
+	return []Role{
+		role("edge", "e", AnyLength).sought(trade.Distance),
+		kit("plug", "d", Diameter).fixed(trade.Plug).counts(counts),
+	}
+}
 
 func overPlugs(a Args) grad.Number {
 	centres, plug1, plug2 := a[0], a[1], a[2]
@@ -116,6 +154,16 @@ func boltCircleChord(a Args) grad.Number {
 	circle, plug, holes, apart := a[0], a[1], a[2], a[3]
 	half := apart.Times(math.Pi).Div(holes)
 	return circle.Mul(half.Sin()).Add(plug)
+}
+
+// holesApart are the pairs of holes of a circle, by how far they lie apart.
+func holesApart(v []float64) []int64 {
+	holes := v[2]
+	var list []int64
+	for k := int64(1); float64(2*k) <= holes; k++ {
+		list = append(list, k)
+	}
+	return list
 }
 
 func plugsStandApart(v []float64, r *remarks) {

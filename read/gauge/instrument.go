@@ -72,39 +72,13 @@ func permissible(i *trade.Instrument) (float64, error) {
 	if i.MPE.Given() {
 		return i.MPE.Inside(), nil
 	}
-	switch i.Kind {
-	case trade.Protractor:
-		if i.Resolution.Given() {
-			return i.Resolution.Inside(), nil
-		}
-		return 0, fmt.Errorf("instrument %s: a protractor's error is taken from its scale: write its resolution, or mpe", i.ID)
-	case trade.Caliper:
-		if inside(i.Resolution) >= coarseCaliper {
-			return coarseCaliperMPE, nil
-		}
-	}
-	if mpe, ok := usualMPE[i.Kind]; ok {
+	kind, _ := InstrumentOf(i.Kind)
+	mpe, known := kind.permissible(inside(i.Resolution))
+	switch {
+	case known:
 		return mpe, nil
+	case kind.ErrorOfScale:
+		return 0, fmt.Errorf("instrument %s: a %s's error is taken from its scale: write its resolution, or mpe", i.ID, kind.Name)
 	}
 	return 0, fmt.Errorf("instrument %s: nothing is known of the error of the kind %s: write mpe, or zero and repeat", i.ID, i.Kind)
 }
-
-// usualMPE is what an instrument in fair order is good for, ± mm: common
-// practice, no source.
-var usualMPE = map[trade.InstrumentKind]float64{
-	trade.Caliper:         0.03,
-	trade.Micrometer:      0.005,
-	trade.DepthMicrometer: 0.01,
-	trade.HeightGauge:     0.05,
-	trade.BoreGauge:       0.015,
-	trade.Dial:            0.015,
-	trade.Rule:            0.25,
-	trade.Readout:         0.01,
-}
-
-// A caliper that reads to coarseCaliper mm or worse is good for less: common
-// practice, no source.
-const (
-	coarseCaliper    = 0.05
-	coarseCaliperMPE = 0.05
-)

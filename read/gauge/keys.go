@@ -1,6 +1,7 @@
 package gauge
 
 import (
+	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/grad"
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
@@ -9,7 +10,11 @@ var keys = []*Method{
 	{
 		ID:      "keyway-floor",
 		When:    "A keyway's depth from the top of the round: over its floor and the far side of the shaft.",
-		Roles:   []Role{role("shaft", "D", Diameter), role("depth", "t", AnyLength)},
+		SetUp:   "Read over the keyway's floor ({depth}) and the far side of {shaft}",
+		For:     []Purpose{{Slot, 1}},
+		Words:   []string{"key seat", "slot"},
+		Plainer: []Plainer{{"shaft", "outside", "size"}},
+		Roles:   []Role{role("shaft", "D", Diameter), role("depth", "t", AnyLength).sought(trade.Depth)},
 		Reads:   unit.Length,
 		Jaw:     Closing,
 		Formula: "m = D - t",
@@ -23,7 +28,15 @@ var keys = []*Method{
 	{
 		ID:      "keyway-floor-edge",
 		When:    "A keyway's depth from its corner: over its floor and the far side of the shaft.",
-		Roles:   []Role{role("shaft", "D", Diameter), role("width", "b", AnyLength), role("depth", "t", AnyLength)},
+		SetUp:   "Read over the keyway's floor ({depth} from its edge) and the far side of {shaft}",
+		For:     []Purpose{{Slot, 2}},
+		Words:   []string{"key seat", "slot"},
+		Plainer: []Plainer{{"shaft", "outside", "size"}, {"width", "inside", "size"}},
+		Roles: []Role{
+			role("shaft", "D", Diameter),
+			role("width", "b", AnyLength).sought(trade.Width),
+			role("depth", "t", AnyLength).sought(trade.Depth),
+		},
 		Reads:   unit.Length,
 		Jaw:     Closing,
 		Formula: "m = D/2 + sqrt(D² - b²)/2 - t",
@@ -37,7 +50,11 @@ var keys = []*Method{
 	{
 		ID:      "flat-on-round",
 		When:    "A flat on a round: over the flat and the far side.",
-		Roles:   []Role{role("round", "D", Diameter), role("width", "b", AnyLength)},
+		SetUp:   "Read over the flat {width} and the far side of {round}",
+		For:     []Purpose{{Slot, 5}},
+		Words:   []string{"D-shaft", "grub screw", "seat"},
+		Plainer: []Plainer{{"round", "outside", "size"}},
+		Roles:   []Role{role("round", "D", Diameter), role("width", "b", AnyLength).sought(trade.Width)},
 		Reads:   unit.Length,
 		Jaw:     Closing,
 		Formula: "m = D/2 + sqrt(D² - b²)/2",
@@ -51,7 +68,11 @@ var keys = []*Method{
 	{
 		ID:      "hex-corners",
 		When:    "A hexagon over its corners, where the flats cannot be reached.",
-		Roles:   []Role{role("flats", "s", AnyLength)},
+		SetUp:   "Read {flats} over the corners",
+		For:     []Purpose{{Slot, 6}},
+		Words:   []string{"nut", "bolt head", "spanner", "across flats"},
+		Plainer: []Plainer{{"flats", "outside", "size"}},
+		Roles:   []Role{role("flats", "s", AnyLength).sought(trade.Width)},
 		Reads:   unit.Length,
 		Jaw:     Closing,
 		Formula: "m = 2·s/sqrt(3)",

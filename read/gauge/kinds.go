@@ -5,9 +5,6 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
-// TouchMethod is the id of the method whose readings are pairs.
-const TouchMethod = "touch"
-
 // Factor returns what a size counts for in a role: a radius counts double
 // where a diameter is wanted, an included angle half where a half angle is, and
 // the reverse. It is 1 where nothing need be converted.
@@ -33,7 +30,7 @@ func (k RoleKind) varies() bool {
 // InstrumentReads returns what an instrument shows: a protractor angles, any
 // other lengths unless its figures are written as angles.
 func InstrumentReads(i *trade.Instrument) unit.Dimension {
-	if i.Kind == trade.Protractor {
+	if in, known := InstrumentOf(i.Kind); known && in.Angles {
 		return unit.Angle
 	}
 	for _, stated := range []unit.Quantity{i.Resolution, i.MPE, i.Zero, i.Repeat} {
@@ -42,4 +39,34 @@ func InstrumentReads(i *trade.Instrument) unit.Dimension {
 		}
 	}
 	return unit.Length
+}
+
+// Seeks returns the kind of size that is sought in a role as a rule.
+func (r Role) Seeks() trade.SizeKind {
+	if r.Sought != "" {
+		return r.Sought
+	}
+	switch r.Kind {
+	case Diameter:
+		return trade.Diameter
+	case Radius:
+		return trade.Radius
+	case PitchLength:
+		return trade.Pitch
+	case IncludedAngle, PlainAngle:
+		return trade.Angle
+	case HalfAngle:
+		return trade.HalfAngle
+	case PlainNumber:
+		return trade.Number
+	}
+	return trade.Width
+}
+
+// PieceKind is the kind of gauge piece that a role takes as a rule.
+func (r Role) PieceKind() trade.PieceKind {
+	if len(r.Pieces) == 0 {
+		return trade.OtherPiece
+	}
+	return r.Pieces[0]
 }

@@ -11,6 +11,7 @@
 package gauge
 
 import (
+	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/grad"
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
@@ -55,6 +56,28 @@ type Role struct {
 	Optional bool
 	Default  float64 // of an optional role left out; NaN: only the validity rules use it
 	Signed   bool    // a plain value may be zero or negative
+
+	// Pieces are the kinds of piece that may stand there, the one that the role is
+	// named after first; of a Piece only. Chosen says that one of the kit is chosen
+	// for it; else it belongs to the gauge, or to a hole.
+	Pieces []trade.PieceKind
+	Chosen bool
+
+	// Counted says how often the size of the piece itself lies between the
+	// measuring faces, below 0 where it is taken away: what is added, left out or
+	// counted twice by who works a reading out in the head. Uncounted says that
+	// nobody would, since the piece only holds the work or the gauge.
+	Counted   float64
+	Uncounted bool
+
+	// RulesLargest says that the method's rules bound how large the piece may be,
+	// RulesSmallest how small, whatever has stood there before.
+	RulesLargest, RulesSmallest bool
+
+	Sought trade.SizeKind                                // what is sought in it as a rule, where its Kind leaves that open
+	Takes  func(k trade.SizeKind, on trade.Surface) bool // whether such a size makes sense here by itself; nil: any
+	SideOf string                                        // of a Side: the role whose size has the surface it goes by
+	Usual  int64                                         // of a Count: what is planned where no reading says; 0: nothing
 }
 
 // Jaw is which way the instrument meets the work.
@@ -76,7 +99,10 @@ type Args []grad.Number
 type Method struct {
 	ID      string
 	Family  string
-	When    string // one plain sentence: when to use it
+	When    string    // one plain sentence: when to use it
+	SetUp   string    // how it is set up and read, "Lay {pin:two} on {wall} and read"; see Said
+	For     []Purpose // what it gets at
+	Words   []string  // other words that somebody may look for it by
 	Roles   []Role
 	Reads   unit.Dimension // what the reading measures
 	Jaw     Jaw
@@ -84,6 +110,29 @@ type Method struct {
 	Formula string // the forward model as text, for the printed working: "m = D + 2d"
 	Traps   []string
 	Source  string
+
+	// ReadBy are the instruments that read it, where the jaw does not say so.
+	// OwnGauge says that its instrument is made for it (pointed or ball anvils,
+	// feet): only one that has read by it will do.
+	ReadBy   []trade.InstrumentKind
+	OwnGauge bool
+
+	Direct   bool // jaws span the size itself
+	Pairs    bool // a reading is a pair, x and y
+	OneSided bool // below zero another method reads it: it is planned only where it shows more
+
+	// What else meets the same features of the work. Kin are methods that do so
+	// under the same names, Plainer those that meet one of the sizes by itself, and
+	// Meets says which sizes this one meets by itself. One of them is given, or
+	// Apart says that there is nothing.
+	Kin     []string
+	Plainer []Plainer
+	Meets   []Meeting
+	Apart   bool
+
+	Proves   []Proof                // what of a new part it reads
+	Counting *Counting              // what else may be counted, nil for most
+	Suits    func(v []float64) bool // whether it would be planned at these values; nil: wherever it can be
 
 	// HolesFor names the role that two holes of one plan may replace: roles
 	// `from` and `to` then stand in its place and their distance is its value.
@@ -95,8 +144,8 @@ type Method struct {
 	// diameter of the circle. It is nil for the method "formula".
 	Example []float64
 
-	// Model returns the reading. It is nil for the methods "touch", whose
-	// reading is a pair (see TouchCircle, TouchLine), and "formula".
+	// Model returns the reading. It is nil for a method whose
+	// readings are pairs (see TouchCircle, TouchLine), and for "formula".
 	Model func(a Args) grad.Number
 
 	// Sketch draws the set-up at values in the order of the roles; see Draw. It

@@ -3,15 +3,26 @@ package gauge
 import (
 	"math"
 
+	"codeberg.org/oddleg/oddleg/job/trade"
+
 	"codeberg.org/oddleg/oddleg/num/grad"
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 var straight = []*Method{
 	{
-		ID:      "outside",
-		When:    "Any outside width, diameter or height that jaws can close on.",
-		Roles:   []Role{role("size", "s", AnyLength)},
+		ID:     "outside",
+		When:   "Any outside width, diameter or height that jaws can close on.",
+		SetUp:  "Read {size} outside",
+		For:    []Purpose{{Plainly, 1}, {Slot, 7}},
+		Words:  []string{"caliper", "micrometer", "snap", "shaft", "boss", "thickness", "diameter"},
+		Direct: true,
+		Meets: []Meeting{
+			{Role: "size", Kinds: spanned, On: trade.Outside, Rank: 1, Untouched: true},
+			{Role: "size", Kinds: offsets, On: trade.Outside, Rank: 1},
+		},
+		Proves:  []Proof{{PartLength, "size", 1}},
+		Roles:   []Role{role("size", "s", AnyLength).sought(trade.Diameter).takes(unlessRadius)},
 		Reads:   unit.Length,
 		Jaw:     Closing,
 		Formula: "m = s",
@@ -24,7 +35,20 @@ var straight = []*Method{
 	{
 		ID:      "inside",
 		When:    "A slot or bore that inside jaws open against; state the width of flat jaws in a round bore.",
-		Roles:   []Role{role("size", "s", AnyLength), kit("jaw-flat", "t", AnyLength).or(0)},
+		SetUp:   "Read {size} inside",
+		For:     []Purpose{{Plainly, 2}, {Bore, 2}, {Slot, 3}},
+		Words:   []string{"caliper", "slot", "hole", "telescopic gauge", "snap", "diameter"},
+		ReadBy:  []trade.InstrumentKind{trade.Caliper, trade.Micrometer, trade.BoreGauge},
+		Plainer: []Plainer{{"size", "rocking-rod", "bore"}, {"size", "ball-on-mouth", "bore"}},
+		Direct:  true,
+		Meets: []Meeting{
+			{Role: "size", Kinds: spanned, On: trade.Inside, Rank: 1, Untouched: true},
+			{Role: "size", Kinds: offsets, On: trade.Inside, Rank: 1},
+		},
+		Roles: []Role{
+			role("size", "s", AnyLength).sought(trade.Diameter).takes(unlessRadius),
+			kit("jaw-flat", "t", AnyLength).fixed(trade.OtherPiece).holds().or(0),
+		},
 		Reads:   unit.Length,
 		Jaw:     Opening,
 		Formula: "m = sqrt(s² - t²)",
@@ -38,7 +62,12 @@ var straight = []*Method{
 	{
 		ID:      "depth",
 		When:    "A depth or step that a rod or blade reaches from a face.",
-		Roles:   []Role{role("size", "s", AnyLength).signed()},
+		SetUp:   "Read the depth {size}",
+		For:     []Purpose{{Plainly, 3}, {Slot, 4}},
+		Words:   []string{"step", "shoulder", "recess", "counterbore", "rod"},
+		Meets:   []Meeting{{Role: "size", Kinds: []trade.SizeKind{trade.Depth}, Rank: 1, Untouched: true}},
+		Proves:  []Proof{{PartLength, "size", 2}},
+		Roles:   []Role{role("size", "s", AnyLength).sought(trade.Depth).signed()},
 		Reads:   unit.Length,
 		Jaw:     Reaching,
 		Signed:  true,
@@ -52,7 +81,13 @@ var straight = []*Method{
 	{
 		ID:      "protractor",
 		When:    "An angle that a protractor's blades lie against.",
-		Roles:   []Role{role("angle", "θ", PlainAngle).signed()},
+		SetUp:   "Read the angle {angle}",
+		For:     []Purpose{{Taper, 5}},
+		Words:   []string{"bevel", "vernier", "slope", "chamfer", "flank"},
+		ReadBy:  []trade.InstrumentKind{trade.Protractor},
+		Plainer: []Plainer{{"angle", "sine-bar", "angle"}},
+		Meets:   []Meeting{{Role: "angle", Kinds: angular, Rank: 1, Untouched: true}},
+		Roles:   []Role{role("angle", "θ", PlainAngle).takes(ifIncluded).signed()},
 		Reads:   unit.Angle,
 		Signed:  true,
 		Formula: "m = θ",
@@ -63,23 +98,33 @@ var straight = []*Method{
 		Sketch:  sketchProtractor,
 	},
 	{
-		ID:      "wall-thickness",
-		When:    "The wall of a tube or bush whose bore runs true with its outside.",
-		Roles:   []Role{role("outer", "A", Diameter), role("inner", "B", Diameter)},
-		Reads:   unit.Length,
-		Jaw:     Closing,
-		Formula: "m = (A - B)/2",
-		Traps:   []string{"Read all round: the wall varies by twice the eccentricity of the bore.", trapWarm},
-		Source:  "geometry: half the difference of two concentric diameters",
-		Example: []float64{30, 20},
-		Model:   wallThickness,
-		Sketch:  sketchWallThickness,
-		Valid:   rules(boreInsideTheRound),
+		ID:       "wall-thickness",
+		When:     "The wall of a tube or bush whose bore runs true with its outside.",
+		SetUp:    "Read the wall between {outer} and {inner}",
+		For:      []Purpose{{Plainly, 4}, {Bore, 5}},
+		Words:    []string{"tube", "bush", "sleeve", "liner"},
+		OwnGauge: true,
+		Plainer:  []Plainer{{"outer", "outside", "size"}, {"inner", "inside", "size"}},
+		Roles:    []Role{role("outer", "A", Diameter), role("inner", "B", Diameter)},
+		Reads:    unit.Length,
+		Jaw:      Closing,
+		Formula:  "m = (A - B)/2",
+		Traps:    []string{"Read all round: the wall varies by twice the eccentricity of the bore.", trapWarm},
+		Source:   "geometry: half the difference of two concentric diameters",
+		Example:  []float64{30, 20},
+		Model:    wallThickness,
+		Sketch:   sketchWallThickness,
+		Valid:    rules(boreInsideTheRound),
 	},
 	{
 		ID:      "pitches",
 		When:    "A length over several threads or teeth.",
-		Roles:   []Role{role("pitch", "P", PitchLength), role("n", "n", Count)},
+		SetUp:   "Read over {n} pitches of {pitch}",
+		For:     []Purpose{{Thread, 4}, {Gear, 5}},
+		Words:   []string{"screw", "lead", "rack", "teeth"},
+		ReadBy:  []trade.InstrumentKind{trade.Rule, trade.Caliper, trade.Scale},
+		Meets:   []Meeting{{Role: "pitch", Kinds: []trade.SizeKind{trade.Pitch}, Rank: 1, Untouched: true}},
+		Roles:   []Role{role("pitch", "P", PitchLength), role("n", "n", Count).usual(overPitches)},
 		Reads:   unit.Length,
 		Formula: "m = n·P",
 		Traps:   []string{"Measure over many threads, at a worn and at an unworn end.", trapUnworn},
@@ -92,7 +137,12 @@ var straight = []*Method{
 	{
 		ID:      "runout",
 		When:    "A dial's full swing on a round that turns off its centre.",
-		Roles:   []Role{role("offset", "e", AnyLength).signed()},
+		SetUp:   "Turn the work for the full swing of a dial, twice {offset}",
+		For:     []Purpose{{Running, 1}},
+		Words:   []string{"eccentric", "wobble", "dial", "swing", "concentric"},
+		ReadBy:  []trade.InstrumentKind{trade.Dial},
+		Apart:   true,
+		Roles:   []Role{role("offset", "e", AnyLength).sought(trade.Offset).signed()},
 		Reads:   unit.Length,
 		Signed:  true,
 		Formula: "m = 2e",
@@ -105,7 +155,12 @@ var straight = []*Method{
 	{
 		ID:      "lost-motion",
 		When:    "What a dial shows between taking a screw up one way and the other.",
-		Roles:   []Role{role("backlash", "b", AnyLength).signed()},
+		SetUp:   "Take up the screw both ways for {backlash}",
+		For:     []Purpose{{Running, 2}},
+		Words:   []string{"backlash", "play", "slack", "lead screw", "dial"},
+		ReadBy:  []trade.InstrumentKind{trade.Dial},
+		Apart:   true,
+		Roles:   []Role{role("backlash", "b", AnyLength).sought(trade.Length).signed()},
 		Reads:   unit.Length,
 		Signed:  true,
 		Formula: "m = b",
@@ -116,6 +171,10 @@ var straight = []*Method{
 		Sketch:  sketchLostMotion,
 	},
 }
+
+// overPitches is how many pitches a length is read over where no reading says:
+// common practice, no source.
+const overPitches = 10
 
 func itself(a Args) grad.Number { return a[0] }
 

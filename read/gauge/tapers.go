@@ -3,17 +3,26 @@ package gauge
 import (
 	"math"
 
+	"codeberg.org/oddleg/oddleg/job/trade"
+
 	"codeberg.org/oddleg/oddleg/num/grad"
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 var tapers = []*Method{
 	{
-		ID:   "taper-over-rollers",
-		When: "An outside taper standing on a plate by its small end: rollers on opposite sides, on equal blocks or on the plate.",
+		ID:    "taper-over-rollers",
+		When:  "An outside taper standing on a plate by its small end: rollers on opposite sides, on equal blocks or on the plate.",
+		SetUp: "Stand the taper of {small-end} on a plate, {roller:two}[ on equal blocks ({block})] against it, and read over them",
+		For:   []Purpose{{Taper, 1}},
+		Words: []string{"cone", "Morse", "spindle", "arbor"},
+		Apart: true,
 		Roles: []Role{
-			role("small-end", "D", Diameter), role("half-angle", "a", HalfAngle).signed(), kit("roller", "d", Diameter),
-			kit("block", "h", AnyLength).or(0), role("height", "H", AnyLength).or(unknown),
+			role("small-end", "D", Diameter),
+			role("half-angle", "a", HalfAngle).signed(),
+			kit("roller", "d", Diameter).chosen(trade.Roller, trade.Pin).counts(2),
+			kit("block", "h", AnyLength).chosen(trade.Block).holds().or(0),
+			role("height", "H", AnyLength).sought(trade.Height).or(unknown),
 		},
 		Reads:   unit.Length,
 		Jaw:     Closing,
@@ -30,9 +39,18 @@ var tapers = []*Method{
 		Valid:   rules(between(1, -90*degree, 90*degree, "half angle"), rollersTouchTheTaper),
 	},
 	{
-		ID:      "taper-ball-depth",
-		When:    "An inside taper: from its face down to the top of a ball that has gone in.",
-		Roles:   []Role{role("mouth", "D", Diameter), role("half-angle", "a", HalfAngle), kit("ball", "d", Diameter)},
+		ID:       "taper-ball-depth",
+		When:     "An inside taper: from its face down to the top of a ball that has gone in.",
+		SetUp:    "Drop {ball} into the taper of {mouth} and read from the face down to its top",
+		For:      []Purpose{{Taper, 2}},
+		Words:    []string{"cone", "socket", "Morse", "sleeve", "bore"},
+		Kin:      []string{"countersink-ball"},
+		OneSided: true,
+		Roles: []Role{
+			role("mouth", "D", Diameter),
+			role("half-angle", "a", HalfAngle),
+			kit("ball", "d", Diameter).chosen(trade.Ball).counts(-1).ruled(largest),
+		},
 		Reads:   unit.Length,
 		Jaw:     Reaching,
 		Signed:  true,
@@ -45,9 +63,19 @@ var tapers = []*Method{
 		Valid:   rules(between(1, 0, 90*degree, "half angle"), ballTouchesTheTaper),
 	},
 	{
-		ID:      "countersink-ball",
-		When:    "A countersink or centre: from the face up to the top of a ball that sits in it.",
-		Roles:   []Role{role("mouth", "D", Diameter), role("half-angle", "a", HalfAngle), kit("ball", "d", Diameter)},
+		ID:       "countersink-ball",
+		When:     "A countersink or centre: from the face up to the top of a ball that sits in it.",
+		SetUp:    "Set {ball} in the countersink of {mouth} and read from the face up to its top",
+		For:      []Purpose{{Taper, 3}},
+		Words:    []string{"cone", "centre", "chamfer", "screw head"},
+		Kin:      []string{"taper-ball-depth"},
+		Plainer:  []Plainer{{"half-angle", "protractor", "angle"}},
+		OneSided: true,
+		Roles: []Role{
+			role("mouth", "D", Diameter),
+			role("half-angle", "a", HalfAngle),
+			kit("ball", "d", Diameter).chosen(trade.Ball).counts(1).ruled(largest),
+		},
 		Reads:   unit.Length,
 		Jaw:     Reaching,
 		Signed:  true,
@@ -62,7 +90,16 @@ var tapers = []*Method{
 	{
 		ID:      "sine-bar",
 		When:    "An angle set with a sine bar: the height of the blocks under its raised roller.",
-		Roles:   []Role{role("angle", "θ", PlainAngle), kit("bar", "L", AnyLength)},
+		SetUp:   "Set {angle} on {bar} and read the height of the blocks",
+		For:     []Purpose{{Taper, 4}},
+		Words:   []string{"slope", "block", "gib", "cone"},
+		ReadBy:  []trade.InstrumentKind{trade.HeightGauge},
+		Plainer: []Plainer{{"angle", "protractor", "angle"}},
+		Meets:   []Meeting{{Role: "angle", Kinds: angular, Rank: 2, Untouched: true}},
+		Roles: []Role{
+			role("angle", "θ", PlainAngle).takes(ifIncluded),
+			kit("bar", "L", AnyLength).chosen(trade.Bar).holds(),
+		},
 		Reads:   unit.Length,
 		Formula: "m = L·sin θ",
 		Traps:   []string{"A tapered work piece's included angle is set, not its half angle."},

@@ -3,17 +3,25 @@ package gauge
 import (
 	"math"
 
+	"codeberg.org/oddleg/oddleg/job/trade"
+
 	"codeberg.org/oddleg/oddleg/num/grad"
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 var threads = []*Method{
 	{
-		ID:   "three-wires",
-		When: "The effective diameter of a screw, over one wire on one side and two opposite.",
+		ID:      "three-wires",
+		When:    "The effective diameter of a screw, over one wire on one side and two opposite.",
+		SetUp:   "Lay {wire:three} in the thread of {effective} and read over them",
+		For:     []Purpose{{Thread, 1}},
+		Words:   []string{"screw", "pitch diameter", "flank"},
+		Plainer: []Plainer{{"major", "over-crests", "major"}, {"pitch", "pitches", "pitch"}},
+		Proves:  []Proof{{ScrewEffective, "effective", 1}},
 		Roles: []Role{
 			role("effective", "E", Diameter), role("pitch", "P", PitchLength), role("angle", "φ", IncludedAngle),
-			kit("wire", "d", Diameter), role("major", "D", Diameter).or(unknown),
+			kit("wire", "d", Diameter).chosen(trade.Wire, trade.Pin).counts(2).ruled(both),
+			role("major", "D", Diameter).or(unknown),
 		},
 		Reads:   unit.Length,
 		Jaw:     Closing,
@@ -30,13 +38,19 @@ var threads = []*Method{
 		Valid:   rules(between(2, 0, 180*degree, "thread's angle"), wiresTouchTheFlank, bestWire, leadAngleMatters),
 	},
 	{
-		ID:      "thread-ball-tips",
-		When:    "The effective diameter of an inside thread, with ball-ended tips on an inside micrometer.",
-		Roles:   insideThreadRoles,
-		Reads:   unit.Length,
-		Jaw:     Opening,
-		Formula: "m = sqrt((E + (P/2)·cot(φ/2) - d/sin(φ/2))² + (P/2)²) + d",
-		Traps:   []string{"Single-start threads only: the tips stand half a pitch apart along the axis.", trapUnworn, trapWarm},
+		ID:       "thread-ball-tips",
+		When:     "The effective diameter of an inside thread, with ball-ended tips on an inside micrometer.",
+		SetUp:    "Set tips ({ball}) in the thread of {effective} and read between them",
+		For:      []Purpose{{Thread, 7}},
+		Words:    []string{"nut", "tapped hole", "flank", "pitch diameter"},
+		OwnGauge: true,
+		Kin:      []string{"thread-between-balls"},
+		Plainer:  []Plainer{{"pitch", "pitches", "pitch"}},
+		Roles:    insideThread(kit("ball", "d", Diameter).fixed(trade.Ball).counts(1)),
+		Reads:    unit.Length,
+		Jaw:      Opening,
+		Formula:  "m = sqrt((E + (P/2)·cot(φ/2) - d/sin(φ/2))² + (P/2)²) + d",
+		Traps:    []string{"Single-start threads only: the tips stand half a pitch apart along the axis.", trapUnworn, trapWarm},
 		Source: "geometry: a ball's middle lies (P/4)·cot(φ/2) - (d/2)/sin(φ/2) outside the pitch line; " +
 			"the two middles are half a pitch apart along the axis",
 		Example: []float64{28.701, 2, 60 * degree, 1.2},
@@ -47,7 +61,13 @@ var threads = []*Method{
 	{
 		ID:      "thread-between-balls",
 		When:    "The effective diameter of an inside thread: two loose balls on one side, one opposite, and inside jaws between.",
-		Roles:   insideThreadRoles,
+		SetUp:   "Stick {ball:three} in the thread of {effective}, two and one opposite, and read between them",
+		For:     []Purpose{{Thread, 6}},
+		Words:   []string{"nut", "tapped hole", "flank", "pitch diameter"},
+		Kin:     []string{"thread-ball-tips"},
+		Plainer: []Plainer{{"pitch", "pitches", "pitch"}},
+		Proves:  []Proof{{NutEffective, "effective", 1}},
+		Roles:   insideThread(kit("ball", "d", Diameter).chosen(trade.Ball).counts(-2).ruled(both)),
 		Reads:   unit.Length,
 		Jaw:     Opening,
 		Formula: "m = E + (P/2)·cot(φ/2) - d/sin(φ/2) - d",
@@ -62,6 +82,12 @@ var threads = []*Method{
 	{
 		ID:      "thread-bore",
 		When:    "The bore of an inside thread, between its crests.",
+		SetUp:   "Read the bore {minor} of the thread",
+		For:     []Purpose{{Thread, 5}},
+		Words:   []string{"nut", "tapped hole", "minor diameter", "core"},
+		ReadBy:  []trade.InstrumentKind{trade.Caliper, trade.Micrometer, trade.BoreGauge},
+		Proves:  []Proof{{NutMinor, "minor", 1}},
+		Apart:   true,
 		Roles:   []Role{role("minor", "D", Diameter)},
 		Reads:   unit.Length,
 		Jaw:     Opening,
@@ -75,6 +101,11 @@ var threads = []*Method{
 	{
 		ID:      "over-crests",
 		When:    "The outside of a screw over its crests.",
+		SetUp:   "Read {major} over the crests",
+		For:     []Purpose{{Thread, 2}},
+		Words:   []string{"thread", "major diameter", "bolt", "stud"},
+		Proves:  []Proof{{ScrewMajor, "major", 1}},
+		Apart:   true,
 		Roles:   []Role{role("major", "D", Diameter)},
 		Reads:   unit.Length,
 		Jaw:     Closing,
@@ -91,23 +122,30 @@ var threads = []*Method{
 		Sketch:  sketchOverCrests,
 	},
 	{
-		ID:      "root",
-		When:    "The root of a screw, with pointed anvils.",
-		Roles:   []Role{role("minor", "D", Diameter)},
-		Reads:   unit.Length,
-		Jaw:     Closing,
-		Formula: "m = D",
-		Traps:   []string{"The points must be sharper than the thread and reach its floor."},
-		Source:  "the reading is the size",
-		Example: []float64{8.16},
-		Model:   itself,
-		Sketch:  sketchRoot,
+		ID:       "root",
+		When:     "The root of a screw, with pointed anvils.",
+		SetUp:    "Read {minor} at the root",
+		For:      []Purpose{{Thread, 3}},
+		Words:    []string{"thread", "minor diameter", "core", "floor"},
+		OwnGauge: true,
+		Apart:    true,
+		Roles:    []Role{role("minor", "D", Diameter)},
+		Reads:    unit.Length,
+		Jaw:      Closing,
+		Formula:  "m = D",
+		Traps:    []string{"The points must be sharper than the thread and reach its floor."},
+		Source:   "the reading is the size",
+		Example:  []float64{8.16},
+		Model:    itself,
+		Sketch:   sketchRoot,
 	},
 }
 
-var insideThreadRoles = []Role{
-	role("effective", "E", Diameter), role("pitch", "P", PitchLength), role("angle", "φ", IncludedAngle),
-	kit("ball", "d", Diameter),
+// insideThread are the roles of an inside thread that is read with this ball.
+func insideThread(ball Role) []Role {
+	return []Role{
+		role("effective", "E", Diameter), role("pitch", "P", PitchLength), role("angle", "φ", IncludedAngle), ball,
+	}
 }
 
 // sharpVee is the diameter over the points where the flanks would meet at the

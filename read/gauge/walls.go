@@ -3,15 +3,25 @@ package gauge
 import (
 	"math"
 
+	"codeberg.org/oddleg/oddleg/job/trade"
+
 	"codeberg.org/oddleg/oddleg/num/grad"
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 var walls = []*Method{
 	{
-		ID:      "over-two-pins",
-		When:    "A convex wall that jaws cannot reach: pins laid on opposite sides of it.",
-		Roles:   []Role{role("wall", "D", Diameter), kit("pin", "d", Diameter), wallHeight},
+		ID:    "over-two-pins",
+		When:  "A convex wall that jaws cannot reach: pins laid on opposite sides of it.",
+		SetUp: "Lay {pin:two} on opposite sides of {wall} and read over them",
+		For:   []Purpose{{UndercutWall, 1}},
+		Words: []string{"groove", "undercut", "recess", "roller", "lip"},
+		Meets: []Meeting{{Role: "wall", Kinds: round, On: trade.Outside, Rank: 2, Untouched: true}},
+		Roles: []Role{
+			role("wall", "D", Diameter),
+			kit("pin", "d", Diameter).chosen(trade.Pin, trade.Roller).counts(2),
+			wallHeight,
+		},
 		Reads:   unit.Length,
 		Jaw:     Closing,
 		Formula: "m = D + 2d",
@@ -23,10 +33,18 @@ var walls = []*Method{
 		Valid:   rules(belowTheLip(1, 2, "pin")),
 	},
 	{
-		ID:   "over-one-pin",
-		When: "A convex wall, from a pin on it to the far side of a round on the same axis.",
+		ID:      "over-one-pin",
+		When:    "A convex wall, from a pin on it to the far side of a round on the same axis.",
+		SetUp:   "Lay {pin} against {wall} and read over it to the far side of {across}",
+		For:     []Purpose{{UndercutWall, 2}},
+		Words:   []string{"groove", "undercut", "recess", "roller", "lip", "eccentric"},
+		Kin:     []string{"over-two-pins"},
+		Plainer: []Plainer{{"across", "outside", "size"}},
 		Roles: []Role{
-			role("wall", "D", Diameter), role("across", "A", Diameter), kit("pin", "d", Diameter), wallHeight,
+			role("wall", "D", Diameter),
+			role("across", "A", Diameter),
+			kit("pin", "d", Diameter).chosen(trade.Pin, trade.Roller).counts(1),
+			wallHeight,
 		},
 		Reads:   unit.Length,
 		Jaw:     Closing,
@@ -39,10 +57,18 @@ var walls = []*Method{
 		Valid:   rules(pinStandsProud, belowTheLip(2, 3, "pin")),
 	},
 	{
-		ID:   "ball-near",
-		When: "A hollow wall, from a ball in it to the near side of a round on the same axis.",
+		ID:      "ball-near",
+		When:    "A hollow wall, from a ball in it to the near side of a round on the same axis.",
+		SetUp:   "Lay {ball} against {wall} and read from it to the near side of {across}",
+		For:     []Purpose{{UndercutWall, 4}},
+		Words:   []string{"groove", "undercut", "recess", "boss", "ring"},
+		Kin:     []string{"between-two-balls"},
+		Plainer: []Plainer{{"across", "outside", "size"}},
 		Roles: []Role{
-			role("wall", "D", Diameter), role("across", "A", Diameter), kit("ball", "d", Diameter), wallHeight,
+			role("wall", "D", Diameter),
+			role("across", "A", Diameter),
+			kit("ball", "d", Diameter).chosen(trade.Ball).counts(-1),
+			wallHeight,
 		},
 		Reads:   unit.Length,
 		Jaw:     Opening,
@@ -55,10 +81,18 @@ var walls = []*Method{
 		Valid:   rules(pieceFitsTheGap(ballNear, 2, "ball"), belowTheLip(2, 3, "ball")),
 	},
 	{
-		ID:   "ball-far",
-		When: "A groove in a bore, from the bore's far side to a ball in the groove.",
+		ID:      "ball-far",
+		When:    "A groove in a bore, from the bore's far side to a ball in the groove.",
+		SetUp:   "Lay {ball} against {wall} and read from it to the far side of {across}",
+		For:     []Purpose{{UndercutWall, 5}},
+		Words:   []string{"groove", "undercut", "recess", "ring"},
+		Kin:     []string{"between-two-balls"},
+		Plainer: []Plainer{{"across", "inside", "size"}},
 		Roles: []Role{
-			role("wall", "D", Diameter), role("across", "A", Diameter), kit("ball", "d", Diameter), wallHeight,
+			role("wall", "D", Diameter),
+			role("across", "A", Diameter),
+			kit("ball", "d", Diameter).chosen(trade.Ball).counts(-1),
+			wallHeight,
 		},
 		Reads:   unit.Length,
 		Jaw:     Opening,
@@ -71,9 +105,17 @@ var walls = []*Method{
 		Valid:   rules(opens(ballFar, "the gap from ball to bore"), belowTheLip(2, 3, "ball")),
 	},
 	{
-		ID:      "between-two-balls",
-		When:    "A hollow wall behind a lip: balls on opposite sides, inside jaws between them.",
-		Roles:   []Role{role("wall", "D", Diameter), kit("ball", "d", Diameter), wallHeight},
+		ID:    "between-two-balls",
+		When:  "A hollow wall behind a lip: balls on opposite sides, inside jaws between them.",
+		SetUp: "Lay {ball:two} on opposite sides of {wall} and read between them",
+		For:   []Purpose{{UndercutWall, 3}},
+		Words: []string{"groove", "undercut", "recess", "ring", "bore"},
+		Meets: []Meeting{{Role: "wall", Kinds: round, On: trade.Inside, Rank: 4, Untouched: true}},
+		Roles: []Role{
+			role("wall", "D", Diameter),
+			kit("ball", "d", Diameter).chosen(trade.Ball).counts(-2),
+			wallHeight,
+		},
 		Reads:   unit.Length,
 		Jaw:     Opening,
 		Formula: "m = D - 2d",
@@ -87,6 +129,11 @@ var walls = []*Method{
 	{
 		ID:      "bridging-pin-near",
 		When:    "A hollow wall with no ball at hand: a straight pin bridges it, read from the near side of a round.",
+		SetUp:   "Bridge {wall} with {pin} ({length} long) and read from it to the near side of {across}",
+		For:     []Purpose{{UndercutWall, 6}},
+		Words:   []string{"groove", "undercut", "recess", "boss", "chord", "ring"},
+		Kin:     []string{"ball-near", "between-two-balls"},
+		Plainer: []Plainer{{"across", "outside", "size"}},
 		Roles:   bridgingRoles,
 		Reads:   unit.Length,
 		Jaw:     Opening,
@@ -102,6 +149,11 @@ var walls = []*Method{
 	{
 		ID:      "bridging-pin-far",
 		When:    "A groove in a bore, bridged by a straight pin, read from the bore's far side.",
+		SetUp:   "Bridge {wall} with {pin} ({length} long) and read from it to the far side of {across}",
+		For:     []Purpose{{UndercutWall, 7}},
+		Words:   []string{"groove", "undercut", "recess", "chord", "ring"},
+		Kin:     []string{"ball-far", "between-two-balls"},
+		Plainer: []Plainer{{"across", "inside", "size"}},
 		Roles:   bridgingRoles,
 		Reads:   unit.Length,
 		Jaw:     Opening,
@@ -117,8 +169,10 @@ var walls = []*Method{
 }
 
 var bridgingRoles = []Role{
-	role("wall", "D", Diameter), role("across", "A", Diameter), kit("pin", "d", Diameter),
-	kit("length", "L", AnyLength), wallHeight,
+	role("wall", "D", Diameter),
+	role("across", "A", Diameter),
+	kit("pin", "d", Diameter).fixed(trade.Pin).counts(-1),
+	kit("length", "L", AnyLength).fixed(trade.OtherPiece).holds().sought(trade.Length), wallHeight,
 }
 
 func overTwoPins(a Args) grad.Number {

@@ -3,7 +3,6 @@ package report
 import (
 	"bytes"
 	"encoding/json"
-	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -15,38 +14,6 @@ import (
 	"codeberg.org/oddleg/oddleg/read/advise"
 	"codeberg.org/oddleg/oddleg/read/gauge"
 )
-
-// TestEveryMethodIsSaidInWords: each method of the catalogue has words, which
-// name only roles that it has and every gauge piece that it needs.
-func TestEveryMethodIsSaidInWords(t *testing.T) {
-	places := regexp.MustCompile(`\{([a-z0-9-]+)(:[a-z]+)?\}`)
-	for _, m := range gauge.Methods() {
-		if m.Model == nil {
-			continue
-		}
-		said, ok := setUps[m.ID]
-		if !ok {
-			t.Errorf("%s is not said in words", m.ID)
-		}
-		named := map[string]bool{"plug-1": true, "plug-2": true, "ball": m.ID == "ball-feet-height"} // the plugs stay in their holes, the balls on the gauge
-		for _, found := range places.FindAllStringSubmatch(said, -1) {
-			named[found[1]] = true
-			if m.Role(found[1]) < 0 {
-				t.Errorf("%s: its words name a role %s that it has not", m.ID, found[1])
-			}
-		}
-		for _, role := range m.Roles {
-			if role.Piece && !role.Optional && !named[role.Name] {
-				t.Errorf("%s: its words do not name the %s", m.ID, role.Name)
-			}
-		}
-	}
-	for id := range setUps {
-		if _, ok := gauge.Find(id); !ok {
-			t.Errorf("%s is said in words and is no method", id)
-		}
-	}
-}
 
 // TestSetUpsRead reads the words of every method with its example in the roles:
 // nothing in braces is left.

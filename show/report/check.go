@@ -12,6 +12,7 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/prove/inspect"
 	"codeberg.org/oddleg/oddleg/read/adjust"
+	"codeberg.org/oddleg/oddleg/read/gauge"
 )
 
 // Check writes the inspection sheet of a part, how the pieces made so far stand,
@@ -128,7 +129,7 @@ func (p *checking) how(s *inspect.Step) string {
 // the word that tells them from those of the job.
 func setUpOfPart(s *inspect.Step) string {
 	said := lowered(setUp(s.Reading, s.Borrow))
-	if s.Reading.By == "outside" || s.Reading.By == "inside" {
+	if m, _ := gauge.Find(s.Reading.By); m.Direct {
 		said = strings.Replace(said, "part."+s.Made.Size.ID, "it", 1)
 	}
 	return strings.ReplaceAll(said, "part.", "")

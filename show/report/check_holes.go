@@ -7,6 +7,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/prove/inspect"
+	"codeberg.org/oddleg/oddleg/read/gauge"
 )
 
 // steps says in words how each size is read; distances of holes that are read alike
@@ -33,8 +34,9 @@ func (p *checking) overPlugs(s *inspect.Step) string {
 	if s.Reading == nil || s.Good != inspect.Fit {
 		return ""
 	}
-	how, ok := map[string]string{"over-plugs": "over", "between-plugs": "between"}[s.Reading.By]
-	if !ok {
+	m, _ := gauge.Find(s.Reading.By)
+	how, ok := map[gauge.Jaw]string{gauge.Closing: "over", gauge.Opening: "between"}[m.Jaw]
+	if !ok || m.HolesFor == "" {
 		return ""
 	}
 	var plugs []string
