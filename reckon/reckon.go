@@ -16,7 +16,7 @@ import (
 	"codeberg.org/oddleg/oddleg/make/fit"
 	"codeberg.org/oddleg/oddleg/make/mating"
 	"codeberg.org/oddleg/oddleg/make/part"
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/plan"
 	"codeberg.org/oddleg/oddleg/make/strength"
 	"codeberg.org/oddleg/oddleg/meaning/meant"
 	"codeberg.org/oddleg/oddleg/meaning/series"
@@ -39,7 +39,7 @@ type Found struct {
 
 	Fitted func() (*Fitted, error) // what to make the part to
 	Model  func() (*part.Model, error)
-	SetUps func() (*setup.Plan, error)
+	SetUps func() (*plan.Plan, error)
 	Proved func() (*inspect.Result, error) // how the part is proved
 	Upkeep func() (*upkeep.Result, error)  // what the surveys of the machine tell
 }
@@ -106,12 +106,12 @@ func (f *Found) model() (*part.Model, error) {
 	return part.Build(f.Result.Job, fitted.Made, f.Result)
 }
 
-func (f *Found) setUps() (*setup.Plan, error) {
+func (f *Found) setUps() (*plan.Plan, error) {
 	model, err := f.Model()
 	if err != nil {
 		return nil, err
 	}
-	return setup.MakePlan(f.Result.Job, model)
+	return plan.Make(f.Result.Job, model)
 }
 
 func (f *Found) proved(seed uint64) (*inspect.Result, error) {

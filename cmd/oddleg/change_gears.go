@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/lathe"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/show/report"
 )
@@ -35,16 +35,16 @@ const partsPerMillion = 1e6
 // Run prints the trains.
 func (c *changeGearsCommand) Run(s streams) error {
 	var g given
-	lathe, err := c.Shop.machine(s, &g, c.JSON)
+	machine, err := c.Shop.machine(s, &g, c.JSON)
 	if err != nil {
 		return err
 	}
-	c.fit(lathe, &g)
+	c.fit(machine, &g)
 	wanted := c.wanted(&g)
 	length := g.length("--length", c.Length)
-	var found *setup.ChangeGears
+	var found *lathe.ChangeGears
 	if len(g.faults) == 0 {
-		if found, err = setup.FindTrains(lathe, wanted); err != nil {
+		if found, err = lathe.FindTrains(machine, wanted); err != nil {
 			g.refused(err)
 		}
 	}
@@ -53,33 +53,33 @@ func (c *changeGearsCommand) Run(s streams) error {
 	}
 	return answer{
 		print: func(w io.Writer, style report.Style) error {
-			return report.ChangeGears(w, lathe, found, length, max(1, c.Most), style)
+			return report.ChangeGears(w, machine, found, length, max(1, c.Most), style)
 		},
 		json: func(w io.Writer) error { return report.ChangeGearsJSON(w, found, length) },
 	}.tell(s, c.JSON)
 }
 
-// fit puts what the flags say of the lathe in the place of what the shop says.
-func (c *changeGearsCommand) fit(lathe *trade.Machinery, g *given) {
+// fit puts what the flags say of the machine in the place of what the shop says.
+func (c *changeGearsCommand) fit(machine *trade.Machinery, g *given) {
 	if c.Leadscrew != "" {
-		lathe.Leadscrew = g.pitchAs("--leadscrew", c.Leadscrew)
+		machine.Leadscrew = g.pitchAs("--leadscrew", c.Leadscrew)
 	}
 	if ratios := g.ratios("--fixed-ratio", c.FixedRatio); len(ratios) > 0 {
-		lathe.FixedRatio = ratios[0]
+		machine.FixedRatio = ratios[0]
 	}
 	if c.Gearbox != "" {
-		lathe.Gearbox = g.ratios("--gearbox", c.Gearbox)
+		machine.Gearbox = g.ratios("--gearbox", c.Gearbox)
 	}
 	if c.Gears != "" {
-		lathe.Gears = g.wholes("--gears", c.Gears)
+		machine.Gears = g.wholes("--gears", c.Gears)
 	}
 	if c.Clearance != 0 {
-		lathe.Clearance = c.Clearance
+		machine.Clearance = c.Clearance
 	}
-	if !lathe.Leadscrew.Given() && c.Leadscrew == "" {
+	if !machine.Leadscrew.Given() && c.Leadscrew == "" {
 		g.wrong("--leadscrew: the pitch of the leadscrew is wanted, or --shop with a lathe that has one")
 	}
-	if len(lathe.Gears) == 0 && c.Gears == "" {
+	if len(machine.Gears) == 0 && c.Gears == "" {
 		g.wrong("--gears: the change gears are wanted, or --shop with a lathe that has some")
 	}
 	if c.Clearance < 0 || c.Within < 0 {
@@ -88,8 +88,8 @@ func (c *changeGearsCommand) fit(lathe *trade.Machinery, g *given) {
 }
 
 // wanted reads the thread or the feed, exactly one of them.
-func (c *changeGearsCommand) wanted(g *given) setup.GearsWanted {
-	wanted := setup.GearsWanted{Starts: c.Starts, Within: c.Within / partsPerMillion, Without: g.wholes("--without", c.Without)}
+func (c *changeGearsCommand) wanted(g *given) lathe.GearsWanted {
+	wanted := lathe.GearsWanted{Starts: c.Starts, Within: c.Within / partsPerMillion, Without: g.wholes("--without", c.Without)}
 	flag, text, count := "the pitch", "", 0
 	for _, way := range [][2]string{{"the pitch", strings.Join(c.Wanted, " ")}, {"--thread", c.Thread}, {"--feed", c.Feed}} {
 		if way[1] != "" {

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/lathe"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/show/report"
 )
@@ -37,9 +37,9 @@ func (c *indexCommand) Run(s streams) error {
 		return err
 	}
 	table, wanted := c.table(machine, &g), c.wanted(&g)
-	var divided *setup.Dividing
+	var divided *lathe.Dividing
 	if len(g.faults) == 0 {
-		if divided, err = setup.Divide(table, wanted); err != nil {
+		if divided, err = lathe.Divide(table, wanted); err != nil {
 			g.refused(err)
 		}
 	}
@@ -90,18 +90,18 @@ func (c *indexCommand) assumes(machine *trade.Machinery) bool {
 }
 
 // wanted reads a bare number as divisions, and what has a unit as an angle.
-func (c *indexCommand) wanted(g *given) setup.DividingWanted {
+func (c *indexCommand) wanted(g *given) lathe.DividingWanted {
 	text := strings.Join(c.Wanted, " ")
 	if count, err := strconv.Atoi(text); err == nil {
-		return setup.DividingWanted{Count: count}
+		return lathe.DividingWanted{Count: count}
 	}
 	if _, err := unit.ParseNumber(text); err == nil {
 		g.wrong("%q: a whole number of divisions is wanted, 42, or an angle with its unit, 17.5deg", text)
-		return setup.DividingWanted{}
+		return lathe.DividingWanted{}
 	}
 	q, err := unit.ParseAngle(text)
 	if err != nil {
 		g.wrong("%v", err)
 	}
-	return setup.DividingWanted{Angle: q}
+	return lathe.DividingWanted{Angle: q}
 }

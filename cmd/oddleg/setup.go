@@ -5,7 +5,7 @@ import (
 	"io"
 	"strings"
 
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/plan"
 	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/report"
 )
@@ -45,7 +45,7 @@ func (c *setupCommand) Run(s streams) error {
 const setUpWidth, setUpHeight = 190.0, 190.0
 
 // setUpPictures are the pictures of all set-ups.
-func setUpPictures(plan *setup.Plan) []picture {
+func setUpPictures(plan *plan.Plan) []picture {
 	var list []picture
 	for i, step := range plan.Steps {
 		for _, scene := range plan.Scenes(step) {
@@ -57,7 +57,7 @@ func setUpPictures(plan *setup.Plan) []picture {
 }
 
 // setUpName names a picture by the number and id of its operation, and its title.
-func setUpName(number int, step *setup.Step, title string) string {
+func setUpName(number int, step *plan.Step, title string) string {
 	words := []string{fmt.Sprint(number)}
 	if step.Operation != nil && step.Operation.ID != fmt.Sprintf("operation %d", step.Turn.Number) {
 		words = append(words, step.Operation.ID)

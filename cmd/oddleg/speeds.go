@@ -4,7 +4,7 @@ import (
 	"io"
 	"strings"
 
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/lathe"
 	"codeberg.org/oddleg/oddleg/show/report"
 )
 
@@ -25,16 +25,16 @@ func (c *speedsCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
-	wanted := setup.CutWanted{
+	wanted := lathe.CutWanted{
 		Material: c.Material, Operation: c.Operation, Tool: c.Tool,
 		Diameter: g.length("the diameter", strings.Join(c.Diameter, " ")), Spindle: machine.Speeds,
 	}
 	if c.Shop.On != "" && len(machine.Speeds) == 0 && len(g.faults) == 0 {
 		g.wrong("--on: the shop does not say which speeds %s has", c.Shop.On)
 	}
-	var speeds *setup.CutSpeeds
+	var speeds *lathe.CutSpeeds
 	if len(g.faults) == 0 {
-		if speeds, err = setup.Speeds(wanted); err != nil {
+		if speeds, err = lathe.Speeds(wanted); err != nil {
 			g.refused(err)
 		}
 	}

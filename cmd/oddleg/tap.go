@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/lathe"
 	"codeberg.org/oddleg/oddleg/meaning/series"
 	"codeberg.org/oddleg/oddleg/show/report"
 	"codeberg.org/oddleg/oddleg/tables/facts"
@@ -50,7 +50,7 @@ func (c *tapCommand) tap(g *given, machine *trade.Machinery) report.Tapping {
 		return report.Tapping{}
 	}
 	tap := report.Tapping{Sheet: series.ThreadSheet(thread), Left: c.Left}
-	if tap.Holes, err = setup.TapHoles(tap.Sheet, c.Engagement); err != nil && !c.Screwcut {
+	if tap.Holes, err = lathe.TapHoles(tap.Sheet, c.Engagement); err != nil && !c.Screwcut {
 		g.refused(err)
 	}
 	if !c.Screwcut {
@@ -59,7 +59,7 @@ func (c *tapCommand) tap(g *given, machine *trade.Machinery) report.Tapping {
 		}
 		return tap
 	}
-	tap.Cutting, err = setup.CutThread(setup.ThreadWanted{
+	tap.Cutting, err = lathe.CutThread(lathe.ThreadWanted{
 		Thread: thread, Inside: c.Inside, Left: c.Left, FirstCut: first, Wire: wire, Lathe: machine,
 	})
 	if err != nil {

@@ -2,7 +2,7 @@ package wired
 
 import (
 	"codeberg.org/oddleg/oddleg/job/trade"
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/lathe"
 	"codeberg.org/oddleg/oddleg/prove/inspect"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/read/simulate"
@@ -35,12 +35,12 @@ func (answers) Simulation(r *adjust.Result, s *simulate.Simulation) []booklet.Ch
 }
 
 // ChangeGears says which gears cut a thread.
-func (answers) ChangeGears(lathe *trade.Machinery, found *setup.ChangeGears, length float64) []booklet.Chapter {
+func (answers) ChangeGears(lathe *trade.Machinery, found *lathe.ChangeGears, length float64) []booklet.Chapter {
 	return report.ChangeGearsChapters(lathe, found, length, mostTrains)
 }
 
 // Dividing says how a table is turned.
-func (answers) Dividing(d *setup.Dividing) []booklet.Chapter { return report.DividingChapters(d, "") }
+func (answers) Dividing(d *lathe.Dividing) []booklet.Chapter { return report.DividingChapters(d, "") }
 
 // Step says how a size of the part is read.
 func (answers) Step(c *inspect.Result, s *inspect.Step) (how, shows string, before []string) {

@@ -8,7 +8,7 @@ import (
 	"time"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/lathe"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/simulate"
 	"codeberg.org/oddleg/oddleg/show/booklet"
@@ -132,7 +132,7 @@ func (s *server) findGears(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	lathe, wanted, length, err := gearsAsked(r, v)
+	machine, wanted, length, err := gearsAsked(r, v)
 	if err != nil {
 		return err
 	}
@@ -141,16 +141,16 @@ func (s *server) findGears(w http.ResponseWriter, r *http.Request) error {
 		Title: "Change gears for " + wanted.Pitch.String(), Path: v.at("setups"),
 	}
 	return s.beginFor(w, r, t, func(ctx context.Context, told func(done, all int)) ([]booklet.Chapter, error) {
-		found, err := setup.FindTrainsUntil(ctx, lathe, wanted, told)
+		found, err := lathe.FindTrainsUntil(ctx, machine, wanted, told)
 		if err != nil {
 			return nil, err
 		}
-		return s.Answers.ChangeGears(lathe, found, length), nil
+		return s.Answers.ChangeGears(machine, found, length), nil
 	})
 }
 
 // gearsAsked reads which thread is to be cut on which lathe.
-func gearsAsked(r *http.Request, v *jobView) (lathe *trade.Machinery, wanted setup.GearsWanted, length float64, err error) {
+func gearsAsked(r *http.Request, v *jobView) (lathe *trade.Machinery, wanted lathe.GearsWanted, length float64, err error) {
 	if v.worked.Job == nil {
 		return nil, wanted, 0, v.Faults
 	}

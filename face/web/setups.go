@@ -9,7 +9,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/lathe"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/reckon"
 	"codeberg.org/oddleg/oddleg/show/booklet"
@@ -277,14 +277,14 @@ func (s *server) divided(r *http.Request, v *jobView) ([]booklet.Chapter, error)
 	if m == nil || m.Table == nil {
 		return nil, wrong("there is no machine %q with a rotary table or a dividing head in this job", r.FormValue("table"))
 	}
-	var wanted setup.DividingWanted
+	var wanted lathe.DividingWanted
 	count, err := strconv.Atoi(into)
 	if err == nil {
 		wanted.Count = count
 	} else if wanted.Angle, err = unit.ParseAngle(into); err != nil {
 		return nil, wrong("%q: a number of divisions, or the angle of a step, 12.5 deg", into)
 	}
-	d, err := setup.Divide(m.Table, wanted)
+	d, err := lathe.Divide(m.Table, wanted)
 	if err != nil {
 		return nil, err
 	}

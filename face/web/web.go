@@ -19,8 +19,8 @@ import (
 
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/make/lathe"
 	"codeberg.org/oddleg/oddleg/make/part"
-	"codeberg.org/oddleg/oddleg/make/setup"
 	"codeberg.org/oddleg/oddleg/meaning/meant"
 	"codeberg.org/oddleg/oddleg/prove/inspect"
 	"codeberg.org/oddleg/oddleg/read/adjust"
@@ -146,8 +146,8 @@ type Words interface {
 // Answers says in words what is asked beside the stages.
 type Answers interface {
 	Simulation(r *adjust.Result, s *simulate.Simulation) []booklet.Chapter
-	ChangeGears(lathe *trade.Machinery, found *setup.ChangeGears, length float64) []booklet.Chapter // length: of the thread, in mm; 0: not known
-	Dividing(d *setup.Dividing) []booklet.Chapter
+	ChangeGears(lathe *trade.Machinery, found *lathe.ChangeGears, length float64) []booklet.Chapter // length: of the thread, in mm; 0: not known
+	Dividing(d *lathe.Dividing) []booklet.Chapter
 	Step(c *inspect.Result, s *inspect.Step) (how, shows string, before []string)
 	Verdict(c *inspect.Result, v *inspect.Verdict) (says, found string, besides []string)
 }

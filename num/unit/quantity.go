@@ -184,6 +184,14 @@ func (q Quantity) Inside() float64 {
 	return value
 }
 
+// InsideOr returns the quantity as Inside does, or another where it is not given.
+func (q Quantity) InsideOr(other float64) float64 {
+	if !q.Given() {
+		return other
+	}
+	return q.Inside()
+}
+
 // Exact returns what Inside does, without rounding: a length in millimetres, a
 // force in newtons, a torque in newton millimetres or the plain number. An angle,
 // whose radians no fraction gives, panics.

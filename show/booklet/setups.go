@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"slices"
 
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/sketch"
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/show/draw"
 	"codeberg.org/oddleg/oddleg/show/ink"
@@ -12,23 +12,23 @@ import (
 
 // sceneLooks says how the shapes of a set-up are drawn, and how dark they are
 // inside.
-var sceneLooks = map[setup.ShapeKind]struct {
+var sceneLooks = map[sketch.ShapeKind]struct {
 	kind ink.LineKind
 	fill float64
 }{
-	setup.WorkShape:  {ink.Visible, 0.14},
-	setup.StockShape: {ink.Phantom, 0},
-	setup.ToolShape:  {ink.Thin, 0},
-	setup.HoldShape:  {ink.Thin, 0.3},
-	setup.AxisShape:  {ink.CentreLine, 0},
-	setup.TraceShape: {ink.CentreLine, 0},
-	setup.ForceShape: {ink.Thin, 0.6},
+	sketch.WorkShape:  {ink.Visible, 0.14},
+	sketch.StockShape: {ink.Phantom, 0},
+	sketch.ToolShape:  {ink.Thin, 0},
+	sketch.HoldShape:  {ink.Thin, 0.3},
+	sketch.AxisShape:  {ink.CentreLine, 0},
+	sketch.TraceShape: {ink.CentreLine, 0},
+	sketch.ForceShape: {ink.Thin, 0.6},
 }
 
 // SetUp draws a set-up as it looks from above, to scale, with its title under it.
 // The sheet is so wide and at most so high. The error says that there is no room
 // for it.
-func SetUp(s setup.Scene, width, height float64) (*ink.Sheet, error) {
+func SetUp(s sketch.Scene, width, height float64) (*ink.Sheet, error) {
 	if len(s.Shapes) == 0 {
 		return nil, fmt.Errorf("%s: there is nothing to draw", s.Title)
 	}
@@ -48,7 +48,7 @@ func SetUp(s setup.Scene, width, height float64) (*ink.Sheet, error) {
 
 // lettered returns a scene with letters for its labels, where their words have no
 // room, and the key to them.
-func lettered(s setup.Scene) (short setup.Scene, key string) {
+func lettered(s sketch.Scene) (short sketch.Scene, key string) {
 	short = s
 	short.Labels = slices.Clone(s.Labels)
 	between := ": "
@@ -61,7 +61,7 @@ func lettered(s setup.Scene) (short setup.Scene, key string) {
 	return short, key
 }
 
-func sceneBounds(s setup.Scene) geom.Box {
+func sceneBounds(s sketch.Scene) geom.Box {
 	var all geom.Path
 	for _, shape := range s.Shapes {
 		all = append(all, shape.Path...)
@@ -71,19 +71,19 @@ func sceneBounds(s setup.Scene) geom.Box {
 
 // scenePicture lays down what there is to draw: the work first with the holes in
 // it, as one, then the rest over it.
-func scenePicture(s setup.Scene, width, height float64) draw.Picture {
+func scenePicture(s sketch.Scene, width, height float64) draw.Picture {
 	p := draw.Picture{Title: s.Title, Width: width, Height: height}
 	var work geom.Path
 	for _, shape := range s.Shapes {
 		look := sceneLooks[shape.Kind]
-		if shape.Kind == setup.WorkShape {
+		if shape.Kind == sketch.WorkShape {
 			work = append(work, shape.Path...)
 			continue
 		}
 		p.Shapes = append(p.Shapes, draw.Shape{Path: shape.Path, Kind: look.kind, Fill: look.fill})
 	}
 	if work != nil {
-		look := sceneLooks[setup.WorkShape]
+		look := sceneLooks[sketch.WorkShape]
 		p.Shapes = append([]draw.Shape{{Path: work, Kind: look.kind, Fill: look.fill}}, p.Shapes...)
 	}
 	for _, span := range s.Spans {

@@ -8,7 +8,9 @@ import (
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/hold"
+	"codeberg.org/oddleg/oddleg/make/lathe"
+	"codeberg.org/oddleg/oddleg/make/sketch"
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/show/booklet"
@@ -20,15 +22,15 @@ import (
 // them, the hole left white in the work (constructed).
 func TestSetUpHasEveryKind(t *testing.T) {
 	at := func(x float64) geom.Path { return geom.Circle(geom.Point{X: x}, 4) }
-	scene := setup.Scene{Title: "all", Shapes: []setup.Shape{
-		{Path: geom.Circle(geom.Point{}, 4).Reversed(), Kind: setup.WorkShape},
-		{Path: geom.Circle(geom.Point{}, 8), Kind: setup.WorkShape},
-		{Path: at(20), Kind: setup.StockShape},
-		{Path: at(30), Kind: setup.ToolShape},
-		{Path: at(40), Kind: setup.HoldShape},
-		{Path: geom.Polyline(geom.Point{X: 45}, geom.Point{X: 55}), Kind: setup.AxisShape},
-		{Path: geom.Polyline(geom.Point{X: 45, Y: 5}, geom.Point{X: 55, Y: 5}), Kind: setup.TraceShape},
-		{Path: at(60), Kind: setup.ForceShape},
+	scene := sketch.Scene{Title: "all", Shapes: []sketch.Shape{
+		{Path: geom.Circle(geom.Point{}, 4).Reversed(), Kind: sketch.WorkShape},
+		{Path: geom.Circle(geom.Point{}, 8), Kind: sketch.WorkShape},
+		{Path: at(20), Kind: sketch.StockShape},
+		{Path: at(30), Kind: sketch.ToolShape},
+		{Path: at(40), Kind: sketch.HoldShape},
+		{Path: geom.Polyline(geom.Point{X: 45}, geom.Point{X: 55}), Kind: sketch.AxisShape},
+		{Path: geom.Polyline(geom.Point{X: 45, Y: 5}, geom.Point{X: 55, Y: 5}), Kind: sketch.TraceShape},
+		{Path: at(60), Kind: sketch.ForceShape},
 	}}
 	sheet, err := booklet.SetUp(scene, 150, 60)
 	if err != nil {
@@ -51,12 +53,12 @@ func TestSetUpHasEveryKind(t *testing.T) {
 }
 
 func TestSetUpSaysWhatHasNoRoom(t *testing.T) {
-	if _, err := booklet.SetUp(setup.Scene{Title: "bare"}, 100, 100); err == nil || !strings.Contains(err.Error(), "bare: there is nothing to draw") {
+	if _, err := booklet.SetUp(sketch.Scene{Title: "bare"}, 100, 100); err == nil || !strings.Contains(err.Error(), "bare: there is nothing to draw") {
 		t.Errorf("nothing: %v", err)
 	}
-	scene := setup.Scene{Title: "full", Shapes: []setup.Shape{{Path: geom.Circle(geom.Point{}, 10)}}}
+	scene := sketch.Scene{Title: "full", Shapes: []sketch.Shape{{Path: geom.Circle(geom.Point{}, 10)}}}
 	for i := range 200 {
-		scene.Labels = append(scene.Labels, setup.Label{Words: fmt.Sprint("a label of many words, number ", i)})
+		scene.Labels = append(scene.Labels, sketch.Label{Words: fmt.Sprint("a label of many words, number ", i)})
 	}
 	if _, err := booklet.SetUp(scene, 60, 40); err == nil || !strings.Contains(err.Error(), "full") {
 		t.Errorf("too much: %v", err)
@@ -83,25 +85,25 @@ func TestPicturesOfRandomSetUps(t *testing.T) {
 	}
 }
 
-func anyShoe(t *testing.T, r *rand.Rand) []setup.Scene {
+func anyShoe(t *testing.T, r *rand.Rand) []sketch.Scene {
 	inner := 20 + 60*r.Float64()
-	wanted := setup.ArcsWanted{Inner: inner, Outer: inner + 5 + 20*r.Float64(), Angle: 0.3 + r.Float64(), Cutter: 4 + 10*r.Float64()}
+	wanted := lathe.ArcsWanted{Inner: inner, Outer: inner + 5 + 20*r.Float64(), Angle: 0.3 + r.Float64(), Cutter: 4 + 10*r.Float64()}
 	wanted.Stud = (wanted.Inner + wanted.Outer) / 2
-	arcs, err := setup.Arcs(wanted)
+	arcs, err := lathe.Arcs(wanted)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return arcs.Scenes(unit.Inch)
 }
 
-func anyHoles(t *testing.T, r *rand.Rand) setup.Scene {
+func anyHoles(t *testing.T, r *rand.Rand) sketch.Scene {
 	long, wide := 30+100*r.Float64(), 30+60*r.Float64()
 	var places []geom.Point
 	for range 1 + r.IntN(8) {
 		places = append(places, geom.Point{X: long * (0.1 + 0.8*r.Float64()), Y: wide * (0.1 + 0.8*r.Float64())})
 	}
-	datum := setup.Datum{Finder: 6, Sides: [2]int{-1, r.IntN(2) - 1}, Turned: float64(r.IntN(4)) * math.Pi / 2}
-	c, err := setup.PlaceHoles(nil, datum, setup.Numbered(places, 5), unit.Millimetre)
+	datum := lathe.Datum{Finder: 6, Sides: [2]int{-1, r.IntN(2) - 1}, Turned: float64(r.IntN(4)) * math.Pi / 2}
+	c, err := lathe.PlaceHoles(nil, datum, lathe.Numbered(places, 5), unit.Millimetre)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -109,7 +111,7 @@ func anyHoles(t *testing.T, r *rand.Rand) setup.Scene {
 }
 
 // anyHolding touches a plate on its edges, straight on, and clamps it within.
-func anyHolding(r *rand.Rand) setup.Scene {
+func anyHolding(r *rand.Rand) sketch.Scene {
 	long, wide := 30+100*r.Float64(), 30+60*r.Float64()
 	number := func(x float64, u unit.Unit) unit.Quantity {
 		q, err := unit.New(int64(math.Round(100*x)), 100, u)
@@ -137,5 +139,5 @@ func anyHolding(r *rand.Rand) setup.Scene {
 		}
 		h.Contacts = append(h.Contacts, c)
 	}
-	return setup.Hold(h, unit.Millimetre).Scene(geom.Rectangle(geom.Point{}, geom.Point{X: long, Y: wide}))
+	return hold.Judge(h, unit.Millimetre).Scene(geom.Rectangle(geom.Point{}, geom.Point{X: long, Y: wide}))
 }

@@ -4,7 +4,7 @@ import (
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/lathe"
 	"codeberg.org/oddleg/oddleg/prove/inspect"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/read/simulate"
@@ -17,12 +17,12 @@ func SimulationChapters(r *adjust.Result, s *simulate.Simulation) []booklet.Chap
 }
 
 // ChangeGearsChapters says what ChangeGears says, for a page.
-func ChangeGearsChapters(lathe *trade.Machinery, found *setup.ChangeGears, length float64, most int) []booklet.Chapter {
+func ChangeGearsChapters(lathe *trade.Machinery, found *lathe.ChangeGears, length float64, most int) []booklet.Chapter {
 	return asked(&printer{}, func(p *printer) { p.changeGears(lathe, found, length, most) })
 }
 
 // DividingChapters says what Dividing says, for a page.
-func DividingChapters(d *setup.Dividing, assumed string) []booklet.Chapter {
+func DividingChapters(d *lathe.Dividing, assumed string) []booklet.Chapter {
 	return asked(&printer{}, func(p *printer) { p.divided(d, assumed) })
 }
 

@@ -9,18 +9,19 @@ import (
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/lathe"
+	"codeberg.org/oddleg/oddleg/make/plan"
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // ChangeGears writes the trains for a thread, at most so many sets of gears, and
 // what each is out over a length in mm, if one is stated.
-func ChangeGears(w io.Writer, lathe *trade.Machinery, found *setup.ChangeGears, length float64, most int, style Style) error {
+func ChangeGears(w io.Writer, lathe *trade.Machinery, found *lathe.ChangeGears, length float64, most int, style Style) error {
 	p := &printer{w: w, style: style}
 	return p.report(func() { p.changeGears(lathe, found, length, most) })
 }
 
-func (p *printer) changeGears(lathe *trade.Machinery, found *setup.ChangeGears, length float64, most int) {
+func (p *printer) changeGears(lathe *trade.Machinery, found *lathe.ChangeGears, length float64, most int) {
 	p.gearsHeading(lathe, found)
 	p.trains(found, found.Trains, length, most)
 	p.gearsDoubts(found)
@@ -32,7 +33,7 @@ func (p *printer) changeGears(lathe *trade.Machinery, found *setup.ChangeGears, 
 	p.atTheMachine()
 }
 
-func (p *printer) gearsHeading(lathe *trade.Machinery, found *setup.ChangeGears) {
+func (p *printer) gearsHeading(lathe *trade.Machinery, found *lathe.ChangeGears) {
 	said := fmt.Sprintf("%v on a leadscrew of %v", found.Wanted.Pitch, lathe.Leadscrew)
 	if found.Wanted.Feed {
 		said = "feed of " + said
@@ -45,12 +46,12 @@ func (p *printer) gearsHeading(lathe *trade.Machinery, found *setup.ChangeGears)
 
 // trains writes a line for each set of gears. Of the orders in which the gears of
 // a set can stand the first is shown.
-func (p *printer) trains(found *setup.ChangeGears, list []setup.Train, length float64, most int) {
+func (p *printer) trains(found *lathe.ChangeGears, list []lathe.Train, length float64, most int) {
 	rows := [][]string{{"drivers", "driven", "gearbox", "pitch, mm", "threads per inch", "error, ppm", ""}}
 	if length > 0 {
 		rows[0][6] = "out over " + figure(length) + " mm"
 	}
-	shown, sets := []setup.Train{}, 0
+	shown, sets := []lathe.Train{}, 0
 	for _, t := range list {
 		if slices.ContainsFunc(shown, t.Same) {
 			continue
@@ -87,7 +88,7 @@ func plural(n int, what string) string {
 	return fmt.Sprintf("%d %ss", n, what)
 }
 
-func (p *printer) trainRow(t setup.Train, starts int, length float64) []string {
+func (p *printer) trainRow(t lathe.Train, starts int, length float64) []string {
 	pitch := t.Lead / float64(starts)
 	row := []string{teeth(t.Drivers), teeth(t.Driven), ratioText(t.Gearbox), decimal(pitch, 5), decimal(unit.MillimetresPerInch/pitch, 4), "exact", ""}
 	if t.Error != 0 {
@@ -123,7 +124,7 @@ func signedDecimal(x float64, decimals int) string {
 }
 
 // gearsDoubts says why no train is exact.
-func (p *printer) gearsDoubts(found *setup.ChangeGears) {
+func (p *printer) gearsDoubts(found *lathe.ChangeGears) {
 	if found.Nearby {
 		p.line("")
 		p.paragraph("", p.paint(yellow, "No train is as near as was wanted: these are the nearest."))
@@ -134,7 +135,7 @@ func (p *printer) gearsDoubts(found *setup.ChangeGears) {
 	}
 }
 
-func (p *printer) gearsNotes(found *setup.ChangeGears) {
+func (p *printer) gearsNotes(found *lathe.ChangeGears) {
 	p.heading("Notes")
 	p.paragraph("- ", "Gears stand in order from the spindle: the first driver turns the first driven, which shares its stud with the second driver.")
 	p.paragraph("- ", "A simple train takes any gear between its two as an idler. One idler more or less, or the tumbler, makes a left-hand thread.")
@@ -147,7 +148,7 @@ func (p *printer) gearsNotes(found *setup.ChangeGears) {
 // atTheMachine says what to mind there.
 func (p *printer) atTheMachine() {
 	p.heading("Mind")
-	for _, text := range setup.Cautions() {
+	for _, text := range plan.Cautions() {
 		p.paragraph("- ", text)
 	}
 }
@@ -164,7 +165,7 @@ type trainJSON struct {
 }
 
 // ChangeGearsJSON writes the trains as one JSON list, best first.
-func ChangeGearsJSON(w io.Writer, found *setup.ChangeGears, length float64) error {
+func ChangeGearsJSON(w io.Writer, found *lathe.ChangeGears, length float64) error {
 	list := []trainJSON{}
 	starts := max(1, found.Wanted.Starts)
 	for _, t := range found.Trains {

@@ -6,17 +6,17 @@ import (
 	"math"
 	"math/big"
 
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/lathe"
 )
 
 // Dividing writes how a table or a dividing head is turned by one step. What was
 // assumed of it is said too, if anything was.
-func Dividing(w io.Writer, d *setup.Dividing, assumed string, style Style) error {
+func Dividing(w io.Writer, d *lathe.Dividing, assumed string, style Style) error {
 	p := &printer{w: w, style: style}
 	return p.report(func() { p.divided(d, assumed) })
 }
 
-func (p *printer) divided(d *setup.Dividing, assumed string) {
+func (p *printer) divided(d *lathe.Dividing, assumed string) {
 	what := fmt.Sprintf("%d divisions", d.Wanted.Count)
 	if d.Wanted.Count == 0 {
 		what = fmt.Sprintf("Steps of %v", d.Wanted.Angle)
@@ -46,7 +46,7 @@ func turnsText(turns *big.Rat) string {
 }
 
 // dividing writes the ways, what is doubtful and how they are used.
-func (p *printer) dividing(d *setup.Dividing) {
+func (p *printer) dividing(d *lathe.Dividing) {
 	for _, text := range d.Warnings {
 		p.paragraph("- ", p.paint(yellow, text))
 	}
@@ -73,7 +73,7 @@ func (p *printer) ways(heading string, rows [][]string) {
 // mostCircles is how many circles are shown where none is exact.
 const mostCircles = 6
 
-func plainRows(d *setup.Dividing) [][]string {
+func plainRows(d *lathe.Dividing) [][]string {
 	rows := [][]string{{"turns", "holes", "circle", "out by", "after the last", "counted from the first"}}
 	for i, way := range d.Plain {
 		row := []string{count(way.Turns), count(way.Holes), count(way.Circle), "exact", "", ""}
@@ -107,7 +107,7 @@ func fineAngle(rad float64) string {
 	return decimal(degrees, 2) + "°"
 }
 
-func compoundRows(d *setup.Dividing) [][]string {
+func compoundRows(d *lathe.Dividing) [][]string {
 	rows := [][]string{{"first", "then", "out by", "after the last"}}
 	for _, way := range d.Compound {
 		row := []string{holesOn(way.First), holesOn(way.Second), "exact", ""}
@@ -122,9 +122,9 @@ func compoundRows(d *setup.Dividing) [][]string {
 	return rows
 }
 
-func holesOn(h setup.HolesOn) string { return fmt.Sprintf("%d on %d", h.Holes, h.Circle) }
+func holesOn(h lathe.HolesOn) string { return fmt.Sprintf("%d on %d", h.Holes, h.Circle) }
 
-func differentialRows(d *setup.Dividing) [][]string {
+func differentialRows(d *lathe.Dividing) [][]string {
 	rows := [][]string{{"as if for", "turns", "holes", "circle", "drivers", "driven", "the plate turns"}}
 	for _, way := range d.Differential {
 		with := "with the handle"
@@ -180,7 +180,7 @@ type (
 
 // DividingJSON writes the best plain way as one JSON object, with the others in
 // it.
-func DividingJSON(w io.Writer, d *setup.Dividing) error {
+func DividingJSON(w io.Writer, d *lathe.Dividing) error {
 	out := dividingJSON{Warnings: d.Warnings}
 	for i, way := range d.Plain {
 		one := indexingToJSON(way)
@@ -205,6 +205,6 @@ func DividingJSON(w io.Writer, d *setup.Dividing) error {
 	return encode(w, out)
 }
 
-func indexingToJSON(i setup.Indexing) indexingJSON {
+func indexingToJSON(i lathe.Indexing) indexingJSON {
 	return indexingJSON{i.Turns, i.Holes, i.Circle, i.Error * degreesPerRadian, i.Last * degreesPerRadian, i.Counted * degreesPerRadian}
 }

@@ -7,13 +7,14 @@ import (
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/hold"
+	"codeberg.org/oddleg/oddleg/make/plan"
 	"codeberg.org/oddleg/oddleg/make/strength"
 )
 
 // Setup writes how the part of a job is set up for, operation by operation. What
 // to mind at the machines comes last and is always there.
-func Setup(w io.Writer, plan *setup.Plan, style Style) error {
+func Setup(w io.Writer, plan *plan.Plan, style Style) error {
 	s := &settingUp{printer: &printer{w: w, units: plan.Job.Shown(), style: style}, plan: plan}
 	return s.report(s.head, s.order, s.steps, s.holdingNotes, s.atTheMachine, s.allSources)
 }
@@ -21,7 +22,7 @@ func Setup(w io.Writer, plan *setup.Plan, style Style) error {
 // settingUp writes the set-ups of one part.
 type settingUp struct {
 	*printer
-	plan    *setup.Plan
+	plan    *plan.Plan
 	sources sourceList
 }
 
@@ -63,7 +64,7 @@ func (p *settingUp) allSources() {
 	}
 }
 
-func (p *settingUp) stepHeading(i int, s *setup.Step) {
+func (p *settingUp) stepHeading(i int, s *plan.Step) {
 	op := s.Operation
 	if op == nil {
 		name := "On a machine that the shop does not list"
@@ -88,7 +89,7 @@ func (p *settingUp) stepHeading(i int, s *setup.Step) {
 }
 
 // setBy says what the operation does to machines, and its cutter.
-func (p *settingUp) setBy(s *setup.Step) {
+func (p *settingUp) setBy(s *plan.Step) {
 	op := s.Operation
 	if op.Back != "" {
 		p.paragraph("", fmt.Sprintf("Puts the %s back.", op.Back))
@@ -102,7 +103,7 @@ func (p *settingUp) setBy(s *setup.Step) {
 }
 
 // held writes what keeps the work in its place.
-func (p *settingUp) held(h *setup.Held) {
+func (p *settingUp) held(h *hold.Judgement) {
 	if h == nil {
 		return
 	}
@@ -119,18 +120,18 @@ func (p *settingUp) held(h *setup.Held) {
 }
 
 // verdictColour is how loudly a verdict is said.
-func verdictColour(v setup.HoldVerdict) string {
+func verdictColour(v hold.Verdict) string {
 	switch v {
-	case setup.Slips, setup.Unseated:
+	case hold.Slips, hold.Unseated:
 		return red
-	case setup.ByFriction, setup.HardlyHeld:
+	case hold.ByFriction, hold.Hardly:
 		return yellow
 	}
 	return bold
 }
 
 // freedom says which motions the contacts leave free.
-func (p *settingUp) freedom(h *setup.Held) string {
+func (p *settingUp) freedom(h *hold.Judgement) string {
 	var free []string
 	for _, m := range h.Free {
 		free = append(free, h.MotionText(m))
@@ -145,7 +146,7 @@ func (p *settingUp) freedom(h *setup.Held) string {
 }
 
 // shares writes what each contact presses with.
-func (p *settingUp) shares(h *setup.Held) {
+func (p *settingUp) shares(h *hold.Judgement) {
 	if len(h.Shares) == 0 {
 		return
 	}
@@ -153,7 +154,7 @@ func (p *settingUp) shares(h *setup.Held) {
 	rubs := false
 	for _, s := range h.Shares {
 		row := []string{s.Contact.ID, contactText(s.Contact), forceRange(s.Rest), "", ""}
-		if h.Verdict != setup.NoForce {
+		if h.Verdict != hold.NoForce {
 			row[3] = forceRange(s.Cutting)
 		}
 		if s.Contact.Kind == trade.ClampContact {
@@ -201,7 +202,7 @@ func (p *settingUp) holdingNotes() {
 		return
 	}
 	p.heading("Of holding")
-	p.paragraph("- ", fmt.Sprintf("Reckoned in one plane, the work rigid and its weight not counted: whether the cutter lifts or tips it is not looked at. The cutting force is yours. Friction is judged at %g, and %g times the force is wanted of it (common practice, no source).", setup.JudgedFriction, float64(setup.SafeHold)))
+	p.paragraph("- ", fmt.Sprintf("Reckoned in one plane, the work rigid and its weight not counted: whether the cutter lifts or tips it is not looked at. The cutting force is yours. Friction is judged at %g, and %g times the force is wanted of it (common practice, no source).", hold.JudgedFriction, float64(hold.SafeFactor)))
 	if straps {
 		p.paragraph("- ", "Strap clamps: heel packing level with the work or a little high, the bolt nearer the work than the heel (common practice, no source).")
 	}

@@ -1,7 +1,7 @@
 package report
 
 import (
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/sketch"
 	"codeberg.org/oddleg/oddleg/show/booklet"
 )
 
@@ -24,7 +24,7 @@ func (a *author) setUps() {
 }
 
 // picture shows a set-up as it looks from above, on paper only.
-func (p *settingUp) picture(scene setup.Scene) {
+func (p *settingUp) picture(scene sketch.Scene) {
 	if p.pages == nil {
 		return
 	}

@@ -7,7 +7,9 @@ import (
 	"math"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/hold"
+	"codeberg.org/oddleg/oddleg/make/lathe"
+	"codeberg.org/oddleg/oddleg/make/plan"
 	"codeberg.org/oddleg/oddleg/make/strength"
 	"codeberg.org/oddleg/oddleg/num/geom"
 )
@@ -55,15 +57,15 @@ type (
 		Y float64 `json:"y"`
 	}
 	heldJSON struct {
-		Verdict  setup.HoldVerdict `json:"verdict"`
-		Free     []motionJSON      `json:"free"`
-		Creep    *motionJSON       `json:"creep"`
-		Friction float64           `json:"friction"`
-		Factor   *float64          `json:"factor"`
-		Endless  bool              `json:"endless"` // the factor has no end
-		Shares   []shareJSON       `json:"shares"`
-		Said     []string          `json:"said"`
-		Warnings []string          `json:"warnings"`
+		Verdict  hold.Verdict `json:"verdict"`
+		Free     []motionJSON `json:"free"`
+		Creep    *motionJSON  `json:"creep"`
+		Friction float64      `json:"friction"`
+		Factor   *float64     `json:"factor"`
+		Endless  bool         `json:"endless"` // the factor has no end
+		Shares   []shareJSON  `json:"shares"`
+		Said     []string     `json:"said"`
+		Warnings []string     `json:"warnings"`
 	}
 	motionJSON struct {
 		Text    string    `json:"text"`
@@ -135,26 +137,26 @@ type (
 )
 
 // SetupJSON writes the same as one JSON object.
-func SetupJSON(w io.Writer, plan *setup.Plan) error {
-	s := plan.Stock
+func SetupJSON(w io.Writer, planned *plan.Plan) error {
+	s := planned.Stock
 	out := setupJSON{
-		Job: plan.Job.Name, Part: plan.Model.Name, Operations: []stepJSON{}, Cautions: setup.Cautions(), Order: orderToJSON(plan.Order),
+		Job: planned.Job.Name, Part: planned.Model.Name, Operations: []stepJSON{}, Cautions: plan.Cautions(), Order: orderToJSON(planned.Order),
 		Stock: stockJSON{s.Width, s.Thickness, s.Length, s.Bar, s.Plan.Pieces, s.Plan.Spares, numberIf(s.Mass > 0, s.Mass)},
 	}
-	for _, step := range plan.Steps {
+	for _, step := range planned.Steps {
 		one, err := stepToJSON(step)
 		if err != nil {
 			return err
 		}
 		if step.Turn != nil {
-			one.Cautions = step.Turn.Cautions(plan.Job)
+			one.Cautions = step.Turn.Cautions(planned.Job)
 		}
 		out.Operations = append(out.Operations, one)
 	}
 	return encode(w, out)
 }
 
-func stepToJSON(s *setup.Step) (stepJSON, error) {
+func stepToJSON(s *plan.Step) (stepJSON, error) {
 	out := stepJSON{Notes: append([]string{}, s.Notes...), Held: heldToJSON(s.Held)}
 	if s.Operation != nil {
 		out.ID, out.Do = s.Operation.ID, s.Operation.Do
@@ -170,7 +172,7 @@ func stepToJSON(s *setup.Step) (stepJSON, error) {
 }
 
 // placesOf adds the coordinates of an operation.
-func (o *stepJSON) placesOf(s *setup.Step) {
+func (o *stepJSON) placesOf(s *plan.Step) {
 	if s.Arcs != nil {
 		for _, f := range s.Arcs.Faces {
 			face := arcFaceJSON{Convex: f.Convex, Radius: f.Radius, Offset: f.Offset, Start: f.Start * degreesPerRadian, Stop: f.Stop * degreesPerRadian}
@@ -191,7 +193,7 @@ func (o *stepJSON) placesOf(s *setup.Step) {
 	}
 }
 
-func datumToJSON(c *setup.Coordinates) *datumJSON {
+func datumToJSON(c *lathe.Coordinates) *datumJSON {
 	out := &datumJSON{spotJSON: spotJSON(c.Datum.Shows), Touches: []touchJSON{}}
 	for _, touch := range c.Touches {
 		out.Touches = append(out.Touches, touchJSON{c.Datum.Side(touch.Axis), touch.Axis, touch.Set})
@@ -200,7 +202,7 @@ func datumToJSON(c *setup.Coordinates) *datumJSON {
 }
 
 // tablesOf adds what verbs of its own have too, in their form.
-func (o *stepJSON) tablesOf(s *setup.Step) (err error) {
+func (o *stepJSON) tablesOf(s *plan.Step) (err error) {
 	if s.Speeds != nil {
 		if o.Speeds, err = raw(func(w io.Writer) error { return CutSpeedsJSON(w, s.Speeds) }); err != nil {
 			return err
@@ -239,7 +241,7 @@ func raw(write func(io.Writer) error) (json.RawMessage, error) {
 	return b.Bytes(), err
 }
 
-func heldToJSON(h *setup.Held) *heldJSON {
+func heldToJSON(h *hold.Judgement) *heldJSON {
 	if h == nil {
 		return nil
 	}
@@ -260,7 +262,7 @@ func heldToJSON(h *setup.Held) *heldJSON {
 	return out
 }
 
-func motionToJSON(h *setup.Held, m setup.Motion) motionJSON {
+func motionToJSON(h *hold.Judgement, m hold.Motion) motionJSON {
 	out := motionJSON{Text: h.MotionText(m), Turn: m.Turn, Both: m.BothWays}
 	if m.Turn == geom.Straight {
 		out.Towards = number(m.Towards * degreesPerRadian)

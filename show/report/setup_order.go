@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/plan"
 )
 
 // order writes the order of work, and where the written one does not do why, what
@@ -31,7 +31,7 @@ func (p *settingUp) order() {
 }
 
 // turns writes the operations in their order.
-func (p *settingUp) turns(o *setup.Order) {
+func (p *settingUp) turns(o *plan.Order) {
 	rows := [][]string{{"", "operation", "on", "after", "in pieces meanwhile", "written as"}}
 	for i, t := range o.Turns {
 		row := []string{count(i+1) + ".", t.Operation.ID, t.Operation.On, strings.Join(t.After, ", "), strings.Join(t.Apart, ", "), ""}
@@ -44,7 +44,7 @@ func (p *settingUp) turns(o *setup.Order) {
 }
 
 // deadlock writes what waits for what, and the ways round.
-func (p *settingUp) deadlock(o *setup.Order) {
+func (p *settingUp) deadlock(o *plan.Order) {
 	if len(o.Stuck) == 0 {
 		return
 	}
@@ -69,7 +69,7 @@ func (p *settingUp) deadlock(o *setup.Order) {
 }
 
 // wayTexts says how a machine can be done without, or helped up.
-func wayTexts(w *setup.WayRound) []string {
+func wayTexts(w *plan.WayRound) []string {
 	what := "the " + w.Machine
 	var list []string
 	if len(w.Instead) > 0 {
@@ -118,7 +118,7 @@ type (
 	}
 )
 
-func orderToJSON(o *setup.Order) *orderJSON {
+func orderToJSON(o *plan.Order) *orderJSON {
 	out := &orderJSON{Works: o.Works(), Written: o.Written, Untried: o.Untried, Together: o.Together, Turns: []turnJSON{}, Stuck: []waitJSON{}, Ways: []wayJSON{}}
 	for _, t := range o.Turns {
 		out.Turns = append(out.Turns, turnJSON{t.Operation.ID, t.Number, listed(t.After), listed(t.Apart)})
@@ -137,7 +137,7 @@ func orderToJSON(o *setup.Order) *orderJSON {
 	return out
 }
 
-func waitToJSON(w setup.Wait) waitJSON { return waitJSON{w.Operation.ID, w.Machine, w.Why} }
+func waitToJSON(w plan.Wait) waitJSON { return waitJSON{w.Operation.ID, w.Machine, w.Why} }
 
 func idList(list []*trade.Operation) []string {
 	ids := []string{}

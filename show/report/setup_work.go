@@ -4,13 +4,14 @@ import (
 	"fmt"
 	"math"
 
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/lathe"
+	"codeberg.org/oddleg/oddleg/make/plan"
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // speedsOf writes at what speed an operation starts.
-func (p *settingUp) speedsOf(s *setup.Step) {
+func (p *settingUp) speedsOf(s *plan.Step) {
 	if s.Speeds == nil {
 		return
 	}
@@ -31,7 +32,7 @@ func (p *settingUp) length(mm float64) string { return unit.ShowLength(mm, p.uni
 func (p *settingUp) at(q geom.Point) string { return p.length(q.X) + ", " + p.length(q.Y) }
 
 // move writes how far a handle is turned, nothing where there is no dial.
-func move(h setup.HandleMove) string {
+func move(h lathe.HandleMove) string {
 	switch {
 	case !h.Known():
 		return ""
@@ -42,7 +43,7 @@ func move(h setup.HandleMove) string {
 }
 
 // shoe writes how both round faces are milled.
-func (p *settingUp) shoe(a *setup.ArcsSetUp) {
+func (p *settingUp) shoe(a *lathe.ArcsSetUp) {
 	if a == nil {
 		return
 	}
@@ -62,7 +63,7 @@ func (p *settingUp) shoe(a *setup.ArcsSetUp) {
 	}
 }
 
-func (p *settingUp) face(f *setup.ArcFace) {
+func (p *settingUp) face(f *lathe.ArcFace) {
 	name, way := "hollow", "anticlockwise"
 	if f.Convex {
 		name = "convex"
@@ -80,12 +81,12 @@ func (p *settingUp) face(f *setup.ArcFace) {
 	}
 	p.facePasses(f)
 	p.paragraph("", fmt.Sprintf("Where the offset is out by %s the radius is out by %s. The edge that the cutter sweeps was compared with the arc: within %.0e mm.",
-		p.length(setup.ArcError), p.length(math.Abs(f.Errors.Offset)), math.Max(f.Deviation, 1e-12)))
+		p.length(lathe.ArcError), p.length(math.Abs(f.Errors.Offset)), math.Max(f.Deviation, 1e-12)))
 }
 
 func (p *settingUp) bold(text string) string { return p.paint(bold, text) }
 
-func (p *settingUp) facePasses(f *setup.ArcFace) {
+func (p *settingUp) facePasses(f *lathe.ArcFace) {
 	rows := [][]string{{"pass", "radius", "offset", "readout x, y", "dial"}}
 	for i, pass := range f.Passes {
 		name := count(i + 1)
@@ -98,7 +99,7 @@ func (p *settingUp) facePasses(f *setup.ArcFace) {
 }
 
 // holes writes where holes stand.
-func (p *settingUp) holes(s *setup.Step) {
+func (p *settingUp) holes(s *plan.Step) {
 	c := s.Places
 	if c == nil {
 		return
@@ -121,7 +122,7 @@ func (p *settingUp) holes(s *setup.Step) {
 }
 
 // datum writes what the readout is set to, and how.
-func (p *settingUp) datum(c *setup.Coordinates) {
+func (p *settingUp) datum(c *lathe.Coordinates) {
 	for _, touch := range c.Touches {
 		p.paragraph("", fmt.Sprintf("With the finder of %s against the %s edge set %s to %s.",
 			p.length(c.Datum.Finder), c.Datum.Side(touch.Axis), touch.Axis, p.bold(p.length(touch.Set))))
@@ -133,7 +134,7 @@ func (p *settingUp) datum(c *setup.Coordinates) {
 	p.paragraph("", fmt.Sprintf("The datum shows %s; on the plan of the part it is at %s%s.", p.at(c.Datum.Shows), p.at(c.Datum.At), stands))
 }
 
-func (p *settingUp) chords(list []setup.Chord) {
+func (p *settingUp) chords(list []lathe.Chord) {
 	if len(list) == 0 {
 		return
 	}
@@ -146,7 +147,7 @@ func (p *settingUp) chords(list []setup.Chord) {
 }
 
 // divided writes how a table or dividing head is turned.
-func (p *settingUp) divided(list []setup.Divided) {
+func (p *settingUp) divided(list []plan.Divided) {
 	for _, d := range list {
 		p.line("\n  %s", p.bold("Dividing: "+d.What))
 		p.dividing(d.Dividing)
@@ -157,7 +158,7 @@ func (p *settingUp) divided(list []setup.Divided) {
 const mostTrains = 3
 
 // threadsOf writes how the threads of the part are cut, and by which gears.
-func (p *settingUp) threadsOf(s *setup.Step) {
+func (p *settingUp) threadsOf(s *plan.Step) {
 	for _, t := range s.Threads {
 		p.line("\n  %s", p.bold("Thread "+t.Name+", "+t.Cutting.Sheet.Thread.Designation))
 		p.screwcutting(t.Cutting, &p.sources)
@@ -172,7 +173,7 @@ func (p *settingUp) threadsOf(s *setup.Step) {
 }
 
 // tapsOf writes the holes that are tapped.
-func (p *settingUp) tapsOf(list []setup.Tapped) {
+func (p *settingUp) tapsOf(list []plan.Tapped) {
 	for _, t := range list {
 		p.line("\n  %s", p.bold(fmt.Sprintf("Tapped: %s, %s", t.Name, plural(t.Count, "hole"))))
 		for _, h := range t.Holes {
@@ -181,7 +182,7 @@ func (p *settingUp) tapsOf(list []setup.Tapped) {
 	}
 }
 
-func (p *settingUp) tapersOf(list []*setup.TaperSetting) {
+func (p *settingUp) tapersOf(list []*lathe.TaperSetting) {
 	for _, s := range list {
 		p.line("")
 		p.taperSetting(s)

@@ -7,7 +7,8 @@ import (
 	"strings"
 	"testing"
 
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/lathe"
+	"codeberg.org/oddleg/oddleg/make/plan"
 	"codeberg.org/oddleg/oddleg/meaning/series"
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
@@ -17,12 +18,12 @@ import (
 func TestEveryThreadHasItsPasses(t *testing.T) {
 	for _, thread := range facts.Threads() {
 		sheet := series.ThreadSheet(thread)
-		holes, err := setup.TapHoles(sheet, 75)
+		holes, err := lathe.TapHoles(sheet, 75)
 		if (err != nil) != thread.Tapered {
 			t.Errorf("%s: %v", thread.Designation, err)
 		}
 		for _, inside := range []bool{false, true} {
-			cutting, err := setup.CutThread(setup.ThreadWanted{Thread: thread, Inside: inside})
+			cutting, err := lathe.CutThread(lathe.ThreadWanted{Thread: thread, Inside: inside})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -45,7 +46,7 @@ func TestEveryThreadHasItsPasses(t *testing.T) {
 // 1.2 in a foot; 10 in of work are set over by 254·sin 2.862° = 12.684 mm (bc
 // 1.07).
 func TestTaperSettingPage(t *testing.T) {
-	s, err := setup.SetTaper(setup.TaperWanted{HalfAngle: math.Atan(0.05), Length: 50, Between: 254})
+	s, err := lathe.SetTaper(lathe.TaperWanted{HalfAngle: math.Atan(0.05), Length: 50, Between: 254})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -68,9 +69,9 @@ func TestTaperSettingPage(t *testing.T) {
 
 // TestStockPage: constructed.
 func TestStockPage(t *testing.T) {
-	plan := setup.UsualAllowances(2)
-	for section, want := range map[setup.BarSection]string{setup.RoundBar: "round bar of 32.000 mm", setup.FlatBar: "flat bar of 32.0 × 12.0 mm"} {
-		s := &setup.Stock{Plan: plan, Section: section, Width: 32, Thickness: 12, Length: 88, Bar: 270, Spare: 90, Mass: 0.5, Finished: 0.2, Notes: []string{"A note."}}
+	allowed := plan.UsualAllowances(2)
+	for section, want := range map[plan.BarSection]string{plan.RoundBar: "round bar of 32.000 mm", plan.FlatBar: "flat bar of 32.0 × 12.0 mm"} {
+		s := &plan.Stock{Plan: allowed, Section: section, Width: 32, Thickness: 12, Length: 88, Bar: 270, Spare: 90, Mass: 0.5, Finished: 0.2, Notes: []string{"A note."}}
 		var page bytes.Buffer
 		if err := Stock(&page, s, Style{}); err != nil {
 			t.Fatal(err)

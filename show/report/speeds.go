@@ -5,12 +5,12 @@ import (
 	"io"
 	"strings"
 
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/lathe"
 )
 
 // CutSpeeds writes at what speed to start cutting. The machine is the id of the
 // one whose speeds were looked at, empty where there is none.
-func CutSpeeds(w io.Writer, s *setup.CutSpeeds, machine string, style Style) error {
+func CutSpeeds(w io.Writer, s *lathe.CutSpeeds, machine string, style Style) error {
 	p := &printer{w: w, style: style}
 	return p.report(func() {
 		p.speedsHeading(s, machine)
@@ -32,7 +32,7 @@ func CutSpeeds(w io.Writer, s *setup.CutSpeeds, machine string, style Style) err
 	})
 }
 
-func (p *printer) speedsHeading(s *setup.CutSpeeds, machine string) {
+func (p *printer) speedsHeading(s *lathe.CutSpeeds, machine string) {
 	p.line("%s", p.paint(bold, fmt.Sprintf("%s of %s, %s, %s tool", s.Wanted.Operation, s.Wanted.Material, p.across(s.Wanted.Diameter), s.Wanted.Tool)))
 	if s.CountsAs != s.Wanted.Material {
 		p.line("  counts as %s", s.CountsAs)
@@ -50,7 +50,7 @@ func (p *printer) speedsHeading(s *setup.CutSpeeds, machine string) {
 // feetPerMetre turns m/min into ft/min.
 const feetPerMetre = 1 / 0.3048
 
-func (p *printer) speedRows(s *setup.CutSpeeds) {
+func (p *printer) speedRows(s *lathe.CutSpeeds) {
 	rows := [][]string{{"the tables have", "for", "m/min", "ft/min", "rev/min"}}
 	between := func(low, high float64) string {
 		if low == high {
@@ -70,13 +70,13 @@ func (p *printer) speedRows(s *setup.CutSpeeds) {
 }
 
 // feedWords says what a feed is counted in.
-var feedWords = map[setup.FeedOf]string{
-	setup.PerTurn:     "mm for a turn of the spindle",
-	setup.PerDiameter: "of the diameter for a turn",
-	setup.PerTooth:    "mm for a tooth",
+var feedWords = map[lathe.FeedOf]string{
+	lathe.PerTurn:     "mm for a turn of the spindle",
+	lathe.PerDiameter: "of the diameter for a turn",
+	lathe.PerTooth:    "mm for a tooth",
 }
 
-func (p *printer) feed(s *setup.CutSpeeds) {
+func (p *printer) feed(s *lathe.CutSpeeds) {
 	if f := s.Feed; f != nil {
 		low, high, words := figure(f.Low), figure(f.High), feedWords[f.Of]
 		if of, isLength := strings.CutPrefix(words, "mm "); isLength && p.inchFirst() {
@@ -119,7 +119,7 @@ type (
 )
 
 // CutSpeedsJSON writes the speeds as one JSON object.
-func CutSpeedsJSON(w io.Writer, s *setup.CutSpeeds) error {
+func CutSpeedsJSON(w io.Writer, s *lathe.CutSpeeds) error {
 	out := speedsJSON{
 		Material: s.Wanted.Material, CountsAs: s.CountsAs, Operation: s.Wanted.Operation, Tool: s.Wanted.Tool, DiameterMM: s.Wanted.Diameter,
 		RPM: s.Start, MachineRPM: numberIf(s.Set > 0, s.Set), Starting: true, Warnings: append([]string{}, s.Warnings...),

@@ -6,7 +6,7 @@ import (
 	"math"
 	"slices"
 
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/lathe"
 	"codeberg.org/oddleg/oddleg/meaning/series"
 )
 
@@ -15,8 +15,8 @@ import (
 type Tapping struct {
 	Sheet   series.Sheet
 	Left    bool
-	Holes   []setup.TapHole
-	Cutting *setup.ThreadCutting // nil where it was not asked for
+	Holes   []lathe.TapHole
+	Cutting *lathe.ThreadCutting // nil where it was not asked for
 }
 
 // Tap writes the holes for a tap, then the passes of a thread that is cut.
@@ -45,7 +45,7 @@ func threadName(t Tapping) string {
 	return t.Sheet.Thread.Designation
 }
 
-func (p *printer) tapHole(h setup.TapHole, sources *sourceList) {
+func (p *printer) tapHole(h lathe.TapHole, sources *sourceList) {
 	hole := h.Hole(h.Wanted)
 	p.line("\n  Hole for %s %% of thread: %s; 100 %% is %s", figure(h.Wanted), p.paint(bold, p.bothLengths(hole)), h.Of)
 	sources.add("hole for the tap", h.Source)
@@ -82,7 +82,7 @@ func (p *printer) nutBore(sheet series.Sheet, sources *sourceList) {
 }
 
 // screwcutting writes how a thread is cut with a single point.
-func (p *printer) screwcutting(c *setup.ThreadCutting, sources *sourceList) {
+func (p *printer) screwcutting(c *lathe.ThreadCutting, sources *sourceList) {
 	p.heading("Cut on the lathe")
 	what := "turn to"
 	if c.Wanted.Inside {
@@ -104,7 +104,7 @@ func (p *printer) screwcutting(c *setup.ThreadCutting, sources *sourceList) {
 }
 
 // passes writes the infeed, straight and along the top slide.
-func (p *printer) passes(c *setup.ThreadCutting) {
+func (p *printer) passes(c *lathe.ThreadCutting) {
 	rows := [][]string{{"pass", "straight in, " + p.lengthUnit(), "divisions", "", "divisions"}}
 	slanted := !math.IsNaN(c.Setting)
 	if slanted {
@@ -132,7 +132,7 @@ func dial(divisions float64) string {
 	return decimal(divisions, 1)
 }
 
-func (p *printer) overWires(c *setup.ThreadCutting, sources *sourceList) {
+func (p *printer) overWires(c *lathe.ThreadCutting, sources *sourceList) {
 	rows := [][]string{{"over wires of " + p.told(c.Wires[0].Wire, 3), "mm", "in"}}
 	for _, w := range c.Wires {
 		rows = append(rows, []string{p.marked(w.Class, w.Source), decimal(w.Low, 3) + " to " + decimal(w.High, 3), inches(w.Low) + " to " + inches(w.High)})
@@ -219,7 +219,7 @@ func TapJSON(w io.Writer, t Tapping) error {
 	return encode(w, out)
 }
 
-func cuttingToJSON(c *setup.ThreadCutting) *cuttingJSON {
+func cuttingToJSON(c *lathe.ThreadCutting) *cuttingJSON {
 	out := &cuttingJSON{
 		Inside: c.Wanted.Inside, Blank: c.Blank, Depth: c.Depth, Tip: c.Tip, Angle: number(c.Setting * degreesPerRadian),
 		Wires: []overWiresJSON{}, Relief: reliefJSON(c.Relief), Advice: c.Advice,

@@ -5,17 +5,18 @@ import (
 	"io"
 	"math"
 
-	"codeberg.org/oddleg/oddleg/make/setup"
+	"codeberg.org/oddleg/oddleg/make/lathe"
+	"codeberg.org/oddleg/oddleg/make/plan"
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // TaperSetting writes how a lathe is set for a taper, and how that is checked.
-func TaperSetting(w io.Writer, s *setup.TaperSetting, style Style) error {
+func TaperSetting(w io.Writer, s *lathe.TaperSetting, style Style) error {
 	p := &printer{w: w, style: style}
 	return p.report(func() { p.taperSetting(s) })
 }
 
-func (p *printer) taperSetting(s *setup.TaperSetting) {
+func (p *printer) taperSetting(s *lathe.TaperSetting) {
 	p.line("%s\n", p.paint(bold, fmt.Sprintf("Taper of %s to the axis", unit.ShowAngle(s.Wanted.HalfAngle))))
 	p.table(taperRows(s))
 	p.line("")
@@ -27,7 +28,7 @@ func (p *printer) taperSetting(s *setup.TaperSetting) {
 }
 
 // taperRows lists the ways of turning the taper.
-func taperRows(s *setup.TaperSetting) [][]string {
+func taperRows(s *lathe.TaperSetting) [][]string {
 	inchesPerFoot := 12 * s.PerLength
 	rows := [][]string{
 		{"by", "set", ""},
@@ -49,15 +50,15 @@ func toTenthOfMinute(rad float64) string {
 }
 
 // Stock writes what to saw for a part.
-func Stock(w io.Writer, s *setup.Stock, style Style) error {
+func Stock(w io.Writer, s *plan.Stock, style Style) error {
 	p := &printer{w: w, style: style}
 	return p.report(func() { p.stock(s) })
 }
 
-func (p *printer) stock(s *setup.Stock) {
+func (p *printer) stock(s *plan.Stock) {
 	p.heading("Stock")
 	section := "round bar of " + p.bothLengths(s.Width) + " or more"
-	if s.Section == setup.FlatBar {
+	if s.Section == plan.FlatBar {
 		section = "flat bar of " + p.inUnit(s.Width, 1) + " × " + p.told(s.Thickness, 1) + " or more"
 	}
 	p.line("  %s, sawn to %s", section, p.bothLengths(s.Length))
