@@ -246,8 +246,8 @@ func repeats(x *trade.Reading) bool { return !x.GoNoGo() && x.With != "" && !gau
 
 // reads is what the instrument of a reading shows.
 func (v *jobView) reads(x *trade.Reading) unit.Dimension {
-	if with := v.worked.Job.Instrument(x.With); with != nil && with.Kind == trade.Protractor {
-		return unit.Angle
+	if with := v.worked.Job.Instrument(x.With); with != nil {
+		return gauge.InstrumentReads(with)
 	}
 	return unit.Length
 }

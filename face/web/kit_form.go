@@ -9,6 +9,7 @@ import (
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/read/gauge"
 )
 
 func (f *toolForm) wrong(format string, args ...any) {
@@ -88,7 +89,7 @@ func (f *toolForm) tool(id, size string) record.Tool {
 // measured writes what an instrument states with its unit: a protractor's is in
 // degrees.
 func (f *toolForm) measured(value string) string {
-	if f.Kind == string(trade.Protractor) {
+	if entry, _ := gauge.InstrumentOf(trade.InstrumentKind(f.Kind)); entry.Angles {
 		return value
 	}
 	return withUnit(value, f.Units)

@@ -173,7 +173,7 @@ func (e *entering) instrument() string {
 func (e *entering) newInstrument() string {
 	d := unit.Length
 	kind := e.Get("with.kind")
-	if kind == string(trade.Protractor) {
+	if entry, _ := gauge.InstrumentOf(trade.InstrumentKind(kind)); entry.Angles {
 		d = unit.Angle
 	}
 	id := e.newName("with.name", kind)

@@ -9,12 +9,11 @@ import (
 )
 
 var (
-	kitKeys    = []string{"kind", "resolution", "mpe", "zero", "repeat", "size", "tolerance", "say"}
-	shownKeys  = []string{"resolution", "mpe", "zero", "repeat"} // of an instrument
-	sizedKeys  = []string{"size", "tolerance"}                   // of a piece
-	otherKind  = string(trade.OtherPiece)
-	kitKinds   = append(words(trade.InstrumentKinds), words(trade.PieceKinds[:len(trade.PieceKinds)-1])...)
-	eitherKind = []trade.InstrumentKind{trade.Scale, trade.OtherInstrument, ""} // may show angles
+	kitKeys   = []string{"kind", "resolution", "mpe", "zero", "repeat", "size", "tolerance", "say"}
+	shownKeys = []string{"resolution", "mpe", "zero", "repeat"} // of an instrument
+	sizedKeys = []string{"size", "tolerance"}                   // of a piece
+	otherKind = string(trade.OtherPiece)
+	kitKinds  = append(words(trade.InstrumentKinds), words(trade.PieceKinds[:len(trade.PieceKinds)-1])...)
 )
 
 // readKit reads instruments and gauge pieces, which share one section.
@@ -78,10 +77,10 @@ func (r *reader) checkError(i *trade.Instrument, id node, what string) {
 
 // instrumentReader returns the reader of what an instrument of a kind states.
 func (r *reader) instrumentReader(kind trade.InstrumentKind) quantityReader {
-	switch {
-	case kind == trade.Protractor:
+	switch entry, _ := gauge.InstrumentOf(kind); {
+	case entry.Angles:
 		return unit.ParseAngle
-	case slices.Contains(eitherKind, kind):
+	case entry.Either:
 		return r.lengthOrAngle
 	}
 	return r.length

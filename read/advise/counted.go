@@ -70,7 +70,7 @@ func (g *gatherer) plugs(plan *trade.Plan) map[string]trade.Arg {
 	found := map[string]trade.Arg{}
 	var own []trade.Piece
 	for _, p := range g.job.Pieces {
-		if p.Kind == trade.Plug {
+		if gauge.PieceOf(p.Kind).Fills {
 			own = append(own, p)
 		}
 	}

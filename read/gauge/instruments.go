@@ -13,7 +13,8 @@ type Instrument struct {
 	Kind   trade.InstrumentKind
 	Name   string   // "depth micrometer"
 	Words  []string // other words that somebody may look for it by
-	Angles bool     // it shows angles; else lengths, unless its figures are written as angles
+	Angles bool     // it shows angles
+	Either bool     // it shows what its figures are written as; else lengths
 
 	// MPE is what one in fair order is good for, ± mm. A Coarse one is good for
 	// less. ErrorOfScale takes the step of its scale instead; ErrorUnknown says that
@@ -33,6 +34,7 @@ type Instrument struct {
 	Settles  []Jaw
 
 	Frame     float64 // what its frame or one rod spans, mm; 0: it has none
+	Framed    bool    // there is a frame for every 25 mm, or for every inch
 	Divisions []Division
 	Fractions bool // its scale has parts of an inch
 	Loans     []Loan
@@ -99,7 +101,7 @@ var instruments = []*Instrument{
 		Kind: trade.Micrometer, Name: "micrometer", Words: []string{"mike", "thimble", "anvil"},
 		MPE:  0.005,
 		Jaws: []Jaw{Closing, Opening}, Mostly: Closing, Settles: []Jaw{Closing},
-		Frame: frame, Divisions: thimble,
+		Frame: frame, Framed: true, Divisions: thimble,
 		Loans: []Loan{
 			{Rank: 1, MM: "0.01 mm", Inch: "0.0005 in", MPE: 0.005},
 			{Rank: 6, MM: "0.001 mm", Inch: "0.0001 in", MPE: 0.002},
@@ -133,8 +135,8 @@ var instruments = []*Instrument{
 		Loans: []Loan{{Rank: 5, MM: "0d 05m", Inch: "0d 05m", Reads: "5 minutes"}},
 	},
 	{Kind: trade.Readout, Name: "readout", Words: []string{"DRO", "digital readout", "mill"}, MPE: 0.01},
-	{Kind: trade.Scale, Name: "scale", Words: []string{"drawing scale", "tape"}, ErrorUnknown: true},
-	{Kind: trade.OtherInstrument, Name: "other instrument", Words: []string{"own"}, ErrorUnknown: true},
+	{Kind: trade.Scale, Name: "scale", Words: []string{"drawing scale", "tape"}, Either: true, ErrorUnknown: true},
+	{Kind: trade.OtherInstrument, Name: "other instrument", Words: []string{"own"}, Either: true, ErrorUnknown: true},
 }
 
 // Instruments returns the entry of every kind of instrument. They are shared and
@@ -145,7 +147,7 @@ func Instruments() []*Instrument { return slices.Clone(instruments) }
 func InstrumentOf(kind trade.InstrumentKind) (*Instrument, bool) {
 	i := slices.IndexFunc(instruments, func(i *Instrument) bool { return i.Kind == kind })
 	if i < 0 {
-		return &Instrument{Kind: kind, Name: string(kind), ErrorUnknown: true}, false
+		return &Instrument{Kind: kind, Name: string(kind), Either: true, ErrorUnknown: true}, false
 	}
 	return instruments[i], true
 }

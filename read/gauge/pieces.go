@@ -30,22 +30,23 @@ const (
 
 // Piece is the entry of one kind of gauge piece.
 type Piece struct {
-	Kind trade.PieceKind
-	Look Look
-	From Set
+	Kind  trade.PieceKind
+	Look  Look
+	From  Set
+	Fills bool // it is made to fill a hole
 }
 
 var pieces = []Piece{
-	{trade.Pin, Cylinder, PinSet},
-	{trade.Ball, Sphere, BallSet},
-	{trade.Roller, Cylinder, PinSet},
-	{trade.Wire, Cylinder, PinSet},
-	{trade.Plug, Cylinder, NoSet}, // it is turned to its hole
-	{trade.Block, Flat, NoSet},
-	{trade.Bar, Flat, NoSet},
-	{trade.Rod, Flat, NoSet},
-	{trade.Stylus, Tip, NoSet},
-	{trade.OtherPiece, AnyLook, NoSet},
+	{trade.Pin, Cylinder, PinSet, false},
+	{trade.Ball, Sphere, BallSet, false},
+	{trade.Roller, Cylinder, PinSet, false},
+	{trade.Wire, Cylinder, PinSet, false},
+	{trade.Plug, Cylinder, NoSet, true},
+	{trade.Block, Flat, NoSet, false},
+	{trade.Bar, Flat, NoSet, false},
+	{trade.Rod, Flat, NoSet, false},
+	{trade.Stylus, Tip, NoSet, false},
+	{trade.OtherPiece, AnyLook, NoSet, false},
 }
 
 // PieceOf returns the entry of a kind of gauge piece.

@@ -151,7 +151,8 @@ func (p *checking) frame(s *inspect.Step) string {
 		span, in = unit.MillimetresPerInch, unit.Inch
 	}
 	from := math.Floor(s.ShowsLow / span)
-	if s.Lent.Kind != trade.Micrometer || s.ShowsHigh > (from+1)*span {
+	kind, _ := gauge.InstrumentOf(s.Lent.Kind)
+	if !kind.Framed || s.ShowsHigh > (from+1)*span {
 		return ""
 	}
 	per := span / map[unit.Unit]float64{unit.Millimetre: 1, unit.Inch: unit.MillimetresPerInch}[in]
