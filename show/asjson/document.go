@@ -25,10 +25,10 @@ func Document(d *doc.Document, v unit.View) any {
 
 // said is a block of words.
 type said struct {
-	Kind  string   `json:"kind"`
-	Level int      `json:"level,omitempty"`
-	Text  string   `json:"text,omitempty"`
-	Items []string `json:"items,omitempty"`
+	Kind  string `json:"kind"`
+	Level int    `json:"level,omitempty"`
+	Mark  string `json:"mark,omitempty"`
+	Text  string `json:"text,omitempty"`
 }
 
 // rows is a table.
@@ -49,13 +49,7 @@ func block(b doc.Block, v unit.View) any {
 	case doc.Heading:
 		return said{Kind: "heading", Level: b.Level, Text: b.Words.Shown(v)}
 	case doc.Paragraph:
-		return said{Kind: "paragraph", Text: b.Words.Shown(v)}
-	case doc.List:
-		list := said{Kind: "list"}
-		for _, item := range b.Items {
-			list.Items = append(list.Items, item.Shown(v))
-		}
-		return list
+		return said{Kind: "paragraph", Mark: b.Mark, Text: b.Words.Shown(v)}
 	case *doc.Table:
 		return table(b, v)
 	case doc.Picture:

@@ -52,12 +52,6 @@ func (b *book) strips(block doc.Block) []strip {
 		return headingStyle.titled(block.Words.Shown(view), 4.5, width)
 	case doc.Paragraph:
 		return b.paragraph(block)
-	case doc.List:
-		var list []strip
-		for _, item := range block.Items {
-			list = append(list, set{mark: "- ", style: styles[Plain], above: usualSpace}.strips(item, view, width)...)
-		}
-		return list
 	case *doc.Table:
 		return b.table(block).strips(width)
 	case doc.Picture:
@@ -84,7 +78,11 @@ var weights = map[doc.Weight]Weight{doc.Usual: Plain, doc.Small: Small, doc.Figu
 
 func (b *book) paragraph(p doc.Paragraph) []strip {
 	indent := min(float64(p.Indent)*indentStep, b.width()/2)
-	list := set{style: styles[weights[p.Weight]], indent: indent, above: gaps[p.Space]}.strips(p.Words, b.options.View, b.width())
+	mark := p.Mark
+	if mark != "" {
+		mark += " "
+	}
+	list := set{style: styles[weights[p.Weight]], mark: mark, indent: indent, above: gaps[p.Space]}.strips(p.Words, b.options.View, b.width())
 	list[len(list)-1].keeps = list[len(list)-1].keeps || p.Keeps
 	return list
 }

@@ -1,5 +1,5 @@
 // Package doc is what there is to say, as blocks with a type: headings,
-// paragraphs, lists, tables with named cells, figures, forms, cautions.
+// paragraphs, tables with named cells, pictures, forms, cautions.
 //
 // Results become documents in one room and are shown in others: on a terminal, on
 // paper, in a page, as JSON. Whoever makes a document owns the words and knows
@@ -20,7 +20,7 @@ type Document struct {
 // Add adds blocks.
 func (d *Document) Add(blocks ...Block) { d.Blocks = append(d.Blocks, blocks...) }
 
-// Block is one piece of a document: Heading, Paragraph, List, Table, Figure, Form
+// Block is one piece of a document: Heading, Paragraph, Table, Picture, Form
 // or Caution.
 type Block interface{ block() }
 
@@ -58,21 +58,17 @@ const (
 	Apart       // a line is left free
 )
 
-// Paragraph is words set in lines. Indent counts steps to the right. Whole words
-// are not broken into lines on a terminal: a formula, a list of figures. What
-// Keeps stays on the page of what follows it.
+// Paragraph is words set in lines. Mark, such as "1.", hangs before them. Indent
+// counts steps to the right. Whole words are not broken into lines on a terminal: a
+// formula, a list of figures. What Keeps stays on the page of what follows it.
 type Paragraph struct {
+	Mark   string
 	Words  Text
 	Indent int
 	Weight Weight
 	Space  Space
 	Whole  bool
 	Keeps  bool
-}
-
-// List is items with a mark before each.
-type List struct {
-	Items []Text
 }
 
 // Picture shows a sheet. Words say what it shows where it cannot be seen; on a
@@ -96,7 +92,6 @@ type Caution struct {
 
 func (Heading) block()   {}
 func (Paragraph) block() {}
-func (List) block()      {}
 func (*Table) block()    {}
 func (Picture) block()   {}
 func (Form) block()      {}
@@ -106,6 +101,9 @@ func (Caution) block()   {}
 func Line(indent int, words Text) Paragraph {
 	return Paragraph{Words: words, Indent: indent, Whole: true, Space: Close}
 }
+
+// Item is a paragraph with a dash before it.
+func Item(words Text) Paragraph { return Paragraph{Mark: "-", Words: words} }
 
 // Said is a paragraph of words in the format of Say.
 func Said(format string, args ...any) Paragraph { return Paragraph{Words: Say(format, args...)} }

@@ -67,11 +67,7 @@ func (m *medium) wanted(d *doc.Document, v unit.View) []string {
 		case doc.Heading:
 			list = append(list, b.Words.Shown(v))
 		case doc.Paragraph:
-			list = append(list, b.Words.Shown(v))
-		case doc.List:
-			for _, item := range b.Items {
-				list = append(list, item.Shown(v))
-			}
+			list = append(list, b.Mark, b.Words.Shown(v))
 		case *doc.Table:
 			if m.name != "paper" { // whose lines run through all cells of a row
 				list = append(list, m.cells(b, v)...)
@@ -188,10 +184,9 @@ func forPrograms(t *rapid.T, d *doc.Document, v unit.View) string {
 	var read struct {
 		Title  string
 		Blocks []struct {
-			Kind, Text string
-			Items      []string
-			Columns    []struct{ Name, Head string }
-			Rows       []map[string]any
+			Kind, Mark, Text string
+			Columns          []struct{ Name, Head string }
+			Rows             []map[string]any
 		}
 	}
 	if err := json.Unmarshal(data, &read); err != nil {
@@ -199,8 +194,7 @@ func forPrograms(t *rapid.T, d *doc.Document, v unit.View) string {
 	}
 	said := []string{read.Title}
 	for i, b := range read.Blocks {
-		said = append(said, b.Text)
-		said = append(said, b.Items...)
+		said = append(said, b.Mark, b.Text)
 		for _, c := range b.Columns {
 			said = append(said, c.Head)
 		}
@@ -252,7 +246,7 @@ func block(t *rapid.T) doc.Block {
 	case 0:
 		return doc.Heading{Level: rapid.IntRange(1, 2).Draw(t, "level"), Words: texts(t, 1)}
 	case 1:
-		return doc.List{Items: []doc.Text{texts(t, 30), texts(t, 2)}}
+		return doc.Paragraph{Mark: "1.", Words: texts(t, 30)}
 	case 2:
 		return table(t)
 	case 3:

@@ -62,7 +62,7 @@ var (
 
 func paragraphClass(p doc.Paragraph) string {
 	class := []string{weights[p.Weight]}
-	if p.Indent > 0 {
+	if p.Indent > 0 || p.Mark != "" {
 		class = append(class, "in")
 	}
 	if p.Space == doc.Close {

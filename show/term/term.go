@@ -68,10 +68,6 @@ func (s *screen) block(b doc.Block) {
 		s.line(0, paint(s.Colour, bold, b.Words.Shown(s.View)))
 	case doc.Paragraph:
 		s.paragraph(b)
-	case doc.List:
-		for _, item := range b.Items {
-			s.wrapped(2, "- ", item)
-		}
 	case *doc.Table:
 		if b.Space == doc.Apart {
 			s.apart()
@@ -98,7 +94,11 @@ func (s *screen) paragraph(p doc.Paragraph) {
 		s.line(in, s.coloured(p.Words, s.View))
 		return
 	}
-	s.wrapped(in, "", p.Words)
+	mark := p.Mark
+	if mark != "" {
+		mark += " "
+	}
+	s.wrapped(in, mark, p.Words)
 }
 
 // wrapped writes words in lines, a mark before the first.
