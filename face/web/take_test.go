@@ -344,3 +344,27 @@ func TestEveryMethodIsOffered(t *testing.T) {
 		}
 	}
 }
+
+// TestAnEntryHasItsPage adds a method in memory: the page leads to it, draws it,
+// asks for what stands in its roles, and takes a reading by it.
+func TestAnEntryHasItsPage(t *testing.T) {
+	like, _ := gauge.Find("over-two-pins")
+	m := *like
+	m.ID, m.When = "over-two-rods", "A wall read over two rods."
+	m.For = []gauge.Purpose{{Aim: gauge.UndercutWall, Rank: 9}}
+	t.Cleanup(gauge.Add(&m))
+	b := newBench(t, groove)
+	if page := b.see("take/wall"); !strings.Contains(page, "take/by/over-two-rods") || !strings.Contains(page, m.When) {
+		t.Error("nothing leads to the method")
+	}
+	page := b.see("take/by/over-two-rods")
+	for _, want := range []string{"<svg", "of.wall", "of.pin", m.Formula} {
+		if !strings.Contains(page, want) {
+			t.Errorf("its page has no %s", want)
+		}
+	}
+	b.send("take/by/over-two-rods", "of.wall", "wall", "of.pin", "pin6", "with", "cal", "saw", "62.03")
+	if !strings.Contains(b.source(), "by: over-two-rods") {
+		t.Errorf("the reading is not in\n%s", b.source())
+	}
+}
