@@ -10,7 +10,6 @@ import (
 
 // readBounds reads a gauge that enters and the next that does not.
 func (r *reader) readBounds(x *reading) {
-	x.refuse(`"goes" and "stops" stand in its place`, "with", "saw", "set-aside")
 	switch {
 	case !x.has("goes"):
 		r.fault(x.keys["stops"], `%s: "goes" is missing: try the next size, until one goes`, x.what)
@@ -31,6 +30,7 @@ func (r *reader) readBounds(x *reading) {
 
 // bound reads the id of a gauge piece or a length.
 func (r *reader) bound(f fields, key string) trade.Bound {
+	f.holds(key)
 	n := f.at(key)
 	b := trade.Bound{Pos: n.pos}
 	if n.shape == scalar && idPattern.MatchString(n.text) {

@@ -6,11 +6,8 @@ import (
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/expr"
-	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/gauge"
 )
-
-var checkKeys = append([]string{"piece", "at-temp", "with-temp", "in-machine", "on"}, readingKeys...)
 
 // What a check is made on.
 const (
@@ -18,28 +15,20 @@ const (
 	onOld = "old"
 )
 
-// The temperatures that are believed of a piece or an instrument, °C.
-const (
-	coldest = -40
-	hottest = 400
-)
-
 // readChecks reads the readings of the finished part, and those of the old one
 // once it was apart.
 func (r *reader) readChecks(f fields) {
 	for _, n := range f.list("checks") {
-		r.readCheck(n)
+		r.readCheck(f, n)
 	}
 }
 
-func (r *reader) readCheck(n node) {
-	f := r.fields(n, itemName("check", textUnder(n, "id")), checkKeys...)
-	f.need("id", "by")
+func (r *reader) readCheck(file fields, n node) {
+	f := file.item("checks", n, itemName("check", textUnder(n, "id")))
 	x := reading{fields: f, scope: asMade, check: true}
-	c := trade.Check{Old: f.word("on", []string{onNew, onOld}) == onOld}
+	c := trade.Check{Old: f.text("on") == onOld}
 	if c.Old {
 		x.scope = ofTheJob
-		f.refuse("it is of the new part", "piece", "in-machine", "at-temp", "with-temp")
 	}
 	r.readWhole(&x)
 	c.Reading = x.Reading
@@ -52,38 +41,16 @@ func (r *reader) readCheck(n node) {
 
 // readState reads which piece was read, where and how warm.
 func (r *reader) readState(f fields, c *trade.Check) {
+	c.Piece = max(1, f.whole("piece"))
 	most := 1
 	if r.job.Part != nil {
 		most = r.job.Part.Quantity
 	}
-	c.Piece = max(1, f.whole("piece", 1, most))
+	if c.Piece > most {
+		r.whole(f.at("piece"), f.about("piece"), 1, most)
+	}
 	c.InMachine = f.yes("in-machine")
-	c.AtTemp, c.WithTemp = f.temperature("at-temp"), f.temperature("with-temp")
-	if !f.has("at-temp") {
-		f.refuse(`it stands beside "at-temp"`, "with-temp")
-	}
-}
-
-// temperature returns the temperature in °C under the key, not given if there
-// is none.
-func (f fields) temperature(key string) unit.Quantity {
-	q := f.quantity(key, parseTemperature, anySign)
-	if q.Given() && (q.Inside() < coldest || q.Inside() > hottest) {
-		f.r.fault(f.at(key), "%s is %s; a temperature is from %d to %d °C", f.about(key), quote(f.at(key).text), coldest, hottest)
-		return unit.Quantity{}
-	}
-	return q
-}
-
-// parseTemperature reads a plain number with or without its unit, °C.
-func parseTemperature(text string) (unit.Quantity, error) {
-	number, _ := strings.CutSuffix(text, "C")
-	number, _ = strings.CutSuffix(number, "°")
-	q, err := unit.ParseNumber(strings.TrimRight(number, " "))
-	if err != nil {
-		return q, &unit.SyntaxError{Text: text, Column: 1, Want: "a temperature is written 23 C"}
-	}
-	return q, nil
+	c.AtTemp, c.WithTemp = f.quantity("at-temp"), f.quantity("with-temp")
 }
 
 // checkOfThePart faults a check of the new part that names nothing of it, and

@@ -6,35 +6,117 @@ import (
 	"strings"
 	"unicode"
 
+	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/near"
+	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
-// fields is one mapping of the file, of which every key is known. What is read
-// from a key that is absent or wrong is the zero value.
+// fields is one mapping of the file, read by the description of it. What is read
+// from a key that is absent or wrong is the zero value. A key that is asked for
+// and stands in no description is a bug of ours.
 type fields struct {
 	r      *reader
-	what   string // what the mapping describes, for faults
+	entry  *keys.Entry
+	known  []keys.Key // those that may stand in it as it is written
+	what   string     // what the mapping describes, for faults
 	pos    trade.Pos
 	keys   map[string]node
 	values map[string]node
+	ready  map[string]any // what could be read by the description alone
 }
 
-// fields returns the mapping n, with a fault for each key that is not known.
-func (r *reader) fields(n node, what string, known ...string) fields {
+// fields returns the mapping n as an entry describes it, with a fault for each key
+// that is not known, is missing or has no place beside the others.
+func (r *reader) fields(n node, what string, entry *keys.Entry) fields {
+	f := fields{r: r, entry: entry, what: what, pos: n.pos}
 	if n.shape != mapping {
 		r.fault(n, "%s: found %s where a mapping {key: value} should be", what, n.found())
-		return fields{r: r, what: what, pos: n.pos}
+		return f
 	}
-	f := fields{r, what, n.pos, map[string]node{}, map[string]node{}}
+	f.keys, f.values, f.ready = map[string]node{}, map[string]node{}, map[string]any{}
+	var cases []keys.Case
+	f.known, cases = entry.In(func(key string) string { return textUnder(n, key) })
 	for _, p := range n.pairs {
-		if !slices.Contains(known, p.key.text) {
-			r.unknown(p.key, what, "key", known)
+		at := slices.IndexFunc(f.known, func(k keys.Key) bool { return k.Name == p.key.text })
+		if at < 0 {
+			r.unknown(p.key, what, "key", keys.NamesOf(f.known))
 			continue
 		}
 		f.keys[p.key.text], f.values[p.key.text] = p.key, p.value
+		if value := r.value(f.known[at].Holds, p.value, f.about(p.key.text)); value != nil {
+			f.ready[p.key.text] = value
+		}
 	}
+	f.keepRules(cases)
 	return f
+}
+
+// keepRules faults what is missing, and what has no place beside the others.
+func (f fields) keepRules(cases []keys.Case) {
+	for _, k := range f.known {
+		if k.Required {
+			f.need(k.Name)
+		}
+	}
+	for _, one := range f.entry.OneOf {
+		f.oneOf(one...)
+	}
+	for _, pair := range f.entry.Exclusive {
+		f.exclusive(pair[0], pair[1])
+	}
+	for _, c := range cases {
+		f.need(c.Needs...)
+		for _, refusal := range c.Refuses {
+			f.refuse(refusal.Why, refusal.Keys...)
+		}
+	}
+	for _, rule := range f.entry.Rules {
+		if len(rule.With) > 0 && !f.hasAny(rule.With) || len(rule.Without) > 0 && f.hasAny(rule.Without) {
+			continue
+		}
+		f.need(rule.Needs...)
+		f.refuse(rule.Why, rule.Refuses...)
+		if len(rule.OneOf) > 0 {
+			f.oneOf(rule.OneOf...)
+		}
+	}
+}
+
+// holds returns what stands under a key by the description, and notes that it is
+// read. Where the key has no place in this case, nothing is known of it.
+func (f fields) holds(key string) keys.Holds {
+	described, there := f.entry.Key(key)
+	if !there {
+		panic("jobfile: a key is read that the description does not have: " + f.entry.Each + ": " + key)
+	}
+	if f.r.asked != nil {
+		f.r.asked(f.entry, key)
+	}
+	for _, k := range f.known {
+		if k.Name == key {
+			return k.Holds
+		}
+	}
+	return described.Holds
+}
+
+// below returns the description of the mapping under a key, or of each in the list
+// or map there.
+func (f fields) below(key string) *keys.Entry {
+	holds := f.holds(key)
+	if holds.Item != nil {
+		holds = *holds.Item
+	}
+	return holds.Mapping()
+}
+
+// inner returns the mapping under a key.
+func (f fields) inner(key string) fields { return f.item(key, f.at(key), f.about(key)) }
+
+// item returns one mapping of a list or map under a key.
+func (f fields) item(key string, n node, what string) fields {
+	return f.r.fields(n, what, f.below(key))
 }
 
 // found describes a node for a fault.
@@ -111,8 +193,8 @@ func (f fields) exclusive(key, other string) {
 	}
 }
 
-// oneOf returns which of the keys is there: just one of them must be.
-func (f fields) oneOf(keys ...string) string {
+// oneOf adds a fault where not just one of the keys is there.
+func (f fields) oneOf(keys ...string) {
 	if !f.absent() && !f.hasAny(keys) {
 		f.r.faults.add(f.pos, "%s: one of %s is missing", f.what, strings.Join(keys, ", "))
 	}
@@ -126,18 +208,78 @@ func (f fields) oneOf(keys ...string) string {
 			f.exclusive(found, key)
 		}
 	}
-	return found
+}
+
+// which returns the first of the keys that is there.
+func (f fields) which(keys ...string) string {
+	for _, key := range keys {
+		f.holds(key)
+		if f.has(key) {
+			return key
+		}
+	}
+	return ""
 }
 
 // about names a value for a fault.
 func (f fields) about(key string) string { return key + " in " + f.what }
 
-// text returns the text under the key, empty if there is none.
-func (f fields) text(key string) string {
-	if !f.has(key) {
-		return ""
+// got returns what the description alone could read under a key, the zero value
+// where there is nothing or it is wrong.
+func got[T any](f fields, key string) T {
+	f.holds(key)
+	value, _ := f.ready[key].(T)
+	return value
+}
+
+// text returns the text, word or id under the key, empty if there is none.
+func (f fields) text(key string) string { return got[string](f, key) }
+
+// whole returns the whole number under the key; 0 if there is none.
+func (f fields) whole(key string) int { return got[int](f, key) }
+
+// yes returns whether the key says yes.
+func (f fields) yes(key string) bool { return got[bool](f, key) }
+
+// quantity returns the quantity under the key, not given if there is none.
+func (f fields) quantity(key string) unit.Quantity { return got[unit.Quantity](f, key) }
+
+// number returns the plain number under the key; 0 if there is none.
+func (f fields) number(key string) float64 {
+	q := f.quantity(key)
+	if !q.Given() {
+		return 0
 	}
-	return f.r.text(f.at(key), f.about(key))
+	return q.Inside()
+}
+
+// span returns the range under the key, not given if there is none.
+func (f fields) span(key string) unit.Range { return got[unit.Range](f, key) }
+
+// measure returns a length or angle of a shape, not given if there is none.
+func (f fields) measure(key string) trade.Measure { return got[trade.Measure](f, key) }
+
+// place returns the two lengths [x, y] of a shape.
+func (f fields) place(key string) (x, y trade.Measure) {
+	at := got[[2]trade.Measure](f, key)
+	return at[0], at[1]
+}
+
+// pair returns the two values [x, y] under the key.
+func (f fields) pair(key string) [2]unit.Quantity { return got[[2]unit.Quantity](f, key) }
+
+// quantityIn returns a quantity whose dimension another key says.
+func (f fields) quantityIn(key string, read quantityReader) unit.Quantity {
+	return f.quantityWithin(key, read, limitOf[f.holds(key).Sign])
+}
+
+// quantityWithin returns the same of one that must keep another limit.
+func (f fields) quantityWithin(key string, read quantityReader, l limit) unit.Quantity {
+	f.holds(key)
+	if !f.has(key) {
+		return unit.Quantity{}
+	}
+	return f.r.quantity(f.at(key), f.about(key), read, l)
 }
 
 // text returns the text of a node, which must be one value and not empty. A
@@ -159,13 +301,13 @@ func hasControl(text string) bool {
 	return strings.ContainsFunc(strings.ReplaceAll(text, "\n", ""), unicode.IsControl)
 }
 
-// word returns the text under the key, which must be one of some.
-func (f fields) word(key string, among []string) string {
+// among returns the text under the key, which must be one of some.
+func (f fields) among(key string, words []string) string {
 	text := f.text(key)
-	if text == "" || slices.Contains(among, text) {
+	if text == "" || slices.Contains(words, text) {
 		return text
 	}
-	f.r.unknown(f.at(key), f.what, key, among)
+	f.r.unknown(f.at(key), f.what, key, words)
 	return ""
 }
 
@@ -176,15 +318,6 @@ func words[T ~string](list []T) []string {
 		texts[i] = string(w)
 	}
 	return texts
-}
-
-// whole returns the whole number under the key, from least to most; 0 if there
-// is none.
-func (f fields) whole(key string, least, most int) int {
-	if !f.has(key) {
-		return 0
-	}
-	return f.r.whole(f.at(key), f.about(key), least, most)
 }
 
 // whole reads a whole number from least to most.
@@ -204,6 +337,7 @@ func (r *reader) whole(n node, about string, least, most int) int {
 // entries returns the named entries of a section, a mapping of id to what it
 // describes. A section may be empty.
 func (f fields) entries(section string) []pair {
+	f.holds(section)
 	if !f.has(section) {
 		return nil
 	}
@@ -216,6 +350,7 @@ func (f fields) entries(section string) []pair {
 
 // list returns the items of a section that is a list. It may be empty.
 func (f fields) list(section string) []node {
+	f.holds(section)
 	if !f.has(section) {
 		return nil
 	}

@@ -10,30 +10,37 @@
 package jobfile
 
 import (
+	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
-
-// version is the one version of the format there is.
-const version = "1"
-
-// sections are the keys of a file, in the order in which one is written.
-var sections = []string{
-	"oddleg", "job", "machine", "units", "kit", "sizes", "readings", "relations", "plans", "places", "threads",
-	"part", "joints", "shop", "work", "checks", "surveys",
-}
 
 // Read returns the job written in data. The error, if any, is trade.Faults in
 // the order of the file, and the job is then nil. The file has at most MaxSize
 // bytes of UTF-8, with or without a byte-order mark and carriage returns. Its
 // name does not matter to what is read.
-func Read(_ string, data []byte) (*trade.Job, error) { return read(data, false) }
+func Read(_ string, data []byte) (*trade.Job, error) { return newReader(keys.File(), false).read(data) }
 
 // ReadPlanned is Read for a job whose readings need not have been taken: one
 // without `saw` is planned. A touch says in `saw` about where it will be.
-func ReadPlanned(_ string, data []byte) (*trade.Job, error) { return read(data, true) }
+func ReadPlanned(_ string, data []byte) (*trade.Job, error) {
+	return newReader(keys.File(), true).read(data)
+}
 
-func read(data []byte, planned bool) (*trade.Job, error) {
+// newReader returns a reader of files that have the keys described.
+func newReader(file *keys.Entry, planned bool) *reader {
+	return &reader{
+		file:     file,
+		job:      &trade.Job{Units: unit.Millimetre},
+		planned:  planned,
+		owners:   map[string]owner{},
+		readings: map[string]trade.Pos{},
+		made:     map[string]int{},
+		metals:   map[string]bool{},
+	}
+}
+
+func (r *reader) read(data []byte) (*trade.Job, error) {
 	text, err := plainText(data)
 	if err != nil {
 		return nil, err
@@ -41,14 +48,6 @@ func read(data []byte, planned bool) (*trade.Job, error) {
 	root, err := parse(text)
 	if err != nil {
 		return nil, err
-	}
-	r := reader{
-		job:      &trade.Job{Units: unit.Millimetre},
-		planned:  planned,
-		owners:   map[string]owner{},
-		readings: map[string]trade.Pos{},
-		made:     map[string]int{},
-		metals:   map[string]bool{},
 	}
 	r.document(root)
 	if err := r.faults.err(); err != nil {
@@ -59,6 +58,8 @@ func read(data []byte, planned bool) (*trade.Job, error) {
 
 // reader makes the job from the tree of the file and gathers what is wrong.
 type reader struct {
+	file     *keys.Entry
+	asked    func(entry *keys.Entry, key string) // told of each key that is read, where it is there
 	job      *trade.Job
 	planned  bool // readings may be without values
 	faults   faults
@@ -75,7 +76,7 @@ func (r *reader) document(root node) {
 	if root.shape == empty {
 		root.pos = trade.Pos{Line: 1, Column: 1}
 	}
-	f := r.fields(root, "the file", sections...)
+	f := r.fields(root, "the file", r.file)
 	if f.absent() {
 		return
 	}
@@ -99,21 +100,16 @@ func (r *reader) document(root node) {
 
 // readHead reads what the job is and the units of its bare numbers.
 func (r *reader) readHead(f fields) {
-	f.need("oddleg", "job")
-	if v := f.text("oddleg"); v != "" && v != version {
-		r.fault(f.at("oddleg"), "version %s of the format is not known; this program reads %s", quote(v), version)
+	if v := f.text("oddleg"); v != "" && v != keys.Version {
+		r.fault(f.at("oddleg"), "version %s of the format is not known; this program reads %s", quote(v), keys.Version)
 	}
 	r.job.Name = f.text("job")
-	if f.has("units") && f.word("units", []string{"mm", "in"}) == "in" {
+	if f.text("units") == "in" {
 		r.job.Units = unit.Inch
 	}
 	if f.has("machine") {
-		m := r.fields(f.at("machine"), "machine", "what", "built", "country")
-		r.job.Machine = trade.Machine{
-			What:    m.text("what"),
-			Built:   m.whole("built", 1, 9999),
-			Country: m.text("country"),
-		}
+		m := f.item("machine", f.at("machine"), "machine")
+		r.job.Machine = trade.Machine{What: m.text("what"), Built: m.whole("built"), Country: m.text("country")}
 	}
 }
 

@@ -9,20 +9,17 @@ import (
 )
 
 var (
-	kitKeys   = []string{"kind", "resolution", "mpe", "zero", "repeat", "size", "tolerance", "say"}
 	shownKeys = []string{"resolution", "mpe", "zero", "repeat"} // of an instrument
 	sizedKeys = []string{"size", "tolerance"}                   // of a piece
 	otherKind = string(trade.OtherPiece)
-	kitKinds  = append(words(trade.InstrumentKinds), words(trade.PieceKinds[:len(trade.PieceKinds)-1])...)
 )
 
 // readKit reads instruments and gauge pieces, which share one section.
 func (r *reader) readKit(f fields) {
 	for _, entry := range f.entries("kit") {
 		before := len(r.faults.list)
-		k := r.fields(entry.value, describe("kit entry", entry.key), kitKeys...)
-		k.need("kind")
-		kind := k.word("kind", kitKinds)
+		k := f.item("kit", entry.value, describe("kit entry", entry.key))
+		kind := k.text("kind")
 		if r.isPiece(k, kind) {
 			r.readPiece(k, entry.key, trade.PieceKind(kind))
 			continue
@@ -49,15 +46,14 @@ func (r *reader) isPiece(k fields, kind string) bool {
 }
 
 func (r *reader) readInstrument(k fields, id node, kind trade.InstrumentKind) *trade.Instrument {
-	k.refuse("an instrument has no size", sizedKeys...)
 	read := r.instrumentReader(kind)
 	i := trade.Instrument{
 		ID:         id.text,
 		Kind:       kind,
-		Resolution: k.quantity("resolution", read, positive),
-		MPE:        k.quantity("mpe", read, notNegative),
-		Zero:       k.quantity("zero", read, notNegative),
-		Repeat:     k.quantity("repeat", read, notNegative),
+		Resolution: k.quantityIn("resolution", read),
+		MPE:        k.quantityIn("mpe", read),
+		Zero:       k.quantityIn("zero", read),
+		Repeat:     k.quantityIn("repeat", read),
 		Say:        k.text("say"),
 		Pos:        id.pos,
 	}
@@ -114,14 +110,16 @@ func alike(list ...unit.Quantity) bool {
 }
 
 func (r *reader) readPiece(k fields, id node, kind trade.PieceKind) {
-	k.refuse("a gauge piece has a size and a tolerance", shownKeys...)
-	k.need("size")
+	if kind == "" || kind == trade.OtherPiece {
+		k.refuse("a gauge piece has a size and a tolerance", shownKeys...)
+		k.need("size")
+	}
 	r.claim(id, aPiece, len(r.job.Pieces))
 	r.job.Pieces = append(r.job.Pieces, trade.Piece{
 		ID:        id.text,
 		Kind:      kind,
-		Size:      k.quantity("size", r.length, positive),
-		Tolerance: k.quantity("tolerance", r.length, notNegative),
+		Size:      k.quantity("size"),
+		Tolerance: k.quantity("tolerance"),
 		Say:       k.text("say"),
 		Pos:       id.pos,
 	})

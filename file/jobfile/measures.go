@@ -7,37 +7,6 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
-// measure returns the length under the key, not given if there is none.
-func (f fields) measure(key string, l limit) trade.Measure {
-	if !f.has(key) {
-		return trade.Measure{}
-	}
-	return f.r.measureOf(f.at(key), f.about(key), unit.Length, f.r.length, l)
-}
-
-// angle returns the angle under the key, not given if there is none.
-func (f fields) angle(key string, read quantityReader, l limit) trade.Measure {
-	if !f.has(key) {
-		return trade.Measure{}
-	}
-	return f.r.measureOf(f.at(key), f.about(key), unit.Angle, read, l)
-}
-
-// place returns the two lengths [x, y] under the key.
-func (f fields) place(key string) (x, y trade.Measure) {
-	if !f.has(key) {
-		return x, y
-	}
-	n := f.at(key)
-	if !n.isPair() {
-		f.r.fault(n, "%s: found %s where a pair [x, y] should be", f.about(key), n.found())
-		return x, y
-	}
-	x = f.r.measureOf(n.items[0], f.about(key), unit.Length, f.r.length, anySign)
-	y = f.r.measureOf(n.items[1], f.about(key), unit.Length, f.r.length, anySign)
-	return x, y
-}
-
 // measureOf reads the id of a size of the part or a plain value, of which only
 // the latter must keep the limit.
 func (r *reader) measureOf(n node, about string, d unit.Dimension, read quantityReader, l limit) trade.Measure {

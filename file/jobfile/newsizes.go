@@ -12,14 +12,10 @@ import (
 	"codeberg.org/oddleg/oddleg/tables/limits"
 )
 
+// How a size meets its mate, and where it comes from.
 var (
-	newSizeKeys = []string{
-		"kind", "surface", "goes-in", "goes-over", "copies", "is", "thread", "clearance", "interference", "fit",
-		"within", "tolerance", "holds", "chance", "rework", "class", "hand", "say",
-	}
+	wantedKeys = []string{"clearance", "interference", "fit"}
 	origins    = words([]trade.Origin{trade.GoesIn, trade.GoesOver, trade.Copies, trade.Is, trade.IsThread})
-	wantedKeys = []string{"clearance", "interference", "fit"} // how a size meets its mate
-	threadKeys = []string{"class", "hand"}
 )
 
 // readNewSizes reads the sizes of the part, which have their ids among
@@ -28,17 +24,17 @@ func (r *reader) readNewSizes(p fields) {
 	for _, entry := range p.entries("sizes") {
 		r.checkID(entry.key, aPartSize)
 		r.made[entry.key.text] = len(r.job.Part.Sizes)
-		r.job.Part.Sizes = append(r.job.Part.Sizes, r.readNewSize(entry))
+		r.job.Part.Sizes = append(r.job.Part.Sizes, r.readNewSize(p, entry))
 	}
 }
 
-func (r *reader) readNewSize(entry pair) trade.NewSize {
-	s := r.fields(entry.value, describe("part size", entry.key), newSizeKeys...)
+func (r *reader) readNewSize(p fields, entry pair) trade.NewSize {
+	s := p.item("sizes", entry.value, describe("part size", entry.key))
 	size := trade.NewSize{
 		ID:      entry.key.text,
-		Surface: trade.Surface(s.word("surface", words(trade.Surfaces))),
-		From:    trade.Origin(s.oneOf(origins...)),
-		Rework:  trade.Rework(s.word("rework", words(trade.Reworks))),
+		Surface: trade.Surface(s.text("surface")),
+		From:    trade.Origin(s.which(origins...)),
+		Rework:  trade.Rework(s.text("rework")),
 		Say:     s.text("say"),
 		Pos:     entry.key.pos,
 	}
@@ -46,9 +42,7 @@ func (r *reader) readNewSize(entry pair) trade.NewSize {
 		r.readNewThread(s, &size)
 		return size
 	}
-	s.need("kind")
-	s.refuse("only a thread has it", threadKeys...)
-	size.Kind = trade.SizeKind(s.word("kind", words(trade.SizeKinds)))
+	size.Kind = trade.SizeKind(s.text("kind"))
 	if size.Kind != "" && size.From != "" {
 		r.readOrigin(s, &size)
 	}
@@ -57,11 +51,10 @@ func (r *reader) readNewSize(entry pair) trade.NewSize {
 
 // readNewThread reads a size that is a thread of a standard series.
 func (r *reader) readNewThread(s fields, size *trade.NewSize) {
-	s.refuse("a thread has the limits of its class", append([]string{"within", "tolerance", "holds", "chance"}, wantedKeys...)...)
-	s.word("kind", []string{string(trade.Diameter)})
-	size.Thread = r.designation(s, "thread")
+	s.among("kind", []string{string(trade.Diameter)})
+	size.Thread = s.text("thread")
 	size.Class = s.text("class")
-	size.Hand = trade.Hand(s.word("hand", words(trade.Hands)))
+	size.Hand = trade.Hand(s.text("hand"))
 }
 
 // readOrigin reads what a size follows from, and how closely.
@@ -69,20 +62,17 @@ func (r *reader) readOrigin(s fields, size *trade.NewSize) {
 	d := size.Kind.Dimension()
 	key, spread := string(size.From), r.measure(d)
 	r.readOf(s, size)
-	size.Holds = s.quantity("holds", spread, positive)
+	size.Holds = s.quantityIn("holds", spread)
 	switch size.From {
 	case trade.GoesIn, trade.GoesOver:
-		s.refuse(`it stands beside "is" or "copies"`, "within", "tolerance")
 		if d != unit.Length {
 			r.fault(s.keys[key], `%s: only a length goes in or over; %s has "copies" or "is"`, s.what, dimensionNames[d])
 			return
 		}
 		r.readMeeting(s, size)
 	default:
-		s.refuse(`it stands beside "goes-in" or "goes-over"`, append([]string{"chance"}, wantedKeys...)...)
-		size.Within = s.quantity("within", spread, positive)
+		size.Within = s.quantityIn("within", spread)
 		size.Tolerance = r.toleranceClass(s, d)
-		s.exclusive("within", "tolerance")
 	}
 }
 
@@ -120,27 +110,27 @@ func (r *reader) readOf(s fields, size *trade.NewSize) {
 
 // readMeeting reads how a size is to meet its mate.
 func (r *reader) readMeeting(s fields, size *trade.NewSize) {
-	size.Chance = s.chance("chance")
+	size.Chance = got[float64](s, "chance")
 	r.checkSide(s, size)
-	switch s.oneOf(wantedKeys...) {
+	switch s.which(wantedKeys...) {
 	case "clearance":
-		size.Clearance = s.span("clearance", r.lengths, anySign)
+		size.Clearance = s.span("clearance")
 	case "interference":
-		tight := s.span("interference", r.lengths, notNegative)
+		tight := s.span("interference")
 		size.Clearance = unit.Range{Low: tight.High.Neg(), High: tight.Low.Neg()}
 	case "fit":
-		size.Fit = s.namedFit("fit")
+		size.Fit = s.text("fit")
 	}
 }
 
-// namedFit returns the fit under the key as it is written.
-func (f fields) namedFit(key string) string {
-	text := f.text(key)
+// namedFit reads a fit, and returns it as it is written.
+func (r *reader) namedFit(n node, about string) string {
+	text := r.text(n, about)
 	if text == "" {
 		return ""
 	}
 	if _, err := limits.ParseFit(text); err != nil {
-		f.r.fault(f.at(key), "%s: %s", f.about(key), err)
+		r.fault(n, "%s: %s", about, err)
 	}
 	return text
 }
@@ -164,17 +154,18 @@ func (f fields) formulaOf(key string) trade.Formula {
 	return trade.Formula{Text: f.at(key).text, Pos: f.at(key).pos}
 }
 
-// designation returns the thread under the key by its name in the tables,
-// empty if it is none of them.
-func (r *reader) designation(f fields, key string) string {
-	text := f.text(key)
+// designation reads a thread, and returns its name in the tables, empty if it is
+// none of them.
+func (r *reader) designation(n node, about string) string {
+	text := r.text(n, about)
 	if text == "" {
 		return ""
 	}
 	if thread, known := facts.FindThread(text); known {
 		return thread.Designation
 	}
-	r.unknown(f.at(key), f.what, "thread", threadList())
+	_, of, _ := strings.Cut(about, " in ")
+	r.unknown(n, of, "thread", threadList())
 	return ""
 }
 

@@ -10,6 +10,7 @@ import (
 // needs reads what is done before an operation: nil if nothing is said of it, and
 // not nil if it is an empty list.
 func (r *reader) needs(o fields) []string {
+	o.holds("needs")
 	if !o.has("needs") {
 		return nil
 	}
@@ -139,27 +140,20 @@ func (r *reader) datum(o fields) *trade.Datum {
 	if !o.has("datum") {
 		return nil
 	}
-	d := r.fields(o.at("datum"), o.about("datum"), datumKeys...)
-	d.need("at")
+	d := o.inner("datum")
 	datum := &trade.Datum{
-		Finder: d.quantity("edge-finder", r.length, positive),
+		At:     d.pair("at"),
+		Finder: d.quantity("edge-finder"),
 		Sides:  r.sides(d),
-		Turned: d.quantity("turned", parseDirection, anySign),
+		Turned: d.quantity("turned"),
 		Pos:    o.at("datum").pos,
-	}
-	if d.has("at") {
-		datum.At = r.pair(d.at("at"), d.about("at"), r.length, r.length)
-	}
-	if d.has("sides") {
-		d.need("edge-finder")
-	} else {
-		d.refuse(`it stands beside "sides"`, "edge-finder")
 	}
 	return datum
 }
 
 // sides reads which edges are touched: of two across from each other one only.
 func (r *reader) sides(d fields) []trade.Side {
+	d.holds("sides")
 	if !d.has("sides") {
 		return nil
 	}

@@ -8,8 +8,7 @@ import (
 // readPlans reads sets of holes with unknown places.
 func (r *reader) readPlans(f fields) {
 	for _, entry := range f.entries("plans") {
-		p := r.fields(entry.value, describe("plan", entry.key), "holes", "guess")
-		p.need("holes")
+		p := f.item("plans", entry.value, describe("plan", entry.key))
 		plan := trade.Plan{ID: entry.key.text, Pos: entry.key.pos, Guess: map[string]trade.Point{}}
 		r.claim(entry.key, aPlan, len(r.job.Plans))
 		if p.has("holes") {
@@ -55,21 +54,18 @@ func (r *reader) readGuesses(p fields, plan *trade.Plan) {
 // readPlaces reads the circles and lines that are touched.
 func (r *reader) readPlaces(f fields) {
 	for _, entry := range f.entries("places") {
-		p := r.fields(entry.value, describe("place", entry.key), "kind", "diameter", "guess", "say")
-		p.need("kind")
+		p := f.item("places", entry.value, describe("place", entry.key))
 		place := trade.Place{
 			ID:   entry.key.text,
-			Kind: trade.PlaceKind(p.word("kind", words(trade.PlaceKinds))),
+			Kind: trade.PlaceKind(p.text("kind")),
 			Say:  p.text("say"),
 			Pos:  entry.key.pos,
 		}
 		switch place.Kind {
 		case trade.Circle:
-			p.need("diameter")
 			place.Diameter = r.diameter(p)
 			place.Guess = r.placeGuess(p, r.length)
 		case trade.Line:
-			p.refuse("a line has none", "diameter")
 			place.Guess = r.placeGuess(p, unit.ParseAngle)
 		}
 		r.claim(entry.key, aPlace, len(r.job.Places))

@@ -2,49 +2,36 @@ package jobfile
 
 import (
 	"codeberg.org/oddleg/oddleg/job/trade"
-	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
-var (
-	boredKeys = []string{"at", "diameter", "thread", "depth", "counterbore", "countersink", "say"} // of one hole
-	holeKeys  = append([]string{"plan", "of", "circle", "count", "first"}, boredKeys...)
-)
-
-// mostAround is the largest number of holes in one circle of them.
-const mostAround = 360
-
-func (r *reader) plateShape(n node) *trade.PlateShape {
-	s := r.fields(n, shapeOf(trade.PlatePart), "thickness", "rectangle", "disc", "outline", "holes", "slots", "ledges", "chamfer")
-	s.need("thickness")
+func (r *reader) plateShape(s fields) *trade.PlateShape {
 	plate := &trade.PlateShape{
-		Thickness: s.measure("thickness", positive),
-		Disc:      s.measure("disc", positive),
+		Thickness: s.measure("thickness"),
+		Disc:      s.measure("disc"),
 		Holes:     r.holeShapes(s),
-		Chamfer:   s.measure("chamfer", positive),
+		Chamfer:   s.measure("chamfer"),
 	}
-	switch s.oneOf("rectangle", "disc", "outline") {
+	switch s.which("rectangle", "disc", "outline") {
 	case "rectangle":
-		plate.Rectangle = r.rectangle(s.at("rectangle"))
+		plate.Rectangle = r.rectangle(s.item("rectangle", s.at("rectangle"), "rectangle"))
 	case "outline":
 		plate.Outline = r.outline(s)
 	}
 	for i, n := range s.list("slots") {
-		plate.Slots = append(plate.Slots, r.slot(n, numbered("slot", i)))
+		plate.Slots = append(plate.Slots, r.slot(s.item("slots", n, numbered("slot", i))))
 	}
 	for i, n := range s.list("ledges") {
-		plate.Ledges = append(plate.Ledges, r.ledge(n, numbered("ledge", i)))
+		plate.Ledges = append(plate.Ledges, r.ledge(s.item("ledges", n, numbered("ledge", i))))
 	}
 	return plate
 }
 
-func (r *reader) rectangle(n node) *trade.RectangleShape {
-	s := r.fields(n, "rectangle", "length", "width", "corners", "centred")
-	s.need("length", "width")
+func (r *reader) rectangle(s fields) *trade.RectangleShape {
 	return &trade.RectangleShape{
-		Length:  s.measure("length", positive),
-		Width:   s.measure("width", positive),
-		Corners: s.measure("corners", positive),
-		Centred: s.word("centred", yesOrNo) == yes,
+		Length:  s.measure("length"),
+		Width:   s.measure("width"),
+		Corners: s.measure("corners"),
+		Centred: s.text("centred") == yes,
 	}
 }
 
@@ -54,7 +41,7 @@ func (r *reader) outline(s fields) []trade.Corner {
 	var corners []trade.Corner
 	bent := false
 	for i, n := range s.list("outline") {
-		corner := r.corner(n, numbered("corner", i))
+		corner := r.corner(s.item("outline", n, numbered("corner", i)))
 		corners, bent = append(corners, corner), bent || corner.Radius.Given()
 	}
 	if n := s.at("outline"); n.shape == list && (len(corners) < 2 || len(corners) == 2 && !bent) {
@@ -63,19 +50,12 @@ func (r *reader) outline(s fields) []trade.Corner {
 	return corners
 }
 
-func (r *reader) corner(n node, what string) trade.Corner {
-	s := r.fields(n, what, "at", "radius", "turn", "round", "say")
-	s.need("at")
-	if s.has("radius") {
-		s.need("turn")
-	} else {
-		s.refuse(`it stands beside "radius"`, "turn")
-	}
+func (r *reader) corner(s fields) trade.Corner {
 	corner := trade.Corner{
-		Radius: s.measure("radius", positive),
-		Turn:   trade.Turn(s.word("turn", words([]trade.Turn{trade.Anticlockwise, trade.Clockwise}))),
-		Round:  s.measure("round", positive),
-		Pos:    n.pos,
+		Radius: s.measure("radius"),
+		Turn:   trade.Turn(s.text("turn")),
+		Round:  s.measure("round"),
+		Pos:    s.pos,
 	}
 	corner.X, corner.Y = s.place("at")
 	return corner
@@ -85,24 +65,16 @@ func (r *reader) corner(n node, what string) trade.Corner {
 func (r *reader) holeShapes(s fields) []trade.HoleShape {
 	var holes []trade.HoleShape
 	for i, n := range s.list("holes") {
-		holes = append(holes, r.holeShape(n, numbered("hole", i)))
+		holes = append(holes, r.holeShape(s.item("holes", n, numbered("hole", i))))
 	}
 	return holes
 }
 
 // holeShape reads one hole, a circle of holes or those of a plan.
-func (r *reader) holeShape(n node, what string) trade.HoleShape {
-	h := r.fields(n, what, holeKeys...)
-	hole := r.boredHole(h, n.pos)
-	switch {
-	case h.has("plan"):
-		h.refuse("the plan says where its holes are", "at")
+func (r *reader) holeShape(h fields) trade.HoleShape {
+	hole := r.boredHole(h)
+	if h.has("plan") {
 		hole.Plan, hole.Of = r.holesOfPlan(h)
-	default:
-		h.refuse(`it stands beside "plan"`, "of")
-		if !h.has("circle") {
-			h.need("at")
-		}
 	}
 	r.readCircle(h, &hole)
 	return hole
@@ -112,34 +84,30 @@ func (r *reader) holeShape(n node, what string) trade.HoleShape {
 // hole of a plan.
 func (r *reader) readCircle(h fields, hole *trade.HoleShape) {
 	if !h.has("circle") {
-		h.refuse(`it stands beside "circle"`, "count", "first")
 		return
 	}
-	h.need("count")
-	hole.Circle = h.measure("circle", positive)
-	hole.Count = h.whole("count", 2, mostAround)
-	hole.First = h.angle("first", unit.ParseAngle, anySign)
+	hole.Circle = h.measure("circle")
+	hole.Count = h.whole("count")
+	hole.First = h.measure("first")
 	if hole.Plan != "" && len(hole.Of) != 1 {
 		r.fault(h.keys["circle"], `%s: a circle goes round one hole of the plan; write which, "of: [h1]"`, h.what)
 	}
 }
 
 // boredHole reads what a hole is like and where one hole is.
-func (r *reader) boredHole(h fields, pos trade.Pos) trade.HoleShape {
-	h.oneOf("diameter", "thread")
+func (r *reader) boredHole(h fields) trade.HoleShape {
 	hole := trade.HoleShape{
-		Diameter:     h.measure("diameter", positive),
+		Diameter:     h.measure("diameter"),
 		Thread:       h.threadMade("thread"),
-		Depth:        h.measure("depth", positive),
-		CountersinkD: h.measure("countersink", positive),
+		Depth:        h.measure("depth"),
+		CountersinkD: h.measure("countersink"),
 		Say:          h.text("say"),
-		Pos:          pos,
+		Pos:          h.pos,
 	}
 	hole.X, hole.Y = h.place("at")
 	if h.has("counterbore") {
-		c := r.fields(h.at("counterbore"), h.about("counterbore"), "diameter", "depth")
-		c.need("diameter", "depth")
-		hole.CounterboreD, hole.CounterboreH = c.measure("diameter", positive), c.measure("depth", positive)
+		c := h.inner("counterbore")
+		hole.CounterboreD, hole.CounterboreH = c.measure("diameter"), c.measure("depth")
 	}
 	return hole
 }
@@ -170,23 +138,19 @@ func (r *reader) holesOfPlan(h fields) (plan string, holes []string) {
 	return h.text("plan"), holes
 }
 
-func (r *reader) slot(n node, what string) trade.SlotShape {
-	s := r.fields(n, what, "from", "to", "width", "depth")
-	s.need("from", "to", "width")
+func (r *reader) slot(s fields) trade.SlotShape {
 	slot := trade.SlotShape{
-		Width: s.measure("width", positive),
-		Depth: s.measure("depth", positive),
-		Pos:   n.pos,
+		Width: s.measure("width"),
+		Depth: s.measure("depth"),
+		Pos:   s.pos,
 	}
 	slot.FromX, slot.FromY = s.place("from")
 	slot.ToX, slot.ToY = s.place("to")
 	return slot
 }
 
-func (r *reader) ledge(n node, what string) trade.Ledge {
-	s := r.fields(n, what, "from", "to", "depth")
-	s.need("from", "to", "depth")
-	ledge := trade.Ledge{Depth: s.measure("depth", positive), Pos: n.pos}
+func (r *reader) ledge(s fields) trade.Ledge {
+	ledge := trade.Ledge{Depth: s.measure("depth"), Pos: s.pos}
 	ledge.FromX, ledge.FromY = s.place("from")
 	ledge.ToX, ledge.ToY = s.place("to")
 	return ledge

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
@@ -15,6 +16,9 @@ const (
 	notNegative limit = "not be negative"
 	positive    limit = "be more than 0"
 )
+
+// limitOf are the limits of the signs of the description.
+var limitOf = map[keys.Sign]limit{keys.AnySign: anySign, keys.NotNegative: notNegative, keys.Positive: positive}
 
 // allows reports whether the quantity keeps the limit.
 func (l limit) allows(q unit.Quantity) bool {
@@ -29,14 +33,6 @@ func (l limit) allows(q unit.Quantity) bool {
 
 // quantityReader makes a quantity of its text; an error is a *unit.SyntaxError.
 type quantityReader func(text string) (unit.Quantity, error)
-
-// quantity returns the quantity under the key, not given if there is none.
-func (f fields) quantity(key string, read quantityReader, l limit) unit.Quantity {
-	if !f.has(key) {
-		return unit.Quantity{}
-	}
-	return f.r.quantity(f.at(key), f.about(key), read, l)
-}
 
 // quantity reads one value, which must keep the limit.
 func (r *reader) quantity(n node, about string, read quantityReader, l limit) unit.Quantity {
@@ -54,24 +50,6 @@ func (r *reader) quantity(n node, about string, read quantityReader, l limit) un
 		return unit.Quantity{}
 	}
 	return q
-}
-
-// span returns the range under the key, not given if there is none. Its lower
-// end must keep the limit.
-func (f fields) span(key string, read func(text string) (unit.Range, error), l limit) unit.Range {
-	if !f.has(key) {
-		return unit.Range{}
-	}
-	var span unit.Range
-	low := f.quantity(key, func(text string) (unit.Quantity, error) {
-		var err error
-		span, err = read(text)
-		return span.Low, err
-	}, l)
-	if !low.Given() {
-		return unit.Range{}
-	}
-	return span
 }
 
 // lengths reads a range of lengths; bare numbers are in the units of the file.

@@ -3,23 +3,16 @@ package jobfile
 import (
 	"strconv"
 
+	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/gauge"
 )
 
-var readingKeys = []string{
-	"id", "by", "of", "that", "with", "saw", "goes", "stops",
-	"at", "feel", "seated", "set-aside", "why", "say",
-}
-
-// mostValues is how many values one reading may have.
-const mostValues = 1000
-
 // readReadings reads the list of readings.
 func (r *reader) readReadings(f fields) {
 	for _, n := range f.list("readings") {
-		r.readReading(n)
+		r.readReading(f, n)
 	}
 }
 
@@ -34,9 +27,8 @@ type reading struct {
 	check  bool           // it need not have been taken yet
 }
 
-func (r *reader) readReading(n node) {
-	f := r.fields(n, itemName("reading", textUnder(n, "id")), readingKeys...)
-	f.need("id", "by")
+func (r *reader) readReading(file fields, n node) {
+	f := file.item("readings", n, itemName("reading", textUnder(n, "id")))
 	x := reading{fields: f, scope: ofTheJob}
 	r.readWhole(&x)
 	r.job.Readings = append(r.job.Readings, x.Reading)
@@ -89,13 +81,9 @@ func (r *reader) readMethod(x *reading) {
 	}
 	x.method, x.reads, x.known = method, method.Reads, true
 	if method.ID == trade.FormulaMethod {
-		x.refuse(`a formula has "that" in its place`, "of")
-		x.need("that")
 		r.readFormula(x)
 		return
 	}
-	x.refuse(`only the method formula has it; the others have "of"`, "that")
-	x.need("of")
 	r.readRoles(x)
 }
 
@@ -109,7 +97,6 @@ func methodIDs() []string {
 
 // readSeen reads the instrument and the values it showed.
 func (r *reader) readSeen(x *reading) {
-	x.need("with")
 	if !r.planned && !x.check || x.isTouch() {
 		x.need("saw")
 	}
@@ -117,6 +104,7 @@ func (r *reader) readSeen(x *reading) {
 		x.With = with
 		r.checkInstrument(x)
 	}
+	x.holds("saw")
 	if x.has("saw") && x.known {
 		r.readValues(x)
 	}
@@ -144,8 +132,8 @@ func (r *reader) readValues(x *reading) {
 	if saw.shape != list || x.isTouch() && saw.isPair() {
 		values = []node{saw}
 	}
-	if len(values) == 0 || len(values) > mostValues {
-		r.fault(saw, "%s has %d values; it has from 1 to %d", x.about("saw"), len(values), mostValues)
+	if len(values) == 0 || len(values) > keys.MostValues {
+		r.fault(saw, "%s has %d values; it has from 1 to %d", x.about("saw"), len(values), keys.MostValues)
 		return
 	}
 	for _, n := range values {
@@ -189,6 +177,7 @@ func (r *reader) pair(n node, about string, first, second quantityReader) (q [2]
 
 // setAside marks the values that are left out: all, or some by their index.
 func (r *reader) setAside(x *reading) {
+	x.holds("set-aside")
 	n := x.at("set-aside")
 	indices := []node{n}
 	switch {
@@ -215,11 +204,11 @@ func (r *reader) setAside(x *reading) {
 
 // readCircumstances reads what else is stated of a reading.
 func (r *reader) readCircumstances(x *reading) {
-	x.At = x.quantity("at", r.length, anySign)
+	x.At = x.quantity("at")
 	if x.known {
-		x.Feel = x.quantity("feel", r.measure(x.reads), notNegative)
+		x.Feel = x.quantityIn("feel", r.measure(x.reads))
 	}
-	x.SeatedOnce = x.word("seated", []string{"once"}) != ""
+	x.SeatedOnce = x.text("seated") != ""
 	x.Why = x.text("why")
 	x.Say = x.text("say")
 }

@@ -112,14 +112,12 @@ func (r *reader) formulaFault(wrong *expr.Error, s scope) string {
 // readRelations reads the list of what ties sizes together.
 func (r *reader) readRelations(f fields) {
 	for _, n := range f.list("relations") {
-		r.readRelation(n)
+		r.readRelation(f, n)
 	}
 }
 
-func (r *reader) readRelation(n node) {
-	f := r.fields(n, itemName("relation", textUnder(n, "that")), "that", "is", "within", "u", "say")
-	f.need("that", "is")
-	f.exclusive("within", "u")
+func (r *reader) readRelation(file fields, n node) {
+	f := file.item("relations", n, itemName("relation", textUnder(n, "that")))
 	relation := trade.Relation{
 		That:  f.text("that"),
 		Is:    f.text("is"),
@@ -145,6 +143,6 @@ func (r *reader) readEquality(f fields, relation *trade.Relation, left *expr.Exp
 		f.refuse("there is no unit for "+left.Dimension().String(), "within", "u")
 		return
 	}
-	relation.Within = f.quantity("within", r.measure(d), positive)
-	relation.U = f.quantity("u", r.measure(d), positive)
+	relation.Within = f.quantityIn("within", r.measure(d))
+	relation.U = f.quantityIn("u", r.measure(d))
 }

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/gauge"
@@ -27,33 +28,19 @@ func (r *reader) readRoles(x *reading) {
 		return
 	}
 	n := x.at("of")
-	of := r.fields(n, "the roles of "+x.what, roleKeys(x.method)...)
+	of := x.item("of", n, "the roles of "+x.what)
 	if of.absent() {
 		return
 	}
 	for _, p := range n.pairs {
 		if role, known := roleUnder(x.method, p.key.text); known {
+			of.holds(p.key.text)
 			x.Of = append(x.Of, r.argument(x, role, p, of.about(p.key.text)))
 		}
 	}
-	for _, role := range x.method.Roles {
-		r.checkFilled(x, of, role)
+	if of.hasAny([]string{keys.FromHole, keys.ToHole}) {
+		r.checkHoles(of)
 	}
-}
-
-// roleKeys returns the keys that may stand under `of`.
-func roleKeys(m *gauge.Method) []string {
-	var keys []string
-	for _, role := range m.Roles {
-		keys = append(keys, role.Name)
-		if role.Kind == gauge.PlaceTouched {
-			keys = append(keys, line)
-		}
-	}
-	if m.HolesFor != "" {
-		keys = append(keys, fromHole, toHole)
-	}
-	return keys
 }
 
 // roleUnder returns the role that a key fills or helps to fill. The argument
@@ -69,21 +56,6 @@ func roleUnder(m *gauge.Method, key string) (gauge.Role, bool) {
 		return gauge.Role{}, false
 	}
 	return m.Roles[i], true
-}
-
-// checkFilled faults a role that is empty or filled twice.
-func (r *reader) checkFilled(x *reading, of fields, role gauge.Role) {
-	switch {
-	case role.Kind == gauge.PlaceTouched && of.has(line):
-		of.exclusive(role.Name, line)
-	case role.Name == x.method.HolesFor && of.hasAny([]string{fromHole, toHole}):
-		of.need(fromHole, toHole)
-		of.exclusive(role.Name, fromHole)
-		of.exclusive(role.Name, toHole)
-		r.checkHoles(of)
-	case !role.Optional:
-		of.need(role.Name)
-	}
 }
 
 // checkHoles faults a distance that is not between two holes of one plan.

@@ -2,7 +2,6 @@ package jobfile
 
 import (
 	"codeberg.org/oddleg/oddleg/job/trade"
-	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // readShape reads which size of the part is which, by the kind of part.
@@ -13,23 +12,24 @@ func (r *reader) readShape(p fields) {
 		return
 	}
 	part.Shape.Pos = n.pos
+	s := p.item("shape", n, shapeOf(part.Kind))
 	switch shape := &part.Shape; part.Kind {
 	case trade.TurnedPart:
-		shape.Turned = r.turnedShape(n)
+		shape.Turned = r.turnedShape(s)
 	case trade.SectorShoe:
-		shape.Shoe = r.shoeShape(n)
+		shape.Shoe = r.shoeShape(s)
 	case trade.PlatePart:
-		shape.Plate = r.plateShape(n)
+		shape.Plate = r.plateShape(s)
 	case trade.NutPart:
-		shape.Nut = r.nutShape(n)
+		shape.Nut = r.nutShape(s)
 	case trade.BushPart:
-		shape.Bush = r.bushShape(n)
+		shape.Bush = r.bushShape(s)
 	case trade.KeyPart:
-		shape.Key = r.keyShape(n)
+		shape.Key = r.keyShape(s)
 	case trade.GibPart:
-		shape.Gib = r.gibShape(n)
+		shape.Gib = r.gibShape(s)
 	case trade.WasherPart:
-		shape.Washer = r.washerShape(n)
+		shape.Washer = r.washerShape(s)
 	}
 }
 
@@ -41,115 +41,89 @@ func shapeOf(kind trade.PartKind) string {
 	return "shape of a " + string(kind)
 }
 
-func (r *reader) shoeShape(n node) *trade.ShoeShape {
-	s := r.fields(n, shapeOf(trade.SectorShoe), "outer", "inner", "angle", "width", "length", "height", "stem", "hole", "chamfer")
-	round, straight := []string{"outer", "inner", "angle"}, []string{"width", "length"}
-	switch {
-	case s.hasAny(round):
-		s.need(round...)
-		s.refuse("it is of straight sides, which have no radii", straight...)
-	case s.hasAny(straight):
-		s.need(straight...)
-	default:
+func (r *reader) shoeShape(s fields) *trade.ShoeShape {
+	if !s.absent() && !s.hasAny([]string{"outer", "inner", "angle", "width", "length"}) {
 		r.faults.add(s.pos, "%s: write outer, inner and angle of a sector, or width and length of straight sides", s.what)
 	}
-	s.need("height")
 	shoe := &trade.ShoeShape{
-		Outer:   s.measure("outer", positive),
-		Inner:   s.measure("inner", positive),
-		Angle:   s.angle("angle", includedAngle, positive),
-		Width:   s.measure("width", positive),
-		Length:  s.measure("length", positive),
-		Height:  s.measure("height", positive),
-		Chamfer: s.measure("chamfer", positive),
+		Outer:   s.measure("outer"),
+		Inner:   s.measure("inner"),
+		Angle:   s.measure("angle"),
+		Width:   s.measure("width"),
+		Length:  s.measure("length"),
+		Height:  s.measure("height"),
+		Chamfer: s.measure("chamfer"),
 	}
 	if s.has("stem") {
-		shoe.Stem = r.stemShape(s.at("stem"))
+		shoe.Stem = r.stemShape(s.item("stem", s.at("stem"), "stem of the shoe"))
 	}
 	if s.has("hole") {
-		h := r.fields(s.at("hole"), "hole of the shoe", boredKeys...)
-		hole := r.boredHole(h, s.at("hole").pos)
+		hole := r.boredHole(s.item("hole", s.at("hole"), "hole of the shoe"))
 		shoe.Hole = &hole
 	}
 	return shoe
 }
 
-func (r *reader) stemShape(n node) *trade.StemShape {
-	s := r.fields(n, "stem of the shoe", "diameter", "thread", "length", "offset")
-	s.oneOf("diameter", "thread")
-	s.need("length")
+func (r *reader) stemShape(s fields) *trade.StemShape {
 	return &trade.StemShape{
-		Diameter: s.measure("diameter", positive),
+		Diameter: s.measure("diameter"),
 		Thread:   s.threadMade("thread"),
-		Length:   s.measure("length", positive),
-		Offset:   s.measure("offset", anySign),
-		Pos:      n.pos,
+		Length:   s.measure("length"),
+		Offset:   s.measure("offset"),
+		Pos:      s.pos,
 	}
 }
 
-func (r *reader) nutShape(n node) *trade.NutShape {
-	s := r.fields(n, shapeOf(trade.NutPart), "hexagon", "square", "round", "height", "thread", "chamfer", "tommies")
-	s.need("height", "thread")
+func (r *reader) nutShape(s fields) *trade.NutShape {
 	nut := &trade.NutShape{
-		Height:  s.measure("height", positive),
+		Height:  s.measure("height"),
 		Thread:  s.threadMade("thread"),
-		Chamfer: s.measure("chamfer", positive),
-		Tommies: s.measure("tommies", positive),
+		Chamfer: s.measure("chamfer"),
+		Tommies: s.measure("tommies"),
 	}
-	if section := s.oneOf(words([]trade.CrossSection{trade.Hexagon, trade.Square, trade.Round})...); section != "" {
-		nut.Section, nut.Size = trade.CrossSection(section), s.measure(section, positive)
+	if section := s.which(words([]trade.CrossSection{trade.Hexagon, trade.Square, trade.Round})...); section != "" {
+		nut.Section, nut.Size = trade.CrossSection(section), s.measure(section)
 	}
 	return nut
 }
 
-func (r *reader) bushShape(n node) *trade.BushShape {
-	s := r.fields(n, shapeOf(trade.BushPart), "outside", "inside", "length", "flange", "flange-width", "chamfer")
-	s.need("outside", "inside", "length")
-	if flange := []string{"flange", "flange-width"}; s.hasAny(flange) {
-		s.need(flange...)
-	}
+func (r *reader) bushShape(s fields) *trade.BushShape {
 	return &trade.BushShape{
-		Outside:     s.measure("outside", positive),
-		Inside:      s.measure("inside", positive),
-		Length:      s.measure("length", positive),
-		Flange:      s.measure("flange", positive),
-		FlangeWidth: s.measure("flange-width", positive),
-		Chamfer:     s.measure("chamfer", positive),
+		Outside:     s.measure("outside"),
+		Inside:      s.measure("inside"),
+		Length:      s.measure("length"),
+		Flange:      s.measure("flange"),
+		FlangeWidth: s.measure("flange-width"),
+		Chamfer:     s.measure("chamfer"),
 	}
 }
 
-func (r *reader) keyShape(n node) *trade.KeyShape {
-	s := r.fields(n, shapeOf(trade.KeyPart), "width", "height", "length", "ends", "chamfer")
-	s.need("width", "height", "length")
+func (r *reader) keyShape(s fields) *trade.KeyShape {
 	return &trade.KeyShape{
-		Width:     s.measure("width", positive),
-		Height:    s.measure("height", positive),
-		Length:    s.measure("length", positive),
-		RoundEnds: s.word("ends", []string{"round", "square"}) == "round",
-		Chamfer:   s.measure("chamfer", positive),
+		Width:     s.measure("width"),
+		Height:    s.measure("height"),
+		Length:    s.measure("length"),
+		RoundEnds: s.text("ends") == "round",
+		Chamfer:   s.measure("chamfer"),
 	}
 }
 
-func (r *reader) gibShape(n node) *trade.GibShape {
-	s := r.fields(n, shapeOf(trade.GibPart), "length", "width", "thick", "thin", "angle", "holes")
-	s.need("length", "width", "thick")
+func (r *reader) gibShape(s fields) *trade.GibShape {
 	return &trade.GibShape{
-		Length: s.measure("length", positive),
-		Width:  s.measure("width", positive),
-		Thick:  s.measure("thick", positive),
-		Thin:   s.measure("thin", positive),
-		Angle:  s.angle("angle", unit.ParseAngle, positive),
+		Length: s.measure("length"),
+		Width:  s.measure("width"),
+		Thick:  s.measure("thick"),
+		Thin:   s.measure("thin"),
+		Angle:  s.measure("angle"),
 		Holes:  r.holeShapes(s),
 	}
 }
 
-func (r *reader) washerShape(n node) *trade.WasherShape {
-	s := r.fields(n, shapeOf(trade.WasherPart), "outside", "inside", "thickness", "chamfer")
-	s.need("outside", "inside", "thickness")
+func (r *reader) washerShape(s fields) *trade.WasherShape {
 	return &trade.WasherShape{
-		Outside:   s.measure("outside", positive),
-		Inside:    s.measure("inside", positive),
-		Thickness: s.measure("thickness", positive),
-		Chamfer:   s.measure("chamfer", positive),
+		Outside:   s.measure("outside"),
+		Inside:    s.measure("inside"),
+		Thickness: s.measure("thickness"),
+		Chamfer:   s.measure("chamfer"),
 	}
 }

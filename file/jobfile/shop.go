@@ -1,31 +1,10 @@
 package jobfile
 
 import (
-	"errors"
 	"slices"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
-)
-
-var (
-	machineKeys = []string{
-		"kind", "speeds", "leadscrew", "fixed-ratio", "gearbox", "gears", "gear-clearance",
-		"dials", "travels", "readout", "rotary-table", "cutters", "saw-kerf", "say",
-	}
-	threadingKeys = []string{"leadscrew", "fixed-ratio", "gearbox", "gears", "gear-clearance"}
-	cutterKinds   = []string{"end-mill", "slot-drill", "face-mill", "slitting-saw", "drill", "reamer", "tap"}
-	toolMaterials = []string{"hss", "carbide", "carbon-steel"}
-)
-
-// The most that is believed of a machine.
-const (
-	mostGears     = 60 // change gears, or circles of holes: every train and pair of them is tried
-	leastTeeth    = 6
-	mostTeeth     = 1000
-	mostTableTurn = 1000 // turns of the handle for one of a rotary table
-	mostRatio     = 10_000
-	mostClearance = 200
 )
 
 // readShop reads the machines that the shop has, which have their ids among
@@ -33,23 +12,19 @@ const (
 func (r *reader) readShop(f fields) {
 	for _, entry := range f.entries("shop") {
 		r.checkID(entry.key, aMachine)
-		m := r.fields(entry.value, describe(string(aMachine), entry.key), machineKeys...)
-		m.need("kind")
+		m := f.item("shop", entry.value, describe(string(aMachine), entry.key))
 		machine := trade.Machinery{
 			ID:      entry.key.text,
-			Kind:    trade.MachineKind(m.word("kind", words(trade.MachineKinds))),
+			Kind:    trade.MachineKind(m.text("kind")),
 			Speeds:  m.speeds(),
 			Dials:   r.dials(m),
 			Travels: r.travels(m),
 			Readout: m.yes("readout"),
 			Table:   r.rotaryTable(m),
 			Cutters: r.cutters(m),
-			SawKerf: m.quantity("saw-kerf", r.length, positive),
+			SawKerf: m.quantity("saw-kerf"),
 			Say:     m.text("say"),
 			Pos:     entry.key.pos,
-		}
-		if machine.Kind != trade.Lathe && machine.Kind != "" {
-			m.refuse("only a lathe cuts threads by change gears", threadingKeys...)
 		}
 		r.readThreading(m, &machine)
 		r.job.Shop = append(r.job.Shop, machine)
@@ -58,18 +33,14 @@ func (r *reader) readShop(f fields) {
 
 // readThreading reads what a lathe cuts threads with.
 func (r *reader) readThreading(m fields, machine *trade.Machinery) {
-	machine.Leadscrew = m.quantity("leadscrew", r.pitch, positive)
-	machine.FixedRatio = m.ratio("fixed-ratio")
+	machine.Leadscrew = m.quantity("leadscrew")
+	machine.FixedRatio = got[trade.Ratio](m, "fixed-ratio")
 	for _, n := range m.list("gearbox") {
-		machine.Gearbox = append(machine.Gearbox, r.ratio(n, m.about("gearbox")))
+		ratio, _ := r.ratio(n, m.about("gearbox")).(trade.Ratio)
+		machine.Gearbox = append(machine.Gearbox, ratio)
 	}
-	machine.Gears = m.counts("gears", leastTeeth, mostTeeth)
-	if c := m.quantity("gear-clearance", unit.ParseNumber, positive); c.Given() {
-		machine.Clearance = c.Inside()
-		if machine.Clearance > mostClearance {
-			r.fault(m.at("gear-clearance"), "%s is %s; it is counted in teeth, at most %d", m.about("gear-clearance"), quote(m.at("gear-clearance").text), mostClearance)
-		}
-	}
+	machine.Gears = m.counts("gears")
+	machine.Clearance = m.number("gear-clearance")
 }
 
 // speeds returns the speeds of a spindle, rising, in whatever order they are
@@ -86,74 +57,29 @@ func (f fields) speeds() []float64 {
 	return slices.Compact(speeds)
 }
 
-// ratio returns the ratio under the key, not given if there is none.
-func (f fields) ratio(key string) trade.Ratio {
-	if !f.has(key) {
-		return trade.Ratio{}
-	}
-	return f.r.ratio(f.at(key), f.about(key))
-}
-
-// ratio reads a ratio of whole numbers.
-func (r *reader) ratio(n node, about string) trade.Ratio {
-	q := r.quantity(n, about, parseRatio, positive)
-	if !q.Given() {
-		return trade.Ratio{}
-	}
-	exact := q.Exact()
-	if !exact.Num().IsInt64() || !exact.Denom().IsInt64() || max(exact.Num().Int64(), exact.Denom().Int64()) > mostRatio {
-		r.fault(n, "%s is %s; a ratio is of whole numbers up to %d", about, quote(n.text), mostRatio)
-		return trade.Ratio{}
-	}
-	return trade.Ratio{Num: int(exact.Num().Int64()), Den: int(exact.Denom().Int64())}
-}
-
-// parseRatio reads a plain number as a ratio.
-func parseRatio(text string) (unit.Quantity, error) {
-	return reworded(unit.ParseNumber, text, "a ratio is written 1/2, 2 or 1.5")
-}
-
-// reworded reads a text, and says of a wrong one what is wanted in these words.
-func reworded(read quantityReader, text, want string) (unit.Quantity, error) {
-	q, err := read(text)
-	var wrong *unit.SyntaxError
-	if errors.As(err, &wrong) {
-		return q, &unit.SyntaxError{Text: text, Column: wrong.Column, Want: want}
-	}
-	return q, err
-}
-
-// counts returns the whole numbers of the list under the key, each from least to
-// most.
-func (f fields) counts(key string, least, most int) []int {
-	items := f.list(key)
-	if len(items) > mostGears {
-		f.r.fault(items[mostGears], "%s: there are %d of them; at most %d are read", f.about(key), len(items), mostGears)
+// counts returns the whole numbers of the list under the key.
+func (f fields) counts(key string) []int {
+	holds, items := f.holds(key), f.list(key)
+	if len(items) > holds.Most {
+		f.r.fault(items[holds.Most], "%s: there are %d of them; at most %d are read", f.about(key), len(items), holds.Most)
 		return nil
 	}
 	var counts []int
 	for _, n := range items {
-		counts = append(counts, f.r.whole(n, f.about(key), least, most))
+		counts = append(counts, f.r.whole(n, f.about(key), holds.Item.Least, holds.Item.Most))
 	}
 	return counts
-}
-
-// yes returns whether the key says yes.
-func (f fields) yes(key string) bool {
-	word := f.word(key, append([]string{"true", "false"}, yesOrNo...))
-	return word == yes || word == "true"
 }
 
 func (r *reader) dials(m fields) []trade.DialScale {
 	var dials []trade.DialScale
 	for _, entry := range m.entries("dials") {
-		d := r.fields(entry.value, describe("dial", entry.key)+" of "+m.what, "division", "turn", "reads")
-		d.need("division")
+		d := m.item("dials", entry.value, describe("dial", entry.key)+" of "+m.what)
 		dial := trade.DialScale{
 			Slide:    r.text(entry.key, m.about("dials")),
-			Division: d.quantity("division", r.length, positive),
-			Turn:     d.quantity("turn", r.length, positive),
-			Reads:    trade.DialReads(d.word("reads", words([]trade.DialReads{trade.ReadsDiameter, trade.ReadsRadius}))),
+			Division: d.quantity("division"),
+			Turn:     d.quantity("turn"),
+			Reads:    trade.DialReads(d.text("reads")),
 			Pos:      entry.key.pos,
 		}
 		d.rising(dial.Division, dial.Turn, "division", "turn")
@@ -178,13 +104,12 @@ func (r *reader) rotaryTable(m fields) *trade.RotaryTable {
 	if !m.has("rotary-table") {
 		return nil
 	}
-	t := r.fields(m.at("rotary-table"), m.about("rotary-table"), "ratio", "plates", "divisions", "gears")
-	t.need("ratio")
+	t := m.inner("rotary-table")
 	return &trade.RotaryTable{
-		Ratio:     t.whole("ratio", 1, mostTableTurn),
-		Plates:    t.counts("plates", 2, mostTeeth),
-		Divisions: t.whole("divisions", 1, mostTeeth),
-		Gears:     t.counts("gears", leastTeeth, mostTeeth),
+		Ratio:     t.whole("ratio"),
+		Plates:    t.counts("plates"),
+		Divisions: t.whole("divisions"),
+		Gears:     t.counts("gears"),
 		Pos:       m.at("rotary-table").pos,
 	}
 }
@@ -194,14 +119,13 @@ func (r *reader) cutters(m fields) []trade.Cutter {
 	var cutters []trade.Cutter
 	for _, entry := range m.entries("cutters") {
 		r.checkID(entry.key, aCutter)
-		c := r.fields(entry.value, describe(string(aCutter), entry.key)+" of "+m.what, "kind", "diameter", "teeth", "material")
-		c.need("kind", "diameter")
+		c := m.item("cutters", entry.value, describe(string(aCutter), entry.key)+" of "+m.what)
 		cutters = append(cutters, trade.Cutter{
 			ID:       entry.key.text,
-			Kind:     c.word("kind", cutterKinds),
-			Diameter: c.quantity("diameter", r.length, positive),
-			Teeth:    c.whole("teeth", 1, mostTeeth),
-			Material: c.word("material", toolMaterials),
+			Kind:     c.text("kind"),
+			Diameter: c.quantity("diameter"),
+			Teeth:    c.whole("teeth"),
+			Material: c.text("material"),
 			Pos:      entry.key.pos,
 		})
 	}

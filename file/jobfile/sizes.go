@@ -8,19 +8,16 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
-var sizeKeys = []string{"kind", "surface", "wear", "form", "make", "guess", "known", "within", "u", "meant", "say"}
-
 var wearWords = words([]trade.Wear{trade.NoWear, trade.LightWear, trade.HeavyWear})
 
 // readSizes reads the sizes that are sought.
 func (r *reader) readSizes(f fields) {
 	for _, entry := range f.entries("sizes") {
-		s := r.fields(entry.value, describe("size", entry.key), sizeKeys...)
-		s.need("kind")
+		s := f.item("sizes", entry.value, describe("size", entry.key))
 		size := trade.Size{
 			ID:      entry.key.text,
-			Kind:    trade.SizeKind(s.word("kind", words(trade.SizeKinds))),
-			Surface: trade.Surface(s.word("surface", words(trade.Surfaces))),
+			Kind:    trade.SizeKind(s.text("kind")),
+			Surface: trade.Surface(s.text("surface")),
 			Meant:   s.text("meant"),
 			Say:     s.text("say"),
 			Pos:     entry.key.pos,
@@ -42,24 +39,24 @@ func (r *reader) readFigures(s fields, size *trade.Size) {
 		sign = positive
 	}
 	r.readWear(s, size, spread)
-	size.Form = s.quantity("form", spread, notNegative)
-	size.Make = s.quantity("make", spread, notNegative)
-	size.Guess = s.quantity("guess", read, sign)
+	size.Form = s.quantityIn("form", spread)
+	size.Make = s.quantityIn("make", spread)
+	size.Guess = s.quantityWithin("guess", read, sign)
 	size.Known = trade.Prior{
-		Value:  s.quantity("known", read, sign),
-		Within: s.quantity("within", spread, positive),
-		U:      s.quantity("u", spread, positive),
+		Value:  s.quantityWithin("known", read, sign),
+		Within: s.quantityIn("within", spread),
+		U:      s.quantityIn("u", spread),
 		Pos:    s.at("known").pos,
-	}
-	s.exclusive("within", "u")
-	if !s.has("known") {
-		s.refuse(`it stands beside "known"`, "within", "u")
 	}
 }
 
 // readWear reads a degree of wear or the typical loss.
 func (r *reader) readWear(s fields, size *trade.Size, read quantityReader) {
-	text := s.text("wear")
+	s.holds("wear")
+	if !s.has("wear") {
+		return
+	}
+	text := r.text(s.at("wear"), s.about("wear"))
 	switch {
 	case text == "":
 	case slices.Contains(wearWords, text):
@@ -68,7 +65,7 @@ func (r *reader) readWear(s fields, size *trade.Size, read quantityReader) {
 		r.unknown(s.at("wear"), s.what, "wear", append(wearWords, "a length"))
 	default:
 		size.Wear = trade.TypicalWear
-		size.TypicalWear = s.quantity("wear", read, positive)
+		size.TypicalWear = r.quantity(s.at("wear"), s.about("wear"), read, positive)
 	}
 }
 

@@ -11,12 +11,11 @@ import (
 func (r *reader) readStacks(p fields) {
 	for _, entry := range p.entries("stacks") {
 		r.checkID(entry.key, aStack)
-		s := r.fields(entry.value, describe("stack", entry.key), "that", "wanted", "say")
-		s.need("that")
+		s := p.item("stacks", entry.value, describe("stack", entry.key))
 		r.job.Part.Stacks = append(r.job.Part.Stacks, trade.Stack{
 			ID:     entry.key.text,
 			That:   s.formulaOf("that"),
-			Wanted: s.span("wanted", r.lengths, anySign),
+			Wanted: s.span("wanted"),
 			Say:    s.text("say"),
 			Pos:    entry.key.pos,
 		})
@@ -31,13 +30,11 @@ func (r *reader) readStacks(p fields) {
 	}
 }
 
-var mateKeys = []string{"pair", "of", "entry", "say"}
-
 // readMates reads the pairs of shapes that go together.
 func (r *reader) readMates(p fields) {
 	for _, entry := range p.entries("mates") {
 		r.checkID(entry.key, aMate)
-		m := r.fields(entry.value, describe("mate", entry.key), mateKeys...)
+		m := p.item("mates", entry.value, describe("mate", entry.key))
 		mate := trade.Mate{ID: entry.key.text, Say: m.text("say"), Pos: entry.key.pos}
 		mate.Pair, mate.Of = r.readPair(m, "pair", trade.Pairs)
 		mate.Entry = r.readEntry(m)
@@ -50,7 +47,7 @@ func (r *reader) readEntry(m fields) *trade.Entry {
 	if !m.has("entry") {
 		return nil
 	}
-	e := r.fields(m.at("entry"), "entry of "+m.what, "kind", "of")
+	e := m.item("entry", m.at("entry"), "entry of "+m.what)
 	entry := &trade.Entry{Pos: m.at("entry").pos}
 	entry.Kind, entry.Of = r.readPair(e, "kind", trade.Openings)
 	return entry
@@ -59,40 +56,27 @@ func (r *reader) readEntry(m fields) *trade.Entry {
 // readPair reads which of the pairs it is, written under the key, and what
 // stands in its roles.
 func (r *reader) readPair(f fields, key string, among []trade.Pair) (word string, args []trade.MateArg) {
-	f.need(key, "of")
-	var ids []string
-	for _, p := range among {
-		ids = append(ids, p.ID)
-	}
-	word = f.word(key, ids)
-	if word == "" || !f.has("of") {
+	word = f.text(key)
+	i := slices.IndexFunc(among, func(p trade.Pair) bool { return p.ID == word })
+	if i < 0 || !f.has("of") {
 		return word, nil
 	}
-	pair := among[slices.Index(ids, word)]
-	var names []string
-	for _, role := range pair.Roles {
-		names = append(names, role.Name)
-	}
-	of := r.fields(f.at("of"), "the roles of "+f.what, names...)
+	of := f.item("of", f.at("of"), "the roles of "+f.what)
 	for _, p := range f.at("of").pairs {
-		if role, known := pair.Role(p.key.text); known {
-			args = append(args, r.mateArg(role, p, of.about(p.key.text)))
-		}
-	}
-	for _, role := range pair.Roles {
-		if !role.Optional {
-			of.need(role.Name)
+		if role, known := among[i].Role(p.key.text); known {
+			of.holds(p.key.text)
+			args = append(args, r.mateArg(role, p, of))
 		}
 	}
 	return word, args
 }
 
 // mateArg reads the expression, or the id of a plan, in one role.
-func (r *reader) mateArg(role trade.PairRole, p pair, about string) trade.MateArg {
-	n := p.value
+func (r *reader) mateArg(role trade.PairRole, p pair, of fields) trade.MateArg {
+	n, about := p.value, of.about(p.key.text)
 	arg := trade.MateArg{Role: role.Name, Value: trade.Formula{Text: n.text, Pos: n.pos}, Pos: n.pos}
 	switch {
-	case r.text(n, about) == "":
+	case of.text(role.Name) == "":
 	case role.Plan:
 		r.owner(n, about, aPlan)
 	default:

@@ -5,33 +5,15 @@ import (
 	"slices"
 	"time"
 
+	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
-// What stands in every survey, and what its kind may add.
-var (
-	surveyKeys  = []string{"id", "kind", "of", "date", "with", "within", "say"}
-	stationKey  = "at"
-	rollerKey   = "rollers"
-	rollerKeys  = []string{"at", "roller", "raised", "saw"}
-	surveyKinds = func() []string {
-		var kinds []string
-		for _, form := range trade.SurveyForms {
-			kinds = append(kinds, string(form.Kind))
-		}
-		return kinds
-	}()
-)
-
-// The most that is read of a survey, the fewest readings of a dovetail, and the years
-// in which any can have been made.
+// The keys of what was read along a slide, and over rollers.
 const (
-	mostStations  = 200
-	mostRepeats   = 50
-	fewestRollers = 2
-	firstSurveyed = 1850
-	lastSurveyed  = 2100
+	stationKey = "at"
+	rollerKey  = "rollers"
 )
 
 // readSurveys reads what was looked at for wear. Surveys have their ids among
@@ -39,25 +21,24 @@ const (
 func (r *reader) readSurveys(f fields) {
 	taken := map[string]trade.Pos{}
 	for i, n := range f.list("surveys") {
-		r.readSurvey(n, numbered(string(aSurvey), i), taken)
+		r.readSurvey(f, n, numbered(string(aSurvey), i), taken)
 	}
 }
 
-func (r *reader) readSurvey(n node, id string, taken map[string]trade.Pos) {
+func (r *reader) readSurvey(f fields, n node, id string, taken map[string]trade.Pos) {
 	what := id
 	if written := textUnder(n, "id"); written != "" {
 		what = itemName(string(aSurvey), written)
 	}
 	form := trade.SurveyFormOf(trade.SurveyKind(textUnder(n, "kind")))
-	s := r.fields(n, what, keysOf(form)...)
-	s.need("kind", "date", "with")
+	s := f.item("surveys", n, what)
 	survey := trade.Survey{
 		ID:     id,
-		Kind:   trade.SurveyKind(s.word("kind", surveyKinds)),
+		Kind:   trade.SurveyKind(s.text("kind")),
 		Of:     s.text("of"),
-		Date:   s.day("date"),
+		Date:   got[time.Time](s, "date"),
 		With:   r.instrumentOf(s, "with"),
-		Within: s.quantity("within", r.length, positive),
+		Within: s.quantity("within"),
 		Say:    s.text("say"),
 		Pos:    n.pos,
 	}
@@ -71,59 +52,18 @@ func (r *reader) readSurvey(n node, id string, taken map[string]trade.Pos) {
 	r.job.Surveys = append(r.job.Surveys, survey)
 }
 
-// keysOf returns the keys of a survey of a form, those of every form where the
-// kind is wrong: that is fault enough.
-func keysOf(form *trade.SurveyForm) []string {
-	forms := trade.SurveyForms
-	if form != nil {
-		forms = []trade.SurveyForm{*form}
-	}
-	keys := slices.Clone(surveyKeys)
-	for _, f := range forms {
-		for _, key := range f.Keys {
-			keys = append(keys, key.Name)
-		}
-		if f.Stations > 0 {
-			keys = append(keys, stationKey)
-		}
-		if f.Rollers {
-			keys = append(keys, rollerKey)
-		}
-	}
-	return keys
-}
-
 // readForm reads what the kind of a survey asks for.
 func (r *reader) readForm(s fields, form *trade.SurveyForm, survey *trade.Survey) {
 	for _, key := range form.Keys {
-		if key.Obligatory {
-			s.need(key.Name)
-		}
 		if s.has(key.Name) {
 			survey.Figures = append(survey.Figures, r.surveyFigure(s, key))
 		}
 	}
 	if form.Stations > 0 {
-		s.need(stationKey)
 		survey.Stations = r.stations(s, form.Stations)
 	}
 	if form.Rollers {
-		s.need(rollerKey)
 		survey.Rollers = r.rollers(s)
-	}
-	r.checkGib(s, survey)
-}
-
-// checkGib faults what is written of a gib in part only.
-func (r *reader) checkGib(s fields, survey *trade.Survey) {
-	if survey.Kind != trade.SlidePlay {
-		return
-	}
-	if s.hasAny([]string{"gib-far", "gib-with"}) {
-		s.need("gib-near")
-	}
-	if s.has("gib-near") {
-		s.need("gib-with")
 	}
 }
 
@@ -131,7 +71,7 @@ func (r *reader) surveyFigure(s fields, key trade.SurveyKey) trade.SurveyFigure 
 	figure := trade.SurveyFigure{Key: key.Name}
 	switch key.Sort {
 	case trade.SurveyWord:
-		figure.Word = s.word(key.Name, key.Words)
+		figure.Word = s.text(key.Name)
 	case trade.SurveyInstrument:
 		figure.Word = r.instrumentOf(s, key.Name)
 	case trade.SurveyReadings:
@@ -140,20 +80,20 @@ func (r *reader) surveyFigure(s fields, key trade.SurveyKey) trade.SurveyFigure 
 			r.fault(s.at(key.Name), "%s: found %d where a list of %d should be: %s", s.about(key.Name), len(figure.Values), key.Count, key.Say)
 		}
 	case trade.SurveyAngle:
-		figure.Values = []unit.Quantity{r.flank(s, key.Name)}
+		figure.Values = []unit.Quantity{s.flank(key.Name)}
 	case trade.SurveyPitch:
-		figure.Values = []unit.Quantity{s.quantity(key.Name, r.pitch, positive)}
+		figure.Values = []unit.Quantity{s.quantity(key.Name)}
 	default:
-		figure.Values = []unit.Quantity{s.quantity(key.Name, r.length, positive)}
+		figure.Values = []unit.Quantity{s.quantity(key.Name)}
 	}
 	return figure
 }
 
-// flank reads the angle of a flank to the flat.
-func (r *reader) flank(s fields, key string) unit.Quantity {
-	angle := s.quantity(key, parseDirection, positive)
+// flank returns the angle of a flank to the flat.
+func (f fields) flank(key string) unit.Quantity {
+	angle := f.quantity(key)
 	if angle.Given() && angle.Inside() >= math.Pi/2 {
-		r.fault(s.at(key), "%s is %s; a flank leans by less than 90°", s.about(key), quote(s.at(key).text))
+		f.r.fault(f.at(key), "%s is %s; a flank leans by less than 90°", f.about(key), quote(f.at(key).text))
 	}
 	return angle
 }
@@ -178,22 +118,6 @@ func (r *reader) instrumentOf(s fields, key string) string {
 	return i.ID
 }
 
-// day reads a date of the calendar.
-func (f fields) day(key string) time.Time {
-	text := f.text(key)
-	if text == "" {
-		return time.Time{}
-	}
-	day, err := time.Parse(time.DateOnly, text)
-	switch {
-	case err != nil:
-		f.r.fault(f.at(key), "%s is %s; a date is written year-month-day: 2024-03-31", f.about(key), quote(text))
-	case day.Year() < firstSurveyed || day.Year() > lastSurveyed:
-		f.r.fault(f.at(key), "%s is %s; a year from %d to %d is wanted", f.about(key), quote(text), firstSurveyed, lastSurveyed)
-	}
-	return day
-}
-
 // seen reads one length, or a list of several that were read in one place.
 func (r *reader) seen(n node, about string) []unit.Quantity {
 	items := []node{n}
@@ -203,8 +127,8 @@ func (r *reader) seen(n node, about string) []unit.Quantity {
 	switch {
 	case len(items) == 0:
 		r.fault(n, "%s: nothing was read; write one value at least", about)
-	case len(items) > mostRepeats:
-		r.fault(items[mostRepeats], "%s: there are %d values; at most %d are read", about, len(items), mostRepeats)
+	case len(items) > keys.MostRepeats:
+		r.fault(items[keys.MostRepeats], "%s: there are %d values; at most %d are read", about, len(items), keys.MostRepeats)
 		return nil
 	}
 	var values []unit.Quantity
@@ -222,8 +146,8 @@ func (r *reader) stations(s fields, fewest int) []trade.Station {
 	if s.has(stationKey) && s.at(stationKey).shape == mapping && len(entries) < fewest {
 		r.fault(s.at(stationKey), "%s: %d of them; %d at least are wanted", s.about(stationKey), len(entries), fewest)
 	}
-	if len(entries) > mostStations {
-		r.fault(entries[mostStations].key, "%s: there are %d of them; at most %d are read", s.about(stationKey), len(entries), mostStations)
+	if len(entries) > keys.MostStations {
+		r.fault(entries[keys.MostStations].key, "%s: there are %d of them; at most %d are read", s.about(stationKey), len(entries), keys.MostStations)
 		return nil
 	}
 	var stations []trade.Station
@@ -256,17 +180,16 @@ func (r *reader) inOrder(s fields, stations []trade.Station) {
 func (r *reader) rollers(s fields) []trade.RollerReading {
 	items := s.list(rollerKey)
 	switch {
-	case len(items) > mostStations:
-		r.fault(items[mostStations], "%s: there are %d of them; at most %d are read", s.about(rollerKey), len(items), mostStations)
+	case len(items) > keys.MostStations:
+		r.fault(items[keys.MostStations], "%s: there are %d of them; at most %d are read", s.about(rollerKey), len(items), keys.MostStations)
 		return nil
-	case s.has(rollerKey) && len(items) < fewestRollers:
-		r.fault(s.at(rollerKey), "%s: %d of them; %d at least are wanted, at both ends", s.about(rollerKey), len(items), fewestRollers)
+	case s.has(rollerKey) && len(items) < keys.FewestRollers:
+		r.fault(s.at(rollerKey), "%s: %d of them; %d at least are wanted, at both ends", s.about(rollerKey), len(items), keys.FewestRollers)
 	}
 	var list []trade.RollerReading
 	for i, n := range items {
-		x := r.fields(n, numbered("roller reading", i)+" of "+s.what, rollerKeys...)
-		x.need("at", "roller", "saw")
-		reading := trade.RollerReading{At: x.quantity("at", r.length, anySign), Raised: x.quantity("raised", r.length, positive), Pos: n.pos}
+		x := s.item(rollerKey, n, numbered("roller reading", i)+" of "+s.what)
+		reading := trade.RollerReading{At: x.quantity("at"), Raised: x.quantity("raised"), Pos: n.pos}
 		if x.has("roller") {
 			reading.Roller = r.bound(x, "roller")
 		}

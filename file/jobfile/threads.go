@@ -17,16 +17,12 @@ var threadRoles = map[string][]trade.SizeKind{
 	"angle":     {trade.Angle, trade.HalfAngle},
 }
 
-// mostStarts is the largest number of starts a thread may have.
-const mostStarts = 24
-
 // readThreads reads which sizes are those of a thread. Threads have their ids
 // among themselves.
 func (r *reader) readThreads(f fields) {
 	for _, entry := range f.entries("threads") {
 		r.checkID(entry.key, aThread)
-		t := r.fields(entry.value, describe("thread", entry.key), "major", "pitch", "effective", "minor", "angle", "surface", "hand", "starts", "meant")
-		t.need("pitch")
+		t := f.item("threads", entry.value, describe("thread", entry.key))
 		thread := trade.Thread{
 			ID:        entry.key.text,
 			Major:     r.sizeOfThread(t, "major"),
@@ -34,9 +30,9 @@ func (r *reader) readThreads(f fields) {
 			Effective: r.sizeOfThread(t, "effective"),
 			Minor:     r.sizeOfThread(t, "minor"),
 			Angle:     r.sizeOfThread(t, "angle"),
-			Surface:   trade.Surface(t.word("surface", words([]trade.Surface{trade.Outside, trade.Inside}))),
-			Hand:      trade.Hand(t.word("hand", words(trade.Hands))),
-			Starts:    max(1, t.whole("starts", 1, mostStarts)),
+			Surface:   trade.Surface(t.text("surface")),
+			Hand:      trade.Hand(t.text("hand")),
+			Starts:    max(1, t.whole("starts")),
 			Meant:     t.text("meant"),
 			Pos:       entry.key.pos,
 		}

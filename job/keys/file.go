@@ -21,7 +21,7 @@ func New() *Entry {
 		Each: "the file",
 		Says: "One job in one file: what was seen, what it means, and what is to be made.",
 		Keys: []Key{
-			{Name: "oddleg", Holds: word(Version), Required: true, Example: Version, Says: "Version of this format."},
+			{Name: "oddleg", Holds: anySign(FormatVersion), Required: true, Example: Version, Says: "Version of this format."},
 			{Name: "job", Holds: anySign(Text), Required: true, Example: "Index plunger and its bush", Says: "What the job is called."},
 			{Name: "machine", Holds: mapping(machine()), Example: "{what: dividing table, built: 1936, country: GB}", Says: "The machine that is being mended."},
 			{Name: "units", Holds: word("mm", "in"), Default: "mm", Example: "mm", Says: "Units of bare numbers, and how results are shown first."},

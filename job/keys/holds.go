@@ -14,9 +14,12 @@ type Kind uint8
 const (
 	Text Kind = iota
 	Word
+	FormatVersion
 	YesNo
 	Whole
 	Date
+	Count // how many: a whole number above 0
+	Side  // 1 or -1
 	Length
 	Angle
 	IncludedAngle // from flank to flank; a taper counts double
@@ -99,7 +102,7 @@ func (h Holds) IsQuantity() bool { return h.Kind >= Length && h.Kind <= Ratio }
 
 // named are the kinds in words.
 var named = map[Kind]string{
-	Text: "a text", YesNo: "yes or no", Date: "a date", Length: "a length", Angle: "an angle", IncludedAngle: "an included angle",
+	FormatVersion: Version, Text: "a text", YesNo: "yes or no", Side: "1 or -1", Date: "a date", Length: "a length", Angle: "an angle", IncludedAngle: "an included angle",
 	Direction: "a direction", Pitch: "a pitch", Number: "a number", Force: "a force", Torque: "a torque", Temperature: "a temperature",
 	Chance: "a chance", Friction: "a coefficient of friction", Ratio: "a ratio", LengthRange: "a range of lengths",
 	NumberRange: "a range of numbers", FrictionRange: "a range of coefficients of friction", OfKind: "a length, angle or number, as its kind is",
@@ -125,7 +128,7 @@ func (h Holds) String() string {
 	switch h.Kind {
 	case Word:
 		return "one of " + strings.Join(h.Among, ", ")
-	case Whole:
+	case Whole, Count:
 		return fmt.Sprintf("a whole number from %d to %d", h.Least, h.Most)
 	case Reference:
 		return "the id of " + h.Of
@@ -224,4 +227,13 @@ func words[T ~string](lists ...[]T) []string {
 		texts = append(texts, string(w))
 	}
 	return texts
+}
+
+// Mapping returns the description of the mapping that stands there, or may stand
+// there; nil where none may.
+func (h Holds) Mapping() *Entry {
+	if found := h.entries(); len(found) > 0 && (h.Kind == Mapping || h.Kind == Either) {
+		return found[0]
+	}
+	return nil
 }

@@ -40,8 +40,8 @@ type Key struct {
 
 // Rule is what keys that are written ask of others.
 type Rule struct {
-	With    []string // it counts where one of these is written,
-	Without []string // or where none of these is
+	With    []string // it counts where one of these is written, if any are named,
+	Without []string // and none of these
 	Needs   []string
 	OneOf   []string // of these just one must be there
 	Refuses []string
@@ -105,7 +105,7 @@ func (c *Case) Is(word string) bool { return slices.Contains(c.Words, word) }
 
 // In returns the keys that may stand in an entry whose keys have these words,
 // and the cases that count. Where a word is none that a case knows, the keys of
-// all cases on that key may stand: the word is fault enough.
+// all cases on that key may stand and hold anything: the word is fault enough.
 func (e *Entry) In(word func(key string) string) (known []Key, counts []Case) {
 	known = slices.Clone(e.Keys)
 	for _, c := range e.Cases {
@@ -123,6 +123,9 @@ func (e *Entry) In(word func(key string) string) (known []Key, counts []Case) {
 // with adds keys; those that are there already are replaced, or left.
 func with(known, own []Key, replace bool) []Key {
 	for _, k := range own {
+		if !replace {
+			k = Key{Name: k.Name, Holds: anySign(Anything)}
+		}
 		at := slices.IndexFunc(known, func(other Key) bool { return other.Name == k.Name })
 		switch {
 		case at < 0:

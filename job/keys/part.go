@@ -82,8 +82,8 @@ func newSize() *Entry {
 		Rules: []Rule{
 			{With: []string{"thread"}, Refuses: append([]string{"within", "tolerance", "holds", "chance"}, wanted...), Why: "a thread has the limits of its class"},
 			{Without: []string{"thread"}, Needs: []string{"kind"}, Refuses: []string{"class", "hand"}, Why: "only a thread has it"},
-			{With: meets, OneOf: wanted, Refuses: []string{"within", "tolerance"}, Why: `it stands beside "is" or "copies"`},
-			{With: plain, Refuses: append([]string{"chance"}, wanted...), Why: `it stands beside "goes-in" or "goes-over"`},
+			{With: meets, Without: plain, OneOf: wanted, Refuses: []string{"within", "tolerance"}, Why: `it stands beside "is" or "copies"`},
+			{With: plain, Without: meets, Refuses: append([]string{"chance"}, wanted...), Why: `it stands beside "goes-in" or "goes-over"`},
 		},
 		Example: example("kind: washer", "") + `  sizes:
     shank: {kind: diameter, goes-in: guide, clearance: 0.01..0.04 mm, holds: 0.01 mm, chance: 0.95, rework: easy}

@@ -21,7 +21,7 @@ func reading() *Entry {
 		Says: "How it was taken, of what, with what, and what was seen.",
 		Keys: []Key{
 			{Name: "id", Holds: Holds{Kind: ID, Of: "reading"}, Required: true, Example: "a", Says: "By which it is called; readings have their ids among themselves."},
-			{Name: "by", Holds: word(methods()...), Required: true, Example: "outside", Says: "The method, one of those that `oddleg methods` explains."},
+			{Name: "by", Holds: Holds{Kind: Word, Among: methods(), Of: "method"}, Required: true, Example: "outside", Says: "The method, one of those that `oddleg methods` explains."},
 			{Name: "of", Holds: anySign(Anything), Example: "{size: shank}", Says: "What stands in each role of the method: a size, a gauge piece, or a plain value."},
 			{Name: "that", Holds: anySign(Formula), Example: "(mouth - nose)/2", Says: "What a reading by formula shows, as an expression over sizes and gauge pieces."},
 			{Name: "with", Holds: reference("an instrument"), Example: "mic", Says: "The instrument that showed it."},
@@ -131,9 +131,9 @@ func roleHolds(role gauge.Role) Holds {
 	case gauge.HoleOfPlan:
 		return reference("a hole")
 	case gauge.Count:
-		return whole(1, MostCounted)
+		return Holds{Kind: Count, Least: 1, Most: MostCounted}
 	case gauge.Side:
-		return whole(-1, 1)
+		return anySign(Side)
 	}
 	sign := Positive
 	switch {

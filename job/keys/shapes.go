@@ -79,7 +79,7 @@ func shoe(hole *Entry) *Entry {
 		},
 		Rules: []Rule{
 			{With: []string{"outer", "inner", "angle"}, Needs: []string{"outer", "inner", "angle"}, Refuses: []string{"width", "length"}, Why: "it is of straight sides, which have no radii"},
-			{With: []string{"width", "length"}, Needs: []string{"width", "length"}},
+			{With: []string{"width", "length"}, Without: []string{"outer", "inner", "angle"}, Needs: []string{"width", "length"}},
 		},
 		Example: example("kind: sector-shoe", "    screw: {thread: M8, class: medium}\n") +
 			"  shape: {outer: 60 mm, inner: 48 mm, angle: 30 deg, height: 9 mm, chamfer: 0.5 mm,\n" +
