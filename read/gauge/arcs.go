@@ -24,11 +24,12 @@ var arcs = []*Method{
 		Jaw:      Reaching,
 		Formula:  "m = R - sqrt(R² - c²/4)",
 		Traps:    []string{"Less than half a round only.", "Rounded feet need ball-feet-height."},
-		Source:   "geometry: the middle of the chord is sqrt(R² - c²/4) from the centre; the same as the handbook form R = (c² + 4h²)/(8h)",
-		Example:  []float64{50, 40},
-		Model:    chordHeight,
-		Sketch:   sketchChordHeight,
-		Valid:    rules(chordFitsTheRound, leverage(chordHeight, 0, "radius")),
+		Source: "geometry: the middle of the chord is sqrt(R² - c²/4) from the centre; the same as the handbook " +
+			"form R = (c² + 4h²)/(8h)",
+		Example: []float64{50, 40},
+		Model:   chordHeight,
+		Sketch:  sketchChordHeight,
+		Valid:   rules(chordFitsTheRound, leverage(chordHeight, 0, "radius")),
 	},
 	{
 		ID:       "ball-feet-height",
@@ -55,9 +56,10 @@ var arcs = []*Method{
 		Valid:   rules(eitherSide(3, "convex", "concave"), feetFitTheRound, leverage(ballFeetHeight, 0, "radius")),
 	},
 	{
-		ID:     "three-rollers",
-		When:   "A large arc: how far the middle one of three equal rollers stands over, or under, the outer two.",
-		SetUp:  "Lay {roller:three} on {radius}, the outer ones {half-chord} from the middle, and read how far the middle one stands over them",
+		ID:   "three-rollers",
+		When: "A large arc: how far the middle one of three equal rollers stands over, or under, the outer two.",
+		SetUp: "Lay {roller:three} on {radius}, the outer ones {half-chord} from the middle, and read how far the " +
+			"middle one stands over them",
 		For:    []Purpose{{Arc, 1}},
 		Words:  []string{"curve", "segment", "shoe", "sector", "pin"},
 		Kin:    []string{"chord-height", "ball-feet-height"},
@@ -71,7 +73,8 @@ var arcs = []*Method{
 		Reads:   unit.Length,
 		Jaw:     Reaching,
 		Formula: "m = p - sqrt(p² - c²); p = R + S·d/2",
-		Traps:   []string{"c is half the distance of the outer rollers' middles, side is 1 on a convex arc, -1 in a concave one."},
+		Traps: []string{"c is half the distance of the outer rollers' middles, " +
+			"side is 1 on a convex arc, -1 in a concave one."},
 		Source:  "geometry: the rollers' middles lie on a circle of radius R + S·d/2",
 		Example: []float64{175, 20, 60, 1},
 		Model:   threeRollers,
@@ -112,7 +115,9 @@ var arcs = []*Method{
 		Pairs:  true,
 		Apart:  true,
 		Roles: []Role{
-			{Name: "circle", Also: "line", Symbol: "D", Kind: PlaceTouched}, kit("stylus", "d", Diameter).fixed(trade.Stylus).holds(), role("side", "S", Side).sideOf("circle"),
+			{Name: "circle", Also: "line", Symbol: "D", Kind: PlaceTouched},
+			kit("stylus", "d", Diameter).fixed(trade.Stylus).holds(),
+			role("side", "S", Side).sideOf("circle"),
 		},
 		Reads:   unit.Length,
 		Signed:  true,
@@ -121,7 +126,8 @@ var arcs = []*Method{
 			"Three touches or more fix a circle, two a line; spread them as widely as can be.",
 			"Allow for the stylus square to the surface, never along an axis.",
 		},
-		Source:  "geometry: at contact the stylus's middle is half its diameter from the circle or line; of a line x·cos β + y·sin β = p + S·d/2",
+		Source: "geometry: at contact the stylus's middle is half its diameter from the circle or line; of a line " +
+			"x·cos β + y·sin β = p + S·d/2",
 		Example: []float64{60, 2, -1},
 		Sketch:  sketchTouch,
 		Valid:   rules(eitherSide(2, "outside", "inside"), stylusFitsTheCircle),
@@ -161,14 +167,16 @@ func rollersOnFlat(a Args) grad.Number {
 
 func chordFitsTheRound(v []float64, r *remarks) {
 	if radius, chord := v[0], v[1]; chord >= 2*radius {
-		r.broken("feet %s apart span more than the round of %s across: it must be less than half a round", r.mm(chord), r.mm(2*radius))
+		r.broken("feet %s apart span more than the round of %s across: it must be less than half a round",
+			r.mm(chord), r.mm(2*radius))
 	}
 }
 
 func feetFitTheRound(v []float64, r *remarks) {
 	radius, feet, ball, side := v[0], v[1], v[2], v[3]
 	if p := radius + side*ball/2; feet >= 2*p {
-		r.broken("feet %s apart do not rest on this round: their middles lie on a circle %s across", r.mm(feet), r.mm(2*p))
+		r.broken("feet %s apart do not rest on this round: their middles lie on a circle %s across",
+			r.mm(feet), r.mm(2*p))
 	}
 }
 
@@ -176,7 +184,8 @@ func rollersFitTheRound(v []float64, r *remarks) {
 	radius, roller, halfChord, side := v[0], v[1], v[2], v[3]
 	p := radius + side*roller/2
 	if halfChord >= p {
-		r.broken("the outer rollers, %s apart, do not rest on this round: their middles lie on a circle %s across", r.mm(2*halfChord), r.mm(2*p))
+		r.broken("the outer rollers, %s apart, do not rest on this round: their middles lie on a circle %s across",
+			r.mm(2*halfChord), r.mm(2*p))
 		return
 	}
 	if apart := math.Hypot(halfChord, model(threeRollers).at(v)); apart < roller {
@@ -189,7 +198,8 @@ func rollersFitTheRound(v []float64, r *remarks) {
 func jawsClearTheWork(v []float64, r *remarks) {
 	round := v[0]
 	if m := model(rollersOnFlat).at(v); m < round {
-		r.advise("the work is %s across and the reading only %s: the jaws foul the work unless they are shallow", r.mm(round), r.mm(m))
+		r.advise("the work is %s across and the reading only %s: the jaws foul the work unless they are shallow",
+			r.mm(round), r.mm(m))
 	}
 }
 

@@ -56,8 +56,9 @@ var bores = []*Method{
 		Valid:   rules(ballSitsOnTheEdge, leverage(ballOnMouth, 0, "bore")),
 	},
 	{
-		ID:      "rocking-rod",
-		When:    "A bore a little larger than a pointed rod: the rod's free end swings, the other end held on the wall.",
+		ID: "rocking-rod",
+		When: "A bore a little larger than a pointed rod: the rod's free end swings, " +
+			"the other end held on the wall.",
 		SetUp:   "Rock {rod} in {bore} and read the full swing of its free end",
 		For:     []Purpose{{Bore, 4}},
 		Words:   []string{"hole", "swing", "stick", "cylinder"},
@@ -117,7 +118,8 @@ func ballsLeanOnBothWalls(v []float64, r *remarks) {
 		r.broken("the upper ball would stand on the floor: its middle is %s over the lower one's, and it needs %s",
 			r.mm(rise), r.mm((upper-lower)/2))
 	default:
-		r.broken("the lower ball would stand higher than the upper: the middle of the upper is %s over the lower one's, and it needs %s",
+		r.broken("the lower ball would stand higher than the upper: the middle of the upper is %s over the lower "+
+			"one's, and it needs %s",
 			r.mm(rise), r.mm((lower-upper)/2))
 	}
 }
@@ -133,7 +135,8 @@ func ballSitsOnTheEdge(v []float64, r *remarks) {
 		r.broken("a ball of %s falls into a bore of %s", r.mm(ball), r.mm(bore))
 		return
 	}
-	r.advise("the edge must be sharp: a chamfer of %s would let the ball down by %s", r.mm(chamfer), r.mm(chamferDrop(bore, ball)))
+	r.advise("the edge must be sharp: a chamfer of %s would let the ball down by %s",
+		r.mm(chamfer), r.mm(chamferDrop(bore, ball)))
 }
 
 // chamferDrop is how much lower the ball sits in an edge chamfered at 45°: it
@@ -161,8 +164,10 @@ func rodSwings(v []float64, r *remarks) {
 		r.broken("a rod of %s is too short for a bore of %s: below %s the swing shrinks again",
 			r.mm(rod), r.mm(bore), r.mm(bore/math.Sqrt2))
 	case slope < coarseSwing:
-		r.advise("the swing changes only %s times as much as the bore: a rod nearer to %s makes it finer", factor(slope), r.mm(bore))
+		r.advise("the swing changes only %s times as much as the bore: a rod nearer to %s makes it finer",
+			factor(slope), r.mm(bore))
 	default:
-		r.advise("the swing changes %s times as much as the bore; an error in the rod's length goes into the bore nearly whole", factor(slope))
+		r.advise("the swing changes %s times as much as the bore; an error in the rod's length goes into the bore "+
+			"nearly whole", factor(slope))
 	}
 }

@@ -27,7 +27,8 @@ func Missing(m *Method) []string {
 	lacks(!general && m.Jaw == NoJaw && len(m.ReadBy) == 0, "Jaw nor ReadBy")
 	lacks(!general && !m.Apart && len(m.Kin)+len(m.Plainer)+len(m.Meets) == 0, "Kin, Plainer, Meets nor Apart")
 	lacks(m.HolesFor != "" && m.Role(m.HolesFor) < 0, "role %s for its HolesFor", m.HolesFor)
-	lacks(m.Counting != nil && (m.Role(m.Counting.Role) < 0 || m.Counting.Try == nil), "role or numbers to try for its Counting")
+	lacks(m.Counting != nil && (m.Role(m.Counting.Role) < 0 || m.Counting.Try == nil), "role or numbers to try for "+
+		"its Counting")
 	for _, name := range m.unsaid() {
 		lacks(true, "role %s that its SetUp names", name)
 	}

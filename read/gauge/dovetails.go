@@ -26,8 +26,10 @@ var dovetails = []*Method{
 		Reads:   unit.Length,
 		Jaw:     Closing,
 		Formula: "m = W + d(1 + cot(θ/2))",
-		Traps:   []string{"The width is over the sharp corners, which are mostly relieved: no rule can check it.", trapFillet, trapUnworn},
-		Source:  "handbook form x = D(1 + cot(θ/2)) + a; geometry: a roller in a corner of θ has its middle (d/2)·cot(θ/2) along the base",
+		Traps: []string{"The width is over the sharp corners, which are mostly relieved: no rule can " +
+			"check it.", trapFillet, trapUnworn},
+		Source: "handbook form x = D(1 + cot(θ/2)) + a; geometry: a roller in a corner of θ has its middle " +
+			"(d/2)·cot(θ/2) along the base",
 		Example: []float64{100, 60 * degree, 12, 20},
 		Model:   dovetailOverRollers,
 		Sketch:  sketchDovetailOverRollers,
@@ -49,7 +51,8 @@ var dovetails = []*Method{
 		Reads:   unit.Length,
 		Jaw:     Opening,
 		Formula: "m = W - d(1 + cot(θ/2))",
-		Traps:   []string{"The width is over the sharp corners, which are mostly relieved: no rule can check it.", trapFillet, trapUnworn},
+		Traps: []string{"The width is over the sharp corners, which are mostly relieved: no rule can " +
+			"check it.", trapFillet, trapUnworn},
 		Source:  "geometry: as dovetail-over-rollers, inward",
 		Example: []float64{120, 55 * degree, 10, 15},
 		Model:   dovetailBetweenRollers,
@@ -115,7 +118,8 @@ func rollerTouchesTheFlank(v []float64, r *remarks) {
 func rollerLiesInTheVee(v []float64, r *remarks) {
 	width, angle, roller := v[0], v[1], v[2]
 	if touch := roller * math.Cos(angle/2); touch > width {
-		r.broken("the roller of %s would touch the flanks where the vee is %s wide, but it is only %s at the top: it lies on the edges",
+		r.broken("the roller of %s would touch the flanks where the vee is %s wide, but it is only %s at the top: "+
+			"it lies on the edges",
 			r.mm(roller), r.mm(touch), r.mm(width))
 	}
 }

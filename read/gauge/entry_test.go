@@ -119,7 +119,7 @@ func TestCounted(t *testing.T) {
 			if twoTips := m.ID == "thread-ball-tips"; slope*r.Counted <= 0 && !twoTips { // they are sunk in the thread
 				t.Errorf("%s: the reading moves by %.3f times %s, not %g", m.ID, slope, r.Name, r.Counted)
 			}
-			if alone := math.Abs(slope) == 0.5 || math.Abs(slope) == 1 || math.Abs(slope) == 2; alone && slope != r.Counted {
+			if alone := slices.Contains([]float64{0.5, 1, 2}, math.Abs(slope)); alone && slope != r.Counted {
 				t.Errorf("%s: %s counts %g times, not %g", m.ID, r.Name, slope, r.Counted)
 			}
 		}

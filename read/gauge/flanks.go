@@ -65,7 +65,8 @@ func touchAbovePitchLine(pitch, angle, wire float64) float64 {
 func touchesFlank(s seat, pitch, angle, piece float64, what string, r *remarks) {
 	switch {
 	case piece > s.largest*pitch:
-		r.broken("the %s of %s touches the flank %s toward the crest from the pitch line, beyond its straight: the largest for this thread is %s",
+		r.broken("the %s of %s touches the flank %s toward the crest from the pitch line, beyond its straight: the "+
+			"largest for this thread is %s",
 			what, r.mm(piece), r.mm(touchAbovePitchLine(pitch, angle, piece)), r.mm(s.largest*pitch))
 	case piece < s.deepest*pitch:
 		r.broken("the %s of %s sits on the root: the smallest that touches the flanks of this thread is %s",
@@ -79,13 +80,15 @@ func wiresTouchTheFlank(v []float64, r *remarks) {
 	touchesFlank(screw, pitch, angle, wire, "wire", r)
 	if math.IsNaN(major) {
 		if wire < screw.proud*pitch {
-			r.broken("the wire of %s lies below the crests of a full thread, the smallest that stands proud is %s: give major if the crests are gone",
+			r.broken("the wire of %s lies below the crests of a full thread, the smallest that stands proud is %s: "+
+				"give major if the crests are gone",
 				r.mm(wire), r.mm(screw.proud*pitch))
 		}
 		return
 	}
 	if touch := effective + 2*touchAbovePitchLine(pitch, angle, wire); touch > major {
-		r.broken("the wire of %s would touch the flanks at a diameter of %s, above the crests at %s", r.mm(wire), r.mm(touch), r.mm(major))
+		r.broken("the wire of %s would touch the flanks at a diameter of %s, above the crests at %s",
+			r.mm(wire), r.mm(touch), r.mm(major))
 	}
 	if over := model(threeWires).at(v); over <= major {
 		r.broken("the wires' tops would be at %s, below the crests at %s", r.mm(over), r.mm(major))
@@ -101,7 +104,8 @@ func ballsTouchTheFlank(v []float64, r *remarks) {
 func ballsStandProud(v []float64, r *remarks) {
 	pitch, angle, ball := v[1], v[2], v[3]
 	if _, nut := seats(angle); ball < nut.proud*pitch {
-		r.broken("the ball of %s lies below the crests of a full thread: the smallest that stands proud is %s", r.mm(ball), r.mm(nut.proud*pitch))
+		r.broken("the ball of %s lies below the crests of a full thread: the smallest that stands proud is %s",
+			r.mm(ball), r.mm(nut.proud*pitch))
 	}
 }
 
@@ -112,7 +116,8 @@ const farFromBest = 0.1
 func bestWire(v []float64, r *remarks) {
 	pitch, angle, wire := v[1], v[2], v[3]
 	if best := BestWire(pitch, angle); math.Abs(wire/best-1) > farFromBest {
-		r.advise("the best wire for this thread is %s, which touches on the pitch line; with one of %s an error of 1° in its angle moves the reading by %s",
+		r.advise("the best wire for this thread is %s, which touches on the pitch line; with one of %s an error of "+
+			"1° in its angle moves the reading by %s",
 			r.mm(best), r.mm(wire), r.mm(math.Abs(model(threeWires).slope(v, 2))*degree))
 	}
 }
@@ -128,7 +133,8 @@ func leadAngleMatters(v []float64, r *remarks) {
 	effective, pitch, angle, wire := v[0], v[1], v[2], v[3]
 	if add := leadCorrection(effective, pitch, angle, wire); add > leadMatters {
 		lead := math.Atan(pitch / (math.Pi * effective))
-		r.advise("the lead angle of %s, for a single start, lifts the wires: add %s to the reading expected", unit.ShowAngle(lead), r.mm(add))
+		r.advise("the lead angle of %s, for a single start, lifts the wires: add %s to the reading expected",
+			unit.ShowAngle(lead), r.mm(add))
 	}
 }
 

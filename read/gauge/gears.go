@@ -29,7 +29,8 @@ var gears = []*Method{
 		Jaw:     Closing,
 		Formula: "m = M·cos α·((k - 1/2)·π + z·inv α) + 2·x·M·sin α",
 		Traps: []string{
-			"Read over k and over k + 1 teeth: the difference is the base pitch π·M·cos α, whatever the shift and the wear.",
+			"Read over k and over k + 1 teeth: the difference is the base pitch π·M·cos α, whatever the shift and " +
+				"the wear.",
 			"Worn flanks read low: read the unworn ends of the teeth.",
 		},
 		Source:  "handbook form W = M·cos α·(π(k - 0.5) + z·inv α) + 2·x·M·sin α, the base tangent length",
@@ -78,7 +79,8 @@ var gears = []*Method{
 		Reads:   unit.Length,
 		Jaw:     Closing,
 		Formula: "m = M·(z + 2·f + 2·x)/2 - B/2",
-		Traps:   []string{trapOddTeeth, "The bore may be worn to one side: read over several teeth round it and take the mean."},
+		Traps: []string{trapOddTeeth, "The bore may be worn to one side: read over several teeth round it and " +
+			"take the mean."},
 		Source:  "geometry: half the tip diameter less half the bore",
 		Example: []float64{2.5, 0.1, 31, 20, 1},
 		Model:   gearTipToBore,
@@ -183,14 +185,16 @@ func spanTouchesTheTeeth(v []float64, r *remarks) {
 	tips := module * (teeth + 2*addendum + 2*shift)
 	touch := math.Hypot(base, model(gearSpan).at(v))
 	if touch >= tips {
-		r.broken("the jaws would touch at a diameter of %s, outside the tips at %s: span fewer teeth", r.mm(touch), r.mm(tips))
+		r.broken("the jaws would touch at a diameter of %s, outside the tips at %s: span fewer teeth",
+			r.mm(touch), r.mm(tips))
 	}
 }
 
 func oddTeeth(v []float64, r *remarks) {
 	if teeth := v[2]; math.Mod(teeth, 2) == 1 {
 		tips := model(gearTips).at(v)
-		r.advise("%s teeth are odd: jaws across them read about %s, not the tip diameter %s; read from a tip to the bore instead",
+		r.advise("%s teeth are odd: jaws across them read about %s, not the tip diameter %s; read from a tip to "+
+			"the bore instead",
 			factor(teeth), r.mm(tips/2*(1+math.Cos(math.Pi/teeth))), r.mm(tips))
 	}
 }
@@ -209,11 +213,13 @@ func pinsTouchTheTeeth(v []float64, r *remarks) {
 	phi := pinAngle(grad.Const(base), grad.Const(shift), grad.Const(teeth), grad.Const(pressure), grad.Const(pin)).X
 	flank := base/2*math.Tan(phi) - pin/2 // along the tangent, from base circle to touch
 	if !(flank > 0) {
-		r.broken("pins of %s sink to the floor of the spaces: they would touch inside the base circle of %s", r.mm(pin), r.mm(base))
+		r.broken("pins of %s sink to the floor of the spaces: they would touch inside the base circle of %s",
+			r.mm(pin), r.mm(base))
 		return
 	}
 	if touch := 2 * math.Hypot(base/2, flank); touch >= tips {
-		r.broken("pins of %s would touch at a diameter of %s, outside the tips at %s", r.mm(pin), r.mm(touch), r.mm(tips))
+		r.broken("pins of %s would touch at a diameter of %s, outside the tips at %s",
+			r.mm(pin), r.mm(touch), r.mm(tips))
 	}
 	if over := base/math.Cos(phi) + pin; over < tips {
 		r.broken("pins of %s reach only to a diameter of %s, below the tips at %s", r.mm(pin), r.mm(over), r.mm(tips))

@@ -9,7 +9,8 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
-const trapPlugs = "Plugs must fill the holes: a loose one is out by half its play. The bores' own sizes may stand for plugs where jaws reach the bores."
+const trapPlugs = "Plugs must fill the holes: a loose one is out by half its play. The bores' own sizes may stand " +
+	"for plugs where jaws reach the bores."
 
 var holes = []*Method{
 	{
@@ -105,7 +106,8 @@ var holes = []*Method{
 		Jaw:     Closing,
 		Formula: "m = B·sin(π·k/n) + d",
 		Traps:   []string{"Equally spaced holes only: read several pairs, they must agree.", trapPlugs},
-		Source:  "geometry: the chord of k of n equal parts of a round; for odd n the largest is B·cos(90°/n), as in Machinery's Handbook, 31st ed., p. 703",
+		Source: "geometry: the chord of k of n equal parts of a round; for odd n the largest is B·cos(90°/n), as " +
+			"in Machinery's Handbook, 31st ed., p. 703",
 		Example: []float64{100, 10, 5, 2},
 		Model:   boltCircleChord,
 		Sketch:  sketchBoltCircleChord,
@@ -169,7 +171,8 @@ func holesApart(v []float64) []int64 {
 func plugsStandApart(v []float64, r *remarks) {
 	centres, plug1, plug2 := v[0], v[1], v[2]
 	if need := (plug1 + plug2) / 2; centres < need {
-		r.broken("plugs of %s and %s would foul each other: their middles are only %s apart", r.mm(plug1), r.mm(plug2), r.mm(centres))
+		r.broken("plugs of %s and %s would foul each other: their middles are only %s apart",
+			r.mm(plug1), r.mm(plug2), r.mm(centres))
 	}
 }
 

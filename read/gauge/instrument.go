@@ -38,7 +38,8 @@ func ErrorOf(i *trade.Instrument) (Error, error) {
 		}
 	}
 	if e.Repeat == 0 && e.Resolution == 0 {
-		return Error{}, fmt.Errorf("instrument %s: a repeat of 0 leaves its readings without error: write its resolution too", i.ID)
+		return Error{}, fmt.Errorf("instrument %s: a repeat of 0 leaves its readings without error: write its "+
+			"resolution too", i.ID)
 	}
 	return e, nil
 }
@@ -53,7 +54,8 @@ func inside(q unit.Quantity) float64 {
 
 func plausible(i *trade.Instrument) error {
 	if i.Resolution.Given() && i.Resolution.Sign() <= 0 {
-		return fmt.Errorf("instrument %s: its resolution is %s: write a step above 0, or leave it out", i.ID, i.Resolution)
+		return fmt.Errorf("instrument %s: its resolution is %s: write a step above 0, or leave it out",
+			i.ID, i.Resolution)
 	}
 	for _, stated := range []struct {
 		name  string
@@ -78,7 +80,9 @@ func permissible(i *trade.Instrument) (float64, error) {
 	case known:
 		return mpe, nil
 	case kind.ErrorOfScale:
-		return 0, fmt.Errorf("instrument %s: a %s's error is taken from its scale: write its resolution, or mpe", i.ID, kind.Name)
+		return 0, fmt.Errorf("instrument %s: a %s's error is taken from its scale: write its resolution, or mpe",
+			i.ID, kind.Name)
 	}
-	return 0, fmt.Errorf("instrument %s: nothing is known of the error of the kind %s: write mpe, or zero and repeat", i.ID, i.Kind)
+	return 0, fmt.Errorf("instrument %s: nothing is known of the error of the kind %s: write mpe, or zero and repeat",
+		i.ID, i.Kind)
 }

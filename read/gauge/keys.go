@@ -45,7 +45,8 @@ var keys = []*Method{
 		Example: []float64{50, 14, 5.5},
 		Model:   keywayFloorEdge,
 		Sketch:  sketchKeywayFloorEdge,
-		Valid:   rules(cutFitsTheRound("keyway"), floorInsideTheShaft(keywayFloorEdge), leverage(keywayFloorEdge, 0, "shaft")),
+		Valid: rules(cutFitsTheRound("keyway"), floorInsideTheShaft(keywayFloorEdge),
+			leverage(keywayFloorEdge, 0, "shaft")),
 	},
 	{
 		ID:      "flat-on-round",
@@ -58,7 +59,8 @@ var keys = []*Method{
 		Reads:   unit.Length,
 		Jaw:     Closing,
 		Formula: "m = D/2 + sqrt(D² - b²)/2",
-		Traps:   []string{"More than half of the round must be left.", "The edges of the flat must be sharp where its width counts."},
+		Traps: []string{"More than half of the round must be left.", "The edges of the flat must be sharp where " +
+			"its width counts."},
 		Source:  "geometry: the flat is a chord b wide, sqrt(D² - b²)/2 from the axis",
 		Example: []float64{30, 10},
 		Model:   flatOnRound,

@@ -2,12 +2,11 @@
 // reading that the program knows, as a forward model from sizes and gauge
 // pieces to the reading an instrument would show.
 //
-// Only that direction is coded. The adjustment inverts it, the checks of a new
-// part use it as it stands. Lengths are in mm, angles in radians. Walls,
-// bores, shafts and circles are diameters, a half angle is measured to the
-// axis or centre plane, and all walls of one method are concentric. A model
-// returns NaN where the set-up cannot be; what must hold for the model to be
-// true is said in words by Valid. One family of methods stands in one file.
+// Only that direction is coded: the adjustment inverts it. Lengths are in mm,
+// angles in radians. Walls, bores, shafts and circles are diameters, a half angle
+// is measured to the axis or centre plane, and all walls of one method are
+// concentric. One entry in one file, its family's, is all that a method needs:
+// Missing says what an entry lacks.
 package gauge
 
 import (
@@ -74,10 +73,14 @@ type Role struct {
 	// RulesSmallest how small, whatever has stood there before.
 	RulesLargest, RulesSmallest bool
 
-	Sought trade.SizeKind                                // what is sought in it as a rule, where its Kind leaves that open
-	Takes  func(k trade.SizeKind, on trade.Surface) bool // whether such a size makes sense here by itself; nil: any
-	SideOf string                                        // of a Side: the role whose size has the surface it goes by
-	Usual  int64                                         // of a Count: what is planned where no reading says; 0: nothing
+	// Sought is the kind of size that is sought in it as a rule, where its Kind
+	// leaves that open. Takes says whether such a size makes sense here by itself,
+	// nil that any does. SideOf is, of a Side, the role whose size has the surface
+	// that it goes by; Usual, of a Count, what is planned where no reading says.
+	Sought trade.SizeKind
+	Takes  func(kind trade.SizeKind, on trade.Surface) bool
+	SideOf string
+	Usual  int64
 }
 
 // Jaw is which way the instrument meets the work.
@@ -144,7 +147,7 @@ type Method struct {
 	// diameter of the circle. It is nil for the method "formula".
 	Example []float64
 
-	// Model returns the reading. It is nil for a method whose
+	// Model returns the reading, NaN where the set-up cannot be. It is nil for a method whose
 	// readings are pairs (see TouchCircle, TouchLine), and for "formula".
 	Model func(a Args) grad.Number
 

@@ -81,10 +81,12 @@ func leverage(f model, role int, what string) rule {
 		case slope == 0:
 			r.advise("the reading does not change with the %s here: it says nothing about it", what)
 		case slope < weakLeverage:
-			r.advise("the reading changes only %s times as much as the %s: an error in the reading counts %s times in it",
+			r.advise("the reading changes only %s times as much as the %s: an error in the reading counts %s times "+
+				"in it",
 				factor(slope), what, factor(1/slope))
 		case slope > strongLeverage:
-			r.advise("the reading changes %s times as much as the %s: the %s hangs on the pieces and the other sizes more than on the reading",
+			r.advise("the reading changes %s times as much as the %s: the %s hangs on the pieces and the other "+
+				"sizes more than on the reading",
 				factor(slope), what, what)
 		}
 	}

@@ -53,7 +53,8 @@ func (m *Method) unsaid() []string {
 
 // says reports whether a SetUp names a role.
 func (m *Method) says(role string) bool {
-	return slices.ContainsFunc(placeInWords.FindAllStringSubmatch(m.SetUp, -1), func(found []string) bool { return found[1] == role })
+	places := placeInWords.FindAllStringSubmatch(m.SetUp, -1)
+	return slices.ContainsFunc(places, func(found []string) bool { return found[1] == role })
 }
 
 // Mentions reports whether a method has to do with a word: it stands in its

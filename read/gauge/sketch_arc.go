@@ -15,13 +15,15 @@ func (s *Sketch) segment(radius, half, side float64) {
 	if side > 0 {
 		low := y - 0.2*half
 		s.add(WorkShape, geom.Path{
-			geom.Arc(here, b, a, geom.Anticlockwise), geom.Line(a, xy(-half, low)), geom.Line(xy(-half, low), xy(half, low)), geom.Line(xy(half, low), b),
+			geom.Arc(here, b, a, geom.Anticlockwise), geom.Line(a, xy(-half, low)),
+			geom.Line(xy(-half, low), xy(half, low)), geom.Line(xy(half, low), b),
 		})
 		return
 	}
 	low := -radius - 0.3*half
 	s.add(WorkShape, geom.Path{
-		geom.Arc(here, b, a, geom.Clockwise), geom.Line(a, xy(-half, low)), geom.Line(xy(-half, low), xy(half, low)), geom.Line(xy(half, low), b),
+		geom.Arc(here, b, a, geom.Clockwise), geom.Line(a, xy(-half, low)),
+		geom.Line(xy(-half, low), xy(half, low)), geom.Line(xy(half, low), b),
 	})
 }
 

@@ -125,7 +125,8 @@ func sketchTwoBallsStacked(v []float64, s *Sketch) {
 	second.Y = first.Y + meetsCircle(apart, second.X-first.X)
 	top := second.Y + upper/2
 	face, wide := 1.15*max(top, lower), 0.75*bore
-	s.work(xy(-bore/2, face), xy(-wide, face), xy(-wide, -0.2*bore), xy(wide, -0.2*bore), xy(wide, face), xy(bore/2, face),
+	s.work(xy(-bore/2, face), xy(-wide, face), xy(-wide, -0.2*bore), xy(wide, -0.2*bore),
+		xy(wide, face), xy(bore/2, face),
 		xy(bore/2, 0), xy(-bore/2, 0))
 	s.ball(1, first, lower, left)
 	s.ball(2, second, upper, right)
@@ -162,5 +163,6 @@ func sketchRockingRod(v []float64, s *Sketch) {
 func rodFrom(a, b geom.Point, half float64) geom.Path {
 	along := b.Sub(a).Unit()
 	side, nose := along.Left().Times(half), along.Times(2*half)
-	return geom.Polygon(a, a.Add(nose).Sub(side), b.Sub(nose).Sub(side), b, b.Sub(nose).Add(side), a.Add(nose).Add(side))
+	return geom.Polygon(a, a.Add(nose).Sub(side), b.Sub(nose).Sub(side),
+		b, b.Sub(nose).Add(side), a.Add(nose).Add(side))
 }

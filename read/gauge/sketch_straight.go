@@ -91,7 +91,8 @@ func sketchLostMotion(v []float64, s *Sketch) {
 	wide, deep := 4*play, 3*play
 	s.work(xy(-1.5*wide, 0), xy(-1.5*wide, -2*deep), xy(1.5*wide+play, -2*deep), xy(1.5*wide+play, 0),
 		xy(wide/2+play, 0), xy(wide/2+play, -deep), xy(-wide/2, -deep), xy(-wide/2, 0))
-	s.add(PieceShape, geom.Polygon(xy(-wide/2, -0.9*deep), xy(wide/2, -0.9*deep), xy(wide/2, 0.5*deep), xy(1.4*wide, 0.5*deep),
+	s.add(PieceShape, geom.Polygon(xy(-wide/2, -0.9*deep), xy(wide/2, -0.9*deep), xy(wide/2, 0.5*deep),
+		xy(1.4*wide, 0.5*deep),
 		xy(1.4*wide, 1.5*deep), xy(-1.4*wide, 1.5*deep), xy(-1.4*wide, 0.5*deep), xy(-wide/2, 0.5*deep)))
 	s.span(ReadingRole, xy(wide/2, -0.5*deep), xy(wide/2+play, -0.5*deep), down)
 	s.span(0, xy(wide/2, 0), xy(wide/2+play, 0), up)

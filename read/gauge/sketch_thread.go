@@ -157,7 +157,9 @@ func sketchThreeWires(v []float64, s *Sketch) {
 // insideThread puts an inside thread that holds balls of a diameter.
 func (s *Sketch) insideThread(v []float64, groove float64) (upper, lower screw) {
 	effective, pitch, angle, ball := v[0], v[1], v[2], v[3]
-	upper, lower = opposite(screw{pitch: pitch, angle: angle, pitchLine: effective / 2, side: -1, groove: groove * pitch}.holding(ball))
+	upper, lower = opposite(screw{
+		pitch: pitch, angle: angle, pitchLine: effective / 2, side: -1, groove: groove * pitch,
+	}.holding(ball))
 	s.nut(upper, lower)
 	s.threadSizes(upper)
 	return upper, lower
@@ -219,7 +221,8 @@ func sketchRoot(v []float64, s *Sketch) {
 	for _, side := range []screw{upper, lower} {
 		tip := xy(side.groove, side.roots())
 		reach, half := 3*side.sharp()*side.side, side.pitch/2
-		s.add(JawShape, geom.Polygon(tip, tip.Add(xy(half, reach)), tip.Add(xy(half, 2*reach)), tip.Add(xy(-half, 2*reach)), tip.Add(xy(-half, reach))))
+		s.add(JawShape, geom.Polygon(tip, tip.Add(xy(half, reach)), tip.Add(xy(half, 2*reach)),
+			tip.Add(xy(-half, 2*reach)), tip.Add(xy(-half, reach))))
 	}
 	s.span(ReadingRole, xy(0, -minor/2), xy(0, minor/2), right)
 	s.span(0, xy(-3*profile.pitch, -minor/2), xy(-3*profile.pitch, minor/2), left)

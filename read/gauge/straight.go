@@ -52,7 +52,8 @@ var straight = []*Method{
 		Reads:   unit.Length,
 		Jaw:     Opening,
 		Formula: "m = sqrt(s² - t²)",
-		Traps:   []string{"Flat jaws stand on their edges in a small bore and read low.", trapLobes, trapUnworn, trapWarm},
+		Traps: []string{"Flat jaws stand on their edges in a small bore and read " +
+			"low.", trapLobes, trapUnworn, trapWarm},
 		Source:  "geometry: the corners of a flat t wide lie on the bore, (m/2)² + (t/2)² = (s/2)²",
 		Example: []float64{20, 2},
 		Model:   betweenJaws,

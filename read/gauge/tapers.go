@@ -11,9 +11,11 @@ import (
 
 var tapers = []*Method{
 	{
-		ID:    "taper-over-rollers",
-		When:  "An outside taper standing on a plate by its small end: rollers on opposite sides, on equal blocks or on the plate.",
-		SetUp: "Stand the taper of {small-end} on a plate, {roller:two}[ on equal blocks ({block})] against it, and read over them",
+		ID: "taper-over-rollers",
+		When: "An outside taper standing on a plate by its small end: rollers on opposite sides, on equal blocks " +
+			"or on the plate.",
+		SetUp: "Stand the taper of {small-end} on a plate, {roller:two}[ on equal blocks ({block})] against it, " +
+			"and read over them",
 		For:   []Purpose{{Taper, 1}},
 		Words: []string{"cone", "Morse", "spindle", "arbor"},
 		Apart: true,
@@ -28,11 +30,13 @@ var tapers = []*Method{
 		Jaw:     Closing,
 		Formula: "m = D + 2(h + d/2)·tan a + d/cos a + d",
 		Traps: []string{
-			"The small end is where the taper meets the plate: a chamfer there does not matter, a face out of square does.",
+			"The small end is where the taper meets the plate: a chamfer there does not matter, a face out of " +
+				"square does.",
 			trapRock, trapUnworn,
 		},
 		Source: "geometry: at the height h + d/2 of the rollers' middles the taper is D + 2(h + d/2)·tan a across, " +
-			"and each middle stands (d/2)/cos a from it; the same as the handbook form M = D + d(1 + cot((90° - a)/2)) on the plate",
+			"and each middle stands (d/2)/cos a from it; the same as the handbook form M = D + d(1 + cot((90° - " +
+			"a)/2)) on the plate",
 		Example: []float64{12.7, 5 * degree, 6, 20, 60},
 		Model:   taperOverRollers,
 		Sketch:  sketchTaperOverRollers,
@@ -153,7 +157,8 @@ func rollersTouchTheTaper(v []float64, r *remarks) {
 func ballTouchesTheTaper(v []float64, r *remarks) {
 	mouth, halfAngle, ball := v[0], v[1], v[2]
 	if touch := ball * math.Cos(halfAngle); touch > mouth {
-		r.broken("the ball of %s would touch the taper where it is %s across, but the mouth is only %s: it sits on the edge",
+		r.broken("the ball of %s would touch the taper where it is %s across, but the mouth is only %s: it sits on "+
+			"the edge",
 			r.mm(ball), r.mm(touch), r.mm(mouth))
 	}
 }

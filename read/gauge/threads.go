@@ -50,7 +50,8 @@ var threads = []*Method{
 		Reads:    unit.Length,
 		Jaw:      Opening,
 		Formula:  "m = sqrt((E + (P/2)·cot(φ/2) - d/sin(φ/2))² + (P/2)²) + d",
-		Traps:    []string{"Single-start threads only: the tips stand half a pitch apart along the axis.", trapUnworn, trapWarm},
+		Traps: []string{"Single-start threads only: the tips stand half a pitch apart along the " +
+			"axis.", trapUnworn, trapWarm},
 		Source: "geometry: a ball's middle lies (P/4)·cot(φ/2) - (d/2)/sin(φ/2) outside the pitch line; " +
 			"the two middles are half a pitch apart along the axis",
 		Example: []float64{28.701, 2, 60 * degree, 1.2},
@@ -59,8 +60,9 @@ var threads = []*Method{
 		Valid:   rules(between(2, 0, 180*degree, "thread's angle"), ballsTouchTheFlank, tipsClearTheAxis),
 	},
 	{
-		ID:      "thread-between-balls",
-		When:    "The effective diameter of an inside thread: two loose balls on one side, one opposite, and inside jaws between.",
+		ID: "thread-between-balls",
+		When: "The effective diameter of an inside thread: two loose balls on one side, one opposite, and " +
+			"inside jaws between.",
 		SetUp:   "Stick {ball:three} in the thread of {effective}, two and one opposite, and read between them",
 		For:     []Purpose{{Thread, 6}},
 		Words:   []string{"nut", "tapped hole", "flank", "pitch diameter"},
@@ -71,7 +73,8 @@ var threads = []*Method{
 		Reads:   unit.Length,
 		Jaw:     Opening,
 		Formula: "m = E + (P/2)·cot(φ/2) - d/sin(φ/2) - d",
-		Traps:   []string{"Hold the balls with stiff grease; the jaws must lie along the axis over both balls of a side.", trapUnworn, trapWarm},
+		Traps: []string{"Hold the balls with stiff grease; the jaws must lie along the axis over both balls of a " +
+			"side.", trapUnworn, trapWarm},
 		Source:  "geometry: three-wires turned inside out",
 		Example: []float64{28.701, 2, 60 * degree, 1.5},
 		Model:   threadBetweenBalls,

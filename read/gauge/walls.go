@@ -49,7 +49,8 @@ var walls = []*Method{
 		Reads:   unit.Length,
 		Jaw:     Closing,
 		Formula: "m = D/2 + d + A/2",
-		Traps:   []string{trapRock, trapFillet, "Wall and round must be on one axis: read from both sides and take the mean."},
+		Traps: []string{trapRock, trapFillet, "Wall and round must be on one axis: read from both sides and take " +
+			"the mean."},
 		Source:  "geometry: pin, wall radius and the far radius lie on one line through the axis",
 		Example: []float64{40, 50, 6, 10},
 		Model:   overOnePin,
@@ -97,7 +98,8 @@ var walls = []*Method{
 		Reads:   unit.Length,
 		Jaw:     Opening,
 		Formula: "m = D/2 - d + A/2",
-		Traps:   []string{"The round across must be hollow: over a boss it would be a step, not a jaw reading.", trapFillet},
+		Traps: []string{"The round across must be hollow: over a boss it would be a step, not a jaw " +
+			"reading.", trapFillet},
 		Source:  "geometry: ball, wall radius and the far radius lie on one line through the axis",
 		Example: []float64{60, 50, 8, 10},
 		Model:   ballFar,
@@ -158,7 +160,8 @@ var walls = []*Method{
 		Reads:   unit.Length,
 		Jaw:     Opening,
 		Formula: "m = sqrt(D² - L²)/2 - d + A/2",
-		Traps:   []string{trapEdges, "The round across must be hollow: over a boss it would be a step, not a jaw reading.", trapFillet},
+		Traps: []string{trapEdges, "The round across must be hollow: over a boss it would be a step, not a jaw " +
+			"reading.", trapFillet},
 		Source:  "geometry: the ends of a chord L long lie sqrt(D² - L²)/2 from the axis",
 		Example: []float64{60, 50, 6, 30, 10},
 		Model:   bridgingPinFar,
@@ -219,7 +222,8 @@ func bridgingPinFar(a Args) grad.Number {
 func pinStandsProud(v []float64, r *remarks) {
 	wall, across, pin := v[0], v[1], v[2]
 	if overhang := (across - wall) / 2; overhang > 0 && pin <= overhang {
-		r.broken("the round overhangs the wall by %s: a pin of %s does not stand proud of it", r.mm(overhang), r.mm(pin))
+		r.broken("the round overhangs the wall by %s: a pin of %s does not stand proud of it",
+			r.mm(overhang), r.mm(pin))
 	}
 }
 
@@ -228,7 +232,8 @@ func pinStandsProud(v []float64, r *remarks) {
 func pieceFitsTheGap(f model, piece int, what string) rule {
 	return func(v []float64, r *remarks) {
 		if m := f.at(v); m < 0 {
-			r.broken("the %s of %s is too large: it has only %s from where it stands to the round", what, r.mm(v[piece]), r.mm(v[piece]+m))
+			r.broken("the %s of %s is too large: it has only %s from where it stands to the round",
+				what, r.mm(v[piece]), r.mm(v[piece]+m))
 		}
 	}
 }
