@@ -1,9 +1,10 @@
 package keys
 
 import (
-	"sync"
+	"sync/atomic"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/read/gauge"
 )
 
 // Version is the one version of the format there is.
@@ -12,8 +13,25 @@ const Version = "1"
 // PartPrefix stands before the id of a size of the part outside of it.
 const PartPrefix = "part."
 
-// File returns the description of the whole file, which is not to be changed.
-var File = sync.OnceValue(New)
+// made is the description made last, and the catalogue that it was made from.
+var made atomic.Pointer[description]
+
+type description struct {
+	of   gauge.Edition
+	file *Entry
+}
+
+// File returns the description of the whole file, which is not to be changed. It
+// is made once, and again when a method has been put into the catalogue.
+func File() *Entry {
+	now := gauge.CurrentEdition()
+	if last := made.Load(); last != nil && last.of == now {
+		return last.file
+	}
+	d := &description{now, New()}
+	made.Store(d)
+	return d.file
+}
 
 // New returns a fresh description of the whole file, which may be changed.
 func New() *Entry {

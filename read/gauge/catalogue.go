@@ -77,6 +77,14 @@ func Add(m *Method) (undo func()) {
 	return func() { current.Store(before) }
 }
 
+// Edition stands for a state of the catalogue: two are equal if nothing was put
+// in or taken out between them.
+type Edition struct{ of *book }
+
+// CurrentEdition returns the edition of now, by which something made out of the
+// catalogue knows whether it must be made again.
+func CurrentEdition() Edition { return Edition{current.Load()} }
+
 // Methods returns the whole catalogue, family by family. The methods are shared
 // and must not be changed.
 func Methods() []*Method { return slices.Clone(current.Load().list) }
