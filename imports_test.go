@@ -52,6 +52,7 @@ var order = [][]string{
 	{"show/draw"},
 	{"show/booklet"},
 	{"reckon"},
+	{"show/say"},
 	{"show/report", "show/term", "show/html", "show/asjson", "show/paper", "show/solid", "file/jobfile", "file/store", "face/web"},
 	{"examples"},
 	{"cmd/wired"},

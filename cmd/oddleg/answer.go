@@ -9,14 +9,22 @@ import (
 
 	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/show/doc"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/term"
 )
 
-// answer is what a verb has to say: to people, or to programs.
+// answer is what a verb has to say: to people, in some view, or to programs.
 type answer struct {
+	says  *doc.Document
+	view  unit.View
 	print func(w io.Writer, style report.Style) error
 	json  func(w io.Writer) error
 }
+
+// inJob is the view of somebody who reads a job: in the units it is written in.
+func inJob(job *trade.Job) unit.View { return unit.View{In: job.Units} }
 
 // onJob reads a job file, works on it and prints the answer; where the file is
 // wrong it says so.
@@ -45,9 +53,12 @@ func onSource(s streams, file string, asJSON bool, source []byte, work func(sour
 func (a answer) tell(s streams, asJSON bool) error {
 	var page bytes.Buffer
 	var err error
-	if asJSON {
+	switch {
+	case asJSON:
 		err = a.json(&page)
-	} else {
+	case a.says != nil:
+		err = term.Write(&page, a.says, term.Options{Colour: s.terminal, View: a.view})
+	default:
 		err = a.print(&page, report.Style{Colour: s.terminal})
 	}
 	if err != nil {

@@ -13,7 +13,6 @@ import (
 	"codeberg.org/oddleg/oddleg/show/draw"
 	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/show/paper"
-	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // demoCommand writes the example jobs, draws them and works the first through.
@@ -44,7 +43,8 @@ func (c *demoCommand) Run(s streams) error {
 	}
 	path := filepath.Join(c.Folder, jobs[0].Name)
 	fmt.Fprintf(s.out, "\nThe first, worked through as `oddleg sizes --working %s` does:\n\n", path)
-	if err := (&sizesFound{Found: first}).print(s.out, true, report.Style{Colour: s.terminal}); err != nil {
+	worked := answer{says: (&sizesFound{Found: first}).says(true), view: inJob(first.Result.Job)}
+	if err := worked.tell(s, false); err != nil {
 		return err
 	}
 	fmt.Fprintf(s.out, "\nNow yours: copy an example, change it, and run `oddleg sizes FILE`.\n`oddleg methods` lists the ways of taking a reading.\n")

@@ -6,7 +6,9 @@ import (
 	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/read/simulate"
 	"codeberg.org/oddleg/oddleg/reckon"
+	"codeberg.org/oddleg/oddleg/show/doc"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // usualSeed is that of the simulations where none is asked for.
@@ -39,24 +41,15 @@ func (f *sizesFound) json(w io.Writer) error {
 	return report.JSON(w, f.Result, additions...)
 }
 
-// print writes it for people, with the working if that is asked for.
-func (f *sizesFound) print(w io.Writer, working bool, style report.Style) error {
-	if err := report.Table(w, f.Result, style, f.Doubts()...); err != nil {
-		return err
-	}
-	if err := report.Meant(w, f.Result, f.Meaning(), style); err != nil {
-		return err
-	}
-	if err := report.Threads(w, f.Threads(), style); err != nil {
-		return err
-	}
+// says puts it into words, with the working if that is asked for.
+func (f *sizesFound) says(working bool) *doc.Document {
+	d := say.Sizes(f.Result, f.Doubts())
+	d.Append(say.Meant(f.Result, f.Meaning()), say.Threads(f.Threads()))
 	if f.simulation != nil {
-		if err := report.Simulation(w, f.Result, f.simulation, style); err != nil {
-			return err
-		}
+		d.Append(say.Simulation(f.simulation))
 	}
 	if working {
-		return report.Working(w, f.Result, style)
+		d.Append(say.Working(f.Result))
 	}
-	return nil
+	return d
 }

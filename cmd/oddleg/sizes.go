@@ -1,7 +1,6 @@
 package main
 
 import (
-	"io"
 	"os"
 
 	"codeberg.org/oddleg/oddleg/reckon"
@@ -31,8 +30,7 @@ func (c *sizesCommand) Run(s streams) error {
 		if err := c.draw(all); err != nil {
 			return answer{}, err
 		}
-		print := func(w io.Writer, style report.Style) error { return found.print(w, c.Working, style) }
-		return answer{print: print, json: found.json}, nil
+		return answer{says: found.says(c.Working), view: inJob(all.Result.Job), json: found.json}, nil
 	})
 }
 

@@ -252,3 +252,43 @@ func finite(x float64) *float64 {
 	}
 	return &x
 }
+
+// Fine is a value shown to one place more than Told, so that somebody can follow
+// what is reckoned with it. Bare leaves out the name of a length's unit, Signed
+// puts a plus before what is not negative.
+type Fine struct {
+	Value        float64
+	Dimension    Dimension
+	Bare, Signed bool
+}
+
+// Shown writes the amount: 12.7000 mm, 0.50000 in, 5.0066°.
+func (a Fine) Shown(v View) string {
+	text := ""
+	switch {
+	case a.Dimension == Angle:
+		text = fixed(a.Value*180/math.Pi, 4) + "°"
+	case a.Dimension == Number:
+		text, _ = WithUncertainty(a.Value, 0)
+	case v.Unit() == Inch:
+		text = fixed(a.Value/MillimetresPerInch, 5)
+	default:
+		text = fixed(a.Value, 4)
+	}
+	if a.Dimension == Length && !a.Bare {
+		text += " " + v.Unit().String()
+	}
+	if a.Signed && !strings.HasPrefix(text, "-") {
+		return "+" + text
+	}
+	return text
+}
+
+// MarshalJSON writes the amount in mm or degrees, never rounded.
+func (a Fine) MarshalJSON() ([]byte, error) { return amountJSON(a.Value, math.NaN(), a.Dimension) }
+
+// Written is an amount that is written by a function of its own.
+type Written func(v View) string
+
+// Shown writes the amount.
+func (w Written) Shown(v View) string { return w(v) }

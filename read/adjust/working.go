@@ -8,8 +8,8 @@ import (
 // Working is how one reading's prediction is worked out, for printing.
 type Working struct {
 	Reading *trade.Reading
-	Formula string // the model in symbols, or the user's expression
-	Numbers string // the same with its numbers put in
+	Formula string            // the model in symbols, or the user's expression
+	Numbers func(Show) string // the same with its numbers put in
 	Model   float64
 	Zero    float64 // of the instrument, as it adds to this reading
 	Feel    float64 // of the seating that all values share
@@ -20,14 +20,16 @@ type Working struct {
 	Dimension unit.Dimension
 }
 
-// Workings returns the working of every reading at the sizes found. Numbers
-// are written by show.
-func (r *Result) Workings(show func(value float64, d unit.Dimension) string) []Working {
+// Show writes a number that stands in a formula.
+type Show func(value float64, d unit.Dimension) string
+
+// Workings returns the working of every reading at the sizes found.
+func (r *Result) Workings() []Working {
 	var list []Working
 	f := r.found
 	for _, forward := range f.forwards {
 		w := Working{Reading: forward.reading, Used: f.used[forward], Sigma: forward.sigma.ofOne(), Dimension: forward.dimension}
-		w.Formula, w.Numbers = f.formula(forward, show)
+		w.Formula, w.Numbers = f.formula(forward)
 		if w.Touch = forward.pair(); !w.Touch {
 			w.Model = forward.predict(f.X, nil)
 		}
@@ -44,23 +46,23 @@ func (r *Result) Workings(show func(value float64, d unit.Dimension) string) []W
 }
 
 // formula returns a reading's model in symbols and in numbers.
-func (f *findings) formula(forward *forward, show func(float64, unit.Dimension) string) (symbols, numbers string) {
+func (f *findings) formula(forward *forward) (symbols string, numbers func(Show) string) {
 	if forward.formula != nil {
 		at := map[string]float64{}
 		for i, name := range forward.formula.Names() {
 			at[name] = forward.slots[i].at(f.X)
 		}
-		return forward.reading.That, forward.formula.WithNumbers(func(name string) string {
-			return show(at[name], f.dimension(name))
-		})
+		return forward.reading.That, func(show Show) string {
+			return forward.formula.WithNumbers(func(name string) string { return show(at[name], f.dimension(name)) })
+		}
 	}
 	if forward.pair() {
-		return forward.method.Formula, ""
+		return forward.method.Formula, func(Show) string { return "" }
 	}
 	values := forward.roles(f.X)
-	return forward.method.Formula, forward.method.WithNumbers(func(role int) string {
-		return show(values[role], forward.method.Roles[role].Kind.Dimension())
-	})
+	return forward.method.Formula, func(show Show) string {
+		return forward.method.WithNumbers(func(role int) string { return show(values[role], forward.method.Roles[role].Kind.Dimension()) })
+	}
 }
 
 // dimension returns what a named size or piece measures.

@@ -13,15 +13,20 @@ import (
 // what it is, a verdict with its words; all else as text, in which amounts are
 // written in the units of the view.
 func Document(d *doc.Document, v unit.View) any {
-	blocks := make([]any, len(d.Blocks))
-	for i, b := range d.Blocks {
-		blocks[i] = block(b, v)
+	blocks := []any{}
+	for _, b := range d.Blocks {
+		if p, ok := b.(doc.Paragraph); !ok || shows(p.Where) {
+			blocks = append(blocks, block(b, v))
+		}
 	}
 	return struct {
 		Title  string `json:"title"`
 		Blocks []any  `json:"blocks"`
 	}{d.Title.Shown(v), blocks}
 }
+
+// shows reports whether what is meant for some media is there for programs.
+func shows(w doc.Where) bool { return w == doc.Everywhere || w == doc.Roomy }
 
 // said is a block of words.
 type said struct {

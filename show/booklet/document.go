@@ -77,6 +77,9 @@ var gaps = map[doc.Space]float64{doc.Next: usualSpace, doc.Close: 0, doc.Apart: 
 var weights = map[doc.Weight]Weight{doc.Usual: Plain, doc.Small: Small, doc.Figures: Figure, doc.Large: Large}
 
 func (b *book) paragraph(p doc.Paragraph) []strip {
+	if p.Where == doc.Letters {
+		return nil
+	}
 	indent := min(float64(p.Indent)*indentStep, b.width()/2)
 	mark := p.Mark
 	if mark != "" {

@@ -20,6 +20,13 @@ type Document struct {
 // Add adds blocks.
 func (d *Document) Add(blocks ...Block) { d.Blocks = append(d.Blocks, blocks...) }
 
+// Append adds all blocks of other documents, but not their titles.
+func (d *Document) Append(others ...*Document) {
+	for _, o := range others {
+		d.Add(o.Blocks...)
+	}
+}
+
 // Block is one piece of a document: Heading, Paragraph, Table, Picture, Form
 // or Caution.
 type Block interface{ block() }
@@ -67,6 +74,7 @@ type Paragraph struct {
 	Indent int
 	Weight Weight
 	Space  Space
+	Where  Where // on which media it stands
 	Whole  bool
 	Keeps  bool
 }

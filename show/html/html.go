@@ -82,11 +82,14 @@ func cellClass(c *doc.Column) string {
 	return strings.Join(slices.DeleteFunc(class, func(c string) bool { return c == "" }), " ")
 }
 
+// shows reports whether what is meant for some media stands in a page.
+func shows(w doc.Where) bool { return w == doc.Everywhere || w == doc.Roomy }
+
 // shown are the columns that a page shows.
 func shown(t *doc.Table) []*doc.Column {
 	var list []*doc.Column
 	for i := range t.Columns {
-		if c := &t.Columns[i]; c.Where == doc.Everywhere || c.Where == doc.Roomy {
+		if c := &t.Columns[i]; shows(c.Where) {
 			list = append(list, c)
 		}
 	}

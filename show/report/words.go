@@ -113,7 +113,7 @@ func (w *Words) Working(size string) []booklet.Chapter {
 	p := *w.p
 	p.style, p.pages = Style{Colour: true}, &pages{}
 	p.pages.begin("Worked with its numbers")
-	for _, working := range p.r.Workings(p.bare) {
+	for _, working := range p.r.Workings() {
 		if holds(working.Reading, size) {
 			p.worked(working)
 		}

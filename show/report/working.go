@@ -22,7 +22,7 @@ func Working(w io.Writer, r *adjust.Result, style Style) error {
 // formulas writes every reading with its numbers put in.
 func (p *printer) formulas() {
 	p.heading("Readings, worked")
-	for _, w := range p.r.Workings(p.bare) {
+	for _, w := range p.r.Workings() {
 		p.worked(w)
 	}
 }
@@ -32,7 +32,7 @@ func (p *printer) worked(w adjust.Working) {
 	p.line("\n  %s  %s%s", p.paint(bold, w.Reading.ID), w.Reading.By, remark(w))
 	p.line("    m = %s", strings.TrimPrefix(w.Formula, "m = "))
 	if !w.Touch {
-		p.line("      = %s", strings.TrimPrefix(w.Numbers, "m = "))
+		p.line("      = %s", strings.TrimPrefix(w.Numbers(p.bare), "m = "))
 		p.line("      = %s%s", p.fine(w.Model, w.Dimension), p.extras(w))
 	}
 	p.values(w)

@@ -12,7 +12,7 @@ import (
 func (s *screen) table(t *doc.Table) {
 	var shown []*doc.Column
 	for i := range t.Columns {
-		if c := &t.Columns[i]; c.Where == doc.Everywhere || c.Where == doc.Letters {
+		if c := &t.Columns[i]; shows(c.Where) {
 			shown = append(shown, c)
 		}
 	}

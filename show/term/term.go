@@ -38,6 +38,9 @@ func Write(w io.Writer, d *doc.Document, o Options) error {
 	return err
 }
 
+// shows reports whether what is meant for some media stands on a terminal.
+func shows(w doc.Where) bool { return w == doc.Everywhere || w == doc.Letters }
+
 // screen is a terminal being written on. A gap is an empty line that is due
 // before what comes next.
 type screen struct {
@@ -86,6 +89,9 @@ func (s *screen) block(b doc.Block) {
 }
 
 func (s *screen) paragraph(p doc.Paragraph) {
+	if !shows(p.Where) {
+		return
+	}
 	if p.Space == doc.Apart {
 		s.apart()
 	}

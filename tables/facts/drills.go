@@ -41,3 +41,14 @@ func (r row) inchOrMetric(metric bool) float64 {
 // Drills returns the number, letter, fraction and metric drills. Diameters are
 // in mm.
 func Drills() []Drill { return slices.Clone(readDrills()) }
+
+// Asked is what one asks for at the drill rack.
+func (d *Drill) Asked() string {
+	switch d.Series {
+	case "metric":
+		return d.Designation + " mm"
+	case "fraction":
+		return d.Designation + " in"
+	}
+	return d.Designation
+}
