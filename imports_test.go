@@ -31,6 +31,7 @@ var order = [][]string{
 	{"job/record"},
 	{"read/gauge"},
 	{"job/keys"}, // below the catalogue: under a reading's "of" stand the roles of its methods
+	{"read/sound"},
 	{"read/adjust"},
 	{"read/simulate"},
 	{"read/blunder"},

@@ -25,6 +25,7 @@ import (
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/read/blunder"
 	"codeberg.org/oddleg/oddleg/read/simulate"
+	"codeberg.org/oddleg/oddleg/read/sound"
 	"codeberg.org/oddleg/oddleg/show/draw"
 	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/tables/facts"
@@ -52,9 +53,12 @@ type Fitted struct {
 	Joints []strength.Answer
 }
 
-// Job adjusts a job that has been read, and says what the other stages find
-// when they are asked. The seed is that of all simulations.
+// Job adjusts a job that is sound, and says what the other stages find when they
+// are asked. What is not sound in it is trade.Faults. The seed is that of all simulations.
 func Job(job *trade.Job, seed uint64) (*Found, error) {
+	if err := sound.Check(job); err != nil {
+		return nil, err
+	}
 	result, err := adjust.Adjust(job)
 	if err != nil {
 		return nil, err

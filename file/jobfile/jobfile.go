@@ -13,6 +13,7 @@ import (
 	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/read/sound"
 )
 
 // Read returns the job written in data. The error, if any, is trade.Faults in
@@ -51,6 +52,9 @@ func (r *reader) read(data []byte) (*trade.Job, error) {
 	}
 	r.document(root)
 	if err := r.faults.err(); err != nil {
+		return nil, err
+	}
+	if err := sound.Check(r.job); err != nil {
 		return nil, err
 	}
 	return r.job, nil

@@ -16,10 +16,18 @@ type Joint struct {
 	Service unit.Quantity // load in service, N
 	Spanner unit.Quantity // length of the spanner at hand; not given: the usual one
 	Holds   Duty
-	Fuse    string // "stud", "nut", "head" or the id of a sheared piece: what is meant to give way first
+	Fuse    string // StudFuse, NutFuse, HeadFuse or the id of a sheared piece: what is meant to give way first
 	Say     string
 	Pos     Pos
 }
+
+// The words for what can give way first, beside the ids of the pieces that are
+// sheared.
+const (
+	StudFuse = "stud"
+	NutFuse  = "nut"
+	HeadFuse = "head"
+)
 
 // Duty is what a joint holds, for the caution it needs.
 type Duty string
@@ -51,7 +59,7 @@ type Member struct {
 }
 
 // Given reports whether the member is stated.
-func (m Member) Given() bool { return m.Pos != Pos{} }
+func (m Member) Given() bool { return m != Member{Pos: m.Pos} }
 
 // Head is what a stud pulls by: a head or a tee.
 type Head struct {
@@ -63,6 +71,9 @@ type Head struct {
 	Material string
 	Pos      Pos
 }
+
+// Given reports whether there is a head.
+func (h Head) Given() bool { return h != Head{Pos: h.Pos} }
 
 // Sheared is a key, pin or other piece that a load shears or crushes.
 type Sheared struct {
@@ -96,3 +107,6 @@ type Tighten struct {
 	Friction unit.Range
 	Pos      Pos
 }
+
+// Given reports whether it is stated how a joint is tightened.
+func (t Tighten) Given() bool { return t != Tighten{Pos: t.Pos} }

@@ -53,6 +53,10 @@ type Bound struct {
 // Given reports whether the bound is stated.
 func (b Bound) Given() bool { return b.ID != "" || b.Value.Given() }
 
+// Same reports whether two bounds are the same gauge piece, or the same length in
+// whatever unit each was written.
+func (b Bound) Same(o Bound) bool { return b.ID == o.ID && b.Value.Equal(o.Value) }
+
 // Relation says that one expression over the sizes equals another: exactly,
 // within ±Within (standard uncertainty Within/√3), or with standard
 // uncertainty U.
