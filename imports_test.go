@@ -54,7 +54,7 @@ var order = [][]string{
 	{"show/booklet"},
 	{"reckon"},
 	{"show/say"},
-	{"show/report", "show/term", "show/html", "show/asjson", "show/paper", "show/solid", "file/jobfile", "file/store", "face/web"},
+	{"show/report", "show/term", "show/html", "show/asjson", "show/paper", "show/solid", "show/manual", "file/jobfile", "file/store", "face/web"},
 	{"examples"},
 	{"cmd/wired"},
 	{"cmd/oddleg", "bench"},

@@ -51,7 +51,7 @@ type commands struct {
 	Import      importCommand      `cmd:"" help:"Take in a job from another shop, or a whole record from its backup."`
 	Serve       serveCommand       `cmd:"" help:"Show jobs, record and kit on a page, for the telephone at the bench and the screen in the office."`
 	Demo        demoCommand        `cmd:"" help:"Write three example jobs and work the first through."`
-	Help        helpCommand        `cmd:"" help:"Show this help."`
+	Help        helpCommand        `cmd:"" help:"Show this help, that of one command, or what may stand in a job file: help job."`
 }
 
 // streams are where a verb reads and writes.
@@ -120,21 +120,4 @@ func status(err error, complain io.Writer) int {
 	}
 	fmt.Fprintf(complain, "oddleg: %v\n", err)
 	return broken
-}
-
-// helpCommand shows the help of the program or of one command.
-type helpCommand struct {
-	Command []string `arg:"" optional:"" help:"The command to explain."`
-}
-
-// Run shows the help.
-func (c *helpCommand) Run(parser *kong.Kong) error {
-	context, err := kong.Trace(parser, c.Command)
-	if err != nil {
-		return err
-	}
-	if context.Error != nil {
-		return context.Error
-	}
-	return context.PrintUsage(false)
 }

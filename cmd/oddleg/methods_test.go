@@ -48,6 +48,6 @@ func compare(t *testing.T, fresh, kept string) {
 		t.Fatal(err)
 	}
 	if got, err := os.ReadFile(kept); err != nil || !bytes.Equal(got, want) {
-		t.Errorf("%s is not what the catalogue says now (%v): write it again by oddleg methods --handbook docs", kept, err)
+		t.Errorf("%s is not what it should say now (%v): write it again by oddleg methods (or help job) --handbook docs", kept, err)
 	}
 }

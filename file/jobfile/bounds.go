@@ -11,12 +11,8 @@ import (
 // readBounds reads a gauge that enters and the next that does not.
 func (r *reader) readBounds(x *reading) {
 	switch {
-	case !x.has("goes"):
-		r.fault(x.keys["stops"], `%s: "goes" is missing: try the next size, until one goes`, x.what)
-		return
-	case !x.has("stops"):
-		r.fault(x.keys["goes"], `%s: "stops" is missing: try the next size, until one does not go`, x.what)
-		return
+	case !x.has("goes") || !x.has("stops"):
+		return // a fault already
 	case x.isTouch() || x.known && x.reads != unit.Length:
 		r.fault(x.keys["goes"], "%s: only a length is found by what goes and what stops", x.what)
 		return

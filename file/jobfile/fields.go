@@ -75,11 +75,23 @@ func (f fields) keepRules(cases []keys.Case) {
 		if len(rule.With) > 0 && !f.hasAny(rule.With) || len(rule.Without) > 0 && f.hasAny(rule.Without) {
 			continue
 		}
+		f.keep(rule)
+	}
+}
+
+// keep faults what breaks a rule.
+func (f fields) keep(rule keys.Rule) {
+	switch {
+	case rule.Lacks != "":
+		f.r.faults.add(f.pos, "%s%s", f.what, rule.Lacks)
+	case rule.Hint != "" && !f.has(rule.Needs[0]):
+		f.r.fault(f.keys[rule.With[0]], "%s: %q is missing: %s", f.what, rule.Needs[0], rule.Hint)
+	case rule.Hint == "":
 		f.need(rule.Needs...)
-		f.refuse(rule.Why, rule.Refuses...)
-		if len(rule.OneOf) > 0 {
-			f.oneOf(rule.OneOf...)
-		}
+	}
+	f.refuse(rule.Why, rule.Refuses...)
+	if len(rule.OneOf) > 0 {
+		f.oneOf(rule.OneOf...)
 	}
 }
 
@@ -90,7 +102,7 @@ func (f fields) holds(key string) keys.Holds {
 	if !there {
 		panic("jobfile: a key is read that the description does not have: " + f.entry.Each + ": " + key)
 	}
-	if f.r.asked != nil {
+	if f.r.asked != nil && f.has(key) {
 		f.r.asked(f.entry, key)
 	}
 	for _, k := range f.known {
@@ -166,7 +178,10 @@ func (f fields) has(key string) bool {
 func (f fields) hasAny(keys []string) bool { return slices.ContainsFunc(keys, f.has) }
 
 // at returns what is written under the key.
-func (f fields) at(key string) node { return f.values[key] }
+func (f fields) at(key string) node {
+	f.holds(key)
+	return f.values[key]
+}
 
 // need adds a fault for each key that is not there.
 func (f fields) need(keys ...string) {

@@ -42,9 +42,6 @@ func (r *reader) readJoint(f fields, n node, id string, taken map[string]trade.P
 		joint.ID = written
 		r.claimAmong(taken, j.at("id"), aJoint)
 	}
-	if !j.hasAny([]string{"stud", "sheared", "press"}) && !j.absent() {
-		r.faults.add(j.pos, "%s holds nothing together; write its stud, sheared or press", j.what)
-	}
 	r.readScrewed(j, &joint)
 	r.readSheared(j, &joint)
 	joint.Press = r.pressFit(j)

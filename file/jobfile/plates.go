@@ -55,6 +55,7 @@ func (r *reader) corner(s fields) trade.Corner {
 		Radius: s.measure("radius"),
 		Turn:   trade.Turn(s.text("turn")),
 		Round:  s.measure("round"),
+		Say:    s.text("say"),
 		Pos:    s.pos,
 	}
 	corner.X, corner.Y = s.place("at")

@@ -42,9 +42,6 @@ func shapeOf(kind trade.PartKind) string {
 }
 
 func (r *reader) shoeShape(s fields) *trade.ShoeShape {
-	if !s.absent() && !s.hasAny([]string{"outer", "inner", "angle", "width", "length"}) {
-		r.faults.add(s.pos, "%s: write outer, inner and angle of a sector, or width and length of straight sides", s.what)
-	}
 	shoe := &trade.ShoeShape{
 		Outer:   s.measure("outer"),
 		Inner:   s.measure("inner"),

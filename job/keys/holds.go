@@ -77,6 +77,8 @@ type Holds struct {
 	Why         string   // that it may be no larger
 	Of          string   // what an id is of, or what the keys of a map are
 	Unlisted    bool     // of a list: one value may stand for a list of one
+	OrNone      bool     // an empty mapping is as good as none
+	Named       bool     // of a map: its keys are no ids
 	Item        *Holds   // of a list or map
 	Entry       *Entry   // of a mapping
 	Others      []Holds  // one of which it is
@@ -127,6 +129,9 @@ func (h Holds) Unit() string { return units[h.Kind] }
 func (h Holds) String() string {
 	switch h.Kind {
 	case Word:
+		if len(h.Among) == 1 {
+			return h.Among[0]
+		}
 		return "one of " + strings.Join(h.Among, ", ")
 	case Whole, Count:
 		return fmt.Sprintf("a whole number from %d to %d", h.Least, h.Most)
@@ -199,6 +204,9 @@ func mapping(e *Entry) Holds { return Holds{Kind: Mapping, Entry: e} }
 func list(item Holds) Holds { return Holds{Kind: List, Item: &item} }
 
 func byID(of string, item Holds) Holds { return Holds{Kind: Map, Of: of, Item: &item} }
+
+// byName is a map whose keys are no ids.
+func byName(of string, item Holds) Holds { return Holds{Kind: Map, Of: of, Item: &item, Named: true} }
 
 func either(others ...Holds) Holds { return Holds{Kind: Either, Others: others} }
 

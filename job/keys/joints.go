@@ -47,6 +47,7 @@ func joint() *Entry {
 			say("where it is"),
 		},
 		Rules: []Rule{
+			{Without: []string{"stud", "sheared", "press"}, Lacks: " holds nothing together; write its stud, sheared or press"},
 			{With: []string{"stud"}, Needs: []string{"into"}},
 			{Without: []string{"stud"}, Refuses: beside, Why: `it stands beside "stud"`},
 		},

@@ -26,6 +26,7 @@ type Entry struct {
 	Rules     []Rule
 	Cases     []Case
 	Example   string // of a section as it stands in a file; of a part of one, with all that is round it
+	Also      string // a second example of part of a section, where one cannot show all keys
 }
 
 // Key is one key of an entry.
@@ -46,6 +47,8 @@ type Rule struct {
 	OneOf   []string // of these just one must be there
 	Refuses []string
 	Why     string // that these are refused
+	Hint    string // that these are needed: said where the first of With stands
+	Lacks   string // what is said if this rule counts, and nothing else will do
 }
 
 // Case is what the word under a key asks of the other keys.
@@ -195,4 +198,25 @@ func (e *Entry) isIn(section string) bool {
 // Within returns the described entries of a section, itself first.
 func (e *Entry) Within(section string) []*Entry {
 	return slices.DeleteFunc(e.Described(), func(entry *Entry) bool { return !entry.isIn(section) })
+}
+
+// Examples returns the jobs that the examples make, by the names of their entries:
+// one under the empty name of all sections together, and one of each part of a
+// section that has an example of its own.
+func (e *Entry) Examples() map[string]string {
+	jobs := map[string]string{"": e.Example}
+	for _, k := range e.Keys {
+		for _, section := range k.Holds.entries() {
+			jobs[""] += section.Example
+		}
+	}
+	for _, inner := range e.Described() {
+		if strings.Contains(inner.Name, ".") && inner.Example != "" {
+			jobs[inner.Name] = inner.Example
+		}
+		if inner.Also != "" {
+			jobs[inner.Name+", also"] = inner.Also
+		}
+	}
+	return jobs
 }

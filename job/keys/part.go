@@ -45,7 +45,7 @@ func part() *Entry {
 	}
 	for _, shape := range shapes() {
 		e.Cases = append(e.Cases, Case{Key: "kind", Words: []string{string(shape.kind)}, Own: []Key{
-			{Name: "shape", Holds: mapping(shape.entry), Example: "{…}", Says: "Which size is which, by the kind of part."},
+			{Name: "shape", Holds: Holds{Kind: Mapping, Entry: shape.entry, OrNone: true}, Example: "{…}", Says: "Which size is which, by the kind of part."},
 		}})
 	}
 	return e

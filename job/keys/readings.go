@@ -38,6 +38,8 @@ func reading() *Entry {
 		Rules: []Rule{
 			{With: []string{"goes", "stops"}, Refuses: []string{"with", "saw", "set-aside"}, Why: `"goes" and "stops" stand in its place`},
 			{Without: []string{"goes", "stops"}, Needs: []string{"with"}},
+			{With: []string{"goes"}, Needs: []string{"stops"}, Hint: "try the next size, until one does not go"},
+			{With: []string{"stops"}, Needs: []string{"goes"}, Hint: "try the next size, until one goes"},
 		},
 		Cases: readingCases(),
 		Example: `readings:
@@ -162,8 +164,10 @@ func check() *Entry {
 	}})
 	e.Example = `checks:
   - {id: k1, by: outside, of: {size: part.shank}, with: mic, saw: [19.05, 19.06], piece: 2, at-temp: 28 C, with-temp: 22 C, in-machine: yes}
-  - {id: k2, by: outside, of: {size: shank}, with: mic, saw: 19.05, on: old}
+  - {id: k2, by: outside, of: {size: shank}, with: mic, saw: 19.05, on: old, at: 12 mm, feel: 0.002 mm, seated: once}
   - {id: k3, by: outside, of: {size: part.nose}, with: mic, say: to be read yet}
+  - {id: k4, by: formula, that: part.shank - part.nose, with: mic, saw: [6.34, 6.53], set-aside: [1], why: figures swapped}
+  - {id: k5, by: outside, of: {size: part.nose}, goes: 12.75 mm, stops: 12.65 mm}
 `
 	return e
 }

@@ -65,24 +65,24 @@ func corner() *Entry {
 }
 
 // bored returns what is written of one hole.
-func bored() []Key {
+func bored(recess *Entry) []Key {
 	return []Key{
 		at("at", "Where it is."), measure("diameter", "Diameter."), threadKey("Or the thread in it."),
 		measure("depth", "Depth.").otherwise("right through"),
-		{Name: "counterbore", Holds: mapping(counterbore()), Default: "none", Example: "{diameter: 11 mm, depth: 6 mm}", Says: "A flat recess round its mouth."},
+		{Name: "counterbore", Holds: mapping(recess), Default: "none", Example: "{diameter: 11 mm, depth: 6 mm}", Says: "A flat recess round its mouth."},
 		measure("countersink", "Diameter of a 90° countersink at its mouth.").otherwise("none"), say("what it is for"),
 	}
 }
 
-func boredHole() *Entry {
+func boredHole(recess *Entry) *Entry {
 	return &Entry{
 		Name: shapeName(trade.SectorShoe) + ".hole", Each: "the hole of a shoe", Says: "It goes through the height of the shoe.",
-		Keys:  bored(),
+		Keys:  bored(recess),
 		OneOf: [][]string{{"diameter", "thread"}},
 	}
 }
 
-func holeShape() *Entry {
+func holeShape(recess *Entry) *Entry {
 	return &Entry{
 		Name: "part.shape.holes", Each: "a hole, a circle of holes, or the holes of a plan",
 		Says: "In a plate or a gib. A hole of a plan goes where the old one was found.",
@@ -92,7 +92,7 @@ func holeShape() *Entry {
 			measure("circle", "Diameter of a circle of holes round the place, or round the one hole of a plan."),
 			{Name: "count", Holds: whole(2, MostAround), Example: "6", Says: "How many there are in the circle."},
 			{Name: "first", Holds: Holds{Kind: AngleMeasure}, Default: "0", Example: "30 deg", Says: "Where the first of the circle is, from the x axis."},
-		}, bored()...),
+		}, bored(recess)...),
 		OneOf: [][]string{{"diameter", "thread"}},
 		Rules: []Rule{
 			{With: []string{"plan"}, Refuses: []string{"at"}, Why: "the plan says where its holes are"},

@@ -48,7 +48,8 @@ type shape struct {
 
 // shapes returns the shape of every kind of part that has one.
 func shapes() []shape {
-	bored, holes := boredHole(), holeShape()
+	recess := counterbore()
+	bored, holes := boredHole(recess), holeShape(recess)
 	return []shape{
 		{trade.TurnedPart, turned()},
 		{trade.SectorShoe, shoe(bored)},
@@ -78,12 +79,16 @@ func shoe(hole *Entry) *Entry {
 			chamfer("each edge"),
 		},
 		Rules: []Rule{
+			{
+				Without: []string{"outer", "inner", "angle", "width", "length"},
+				Lacks:   ": write outer, inner and angle of a sector, or width and length of straight sides",
+			},
 			{With: []string{"outer", "inner", "angle"}, Needs: []string{"outer", "inner", "angle"}, Refuses: []string{"width", "length"}, Why: "it is of straight sides, which have no radii"},
 			{With: []string{"width", "length"}, Without: []string{"outer", "inner", "angle"}, Needs: []string{"width", "length"}},
 		},
-		Example: example("kind: sector-shoe", "    screw: {thread: M8, class: medium}\n") +
-			"  shape: {outer: 60 mm, inner: 48 mm, angle: 30 deg, height: 9 mm, chamfer: 0.5 mm,\n" +
-			"    stem: {thread: screw, length: 20 mm, offset: 1 mm}, hole: {at: [0, 0], diameter: 3 mm, depth: 4 mm}}\n",
+		Example: example("kind: sector-shoe", "    high: {kind: height, is: 9 mm, within: 0.05 mm}\n") +
+			"  shape: {outer: 60 mm, inner: 48 mm, angle: 30 deg, height: high, chamfer: 0.5 mm,\n" +
+			"    stem: {diameter: 8 mm, length: 20 mm, offset: 1 mm}, hole: {at: [0, 0], diameter: 3 mm, depth: 4 mm, countersink: 4 mm, counterbore: {diameter: 5 mm, depth: 1 mm}, say: for a pin}}\n",
 	}
 }
 
@@ -112,7 +117,9 @@ func nut() *Entry {
 		},
 		OneOf: [][]string{{"hexagon", "square", "round"}},
 		Example: example("kind: nut", "    screw: {thread: M10, class: medium}\n") +
-			"  shape: {round: 20 mm, height: 12 mm, thread: screw, chamfer: 0.5 mm, tommies: 5 mm}\n",
+			"  shape: {square: 18 mm, height: 12 mm, thread: screw, chamfer: 0.5 mm}\n",
+		Also: example("kind: nut", "    screw: {thread: M10, class: medium}\n") +
+			"  shape: {round: 20 mm, height: 12 mm, thread: screw, tommies: 5 mm}\n",
 	}
 }
 

@@ -28,6 +28,7 @@ func size() *Entry {
   nose:  {kind: diameter, surface: outside}
   taper: {kind: half-angle, guess: 5 deg}
   crest: {kind: diameter, known: 11.03 mm, within: 0.02 mm}
+  root:  {kind: diameter, surface: outside}
   pitch: {kind: pitch, known: 14 tpi}
   angle: {kind: angle, known: 55 deg, u: 0.2 deg}
 `,
@@ -83,7 +84,7 @@ func place() *Entry {
 			{Key: "kind", Words: []string{string(trade.Line)}, Refuses: []Refusal{{Keys: []string{"diameter"}, Why: "a line has none"}}},
 		},
 		Example: `places:
-  ring: {kind: circle, diameter: guide, guess: [0, 0], say: the guide, from above}
+  ring: {kind: circle, diameter: guide, guess: [0, 0], say: "the guide, from above"}
   edge: {kind: line, guess: [90 deg, 12]}
 `,
 	}
@@ -107,6 +108,6 @@ func thread() *Entry {
 			{Name: "starts", Holds: whole(1, MostStarts), Default: "1", Example: "2", Says: "How many starts it has."},
 			{Name: "meant", Holds: anySign(Text), Example: "7/16 BSW", Says: "Which thread you decided it once was."},
 		},
-		Example: "threads:\n  tail: {major: crest, pitch: pitch, angle: angle, surface: outside, hand: right, starts: 1, meant: 7/16 BSW}\n",
+		Example: "threads:\n  tail: {major: crest, minor: root, pitch: pitch, angle: angle, surface: outside, hand: right, starts: 1, meant: 7/16 BSW}\n",
 	}
 }

@@ -62,7 +62,7 @@ func surveyCase(form trade.SurveyForm, rollers *Entry) Case {
 		c.Own = append(c.Own, Key{Name: key.Name, Holds: surveyHolds(key), Required: key.Obligatory, Says: key.Say})
 	}
 	if form.Stations > 0 {
-		at := byID("place along the slide", seen()).from(form.Stations, MostStations)
+		at := byName("place along the slide", seen()).from(form.Stations, MostStations)
 		c.Own = append(c.Own, Key{Name: "at", Holds: at, Required: true, Example: "{0: 0.08, 60: [0.12, 0.13]}", Says: "What was read at each place, by its distance along the slide."})
 	}
 	if form.Rollers {

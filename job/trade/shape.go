@@ -148,6 +148,7 @@ type Corner struct {
 	Radius Measure // of the arc that leads here
 	Turn   Turn    // of that arc
 	Round  Measure // fillet in this corner
+	Say    string
 	Pos    Pos
 }
 

@@ -60,7 +60,7 @@ func (c *check) turned(s *trade.TurnedShape, pos trade.Pos) {
 		told{"cross-holes", several(len(s.CrossHoles))}, told{"flats", several(len(s.Flats))}, told{"left-centre", s.LeftCentre}, told{"right-centre", s.RightCentre})
 	c.steps(s.Steps, ".steps", "step %d")
 	c.steps(s.Bore, ".bore", "step %d of the bore")
-	c.steps(s.RightBore, ".right-bore", "step %d of the right bore")
+	c.steps(s.RightBore, ".bore", "step %d of the right bore")
 	for i, h := range s.CrossHoles {
 		c.tell(shapeSection(trade.TurnedPart)+".cross-holes", numbered("cross hole", i), h.Pos,
 			told{"at", h.At}, told{"diameter", h.Diameter}, told{"depth", h.Depth}, told{"thread", h.Thread})
@@ -73,21 +73,22 @@ func (c *check) turned(s *trade.TurnedShape, pos trade.Pos) {
 
 // steps checks the steps of a turned part, outside or in a bore, of which the last
 // may go right through.
-func (c *check) steps(steps []trade.Step, section, what string) {
-	for i := range steps {
-		s, name := &steps[i], fmt.Sprintf(what, i+1)
-		at := shapeSection(trade.TurnedPart) + section
-		m := c.tell(at, name, s.Pos, append(c.stepSize(s, name), told{"to", s.To}, told{"thread", s.Thread}, told{"length", s.Length},
+func (c *check) steps(list []trade.Step, section, what string) {
+	const steps = ".steps"
+	turned := shapeSection(trade.TurnedPart)
+	for i := range list {
+		s, name := &list[i], fmt.Sprintf(what, i+1)
+		m := c.tell(turned+section, name, s.Pos, append(c.stepSize(s, name), told{"to", s.To}, told{"thread", s.Thread}, told{"length", s.Length},
 			told{"chamfer", s.Chamfer}, told{"fillet", s.Fillet}, told{"undercut", one(s.Undercut != trade.Undercut{})},
 			told{"grooves", several(len(s.Grooves))}, told{"ra", float64(s.Surface)}, told{"say", s.Say})...)
-		if i < len(steps)-1 || section == ".steps" {
+		if i < len(list)-1 || section == steps {
 			m.need("length")
 		}
 		if s.Undercut != (trade.Undercut{}) {
-			c.tell(at+".undercut", "undercut in "+name, s.Pos, told{"width", s.Undercut.Width}, told{"depth", s.Undercut.Depth})
+			c.tell(turned+steps+".undercut", "undercut in "+name, s.Pos, told{"width", s.Undercut.Width}, told{"depth", s.Undercut.Depth})
 		}
 		for k, g := range s.Grooves {
-			c.tell(at+".grooves", numbered("groove", k)+" of "+name, g.Pos, told{"at", g.At}, told{"width", g.Width}, told{"diameter", g.Diameter})
+			c.tell(turned+steps+".grooves", numbered("groove", k)+" of "+name, g.Pos, told{"at", g.At}, told{"width", g.Width}, told{"diameter", g.Diameter})
 		}
 	}
 }
