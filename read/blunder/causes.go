@@ -19,8 +19,10 @@ func (a *account) swappedWithOthers() []slip {
 	var list []slip
 	for i := range a.r.Job.Readings {
 		other := &a.r.Job.Readings[i]
-		v := valueOf(a.r, adjust.Source{ID: other.ID})
-		if other.ID == reading.ID || other.GoNoGo() || v.Pair || v.Dimension != a.dimension || len(kept(other)) == 0 {
+		if other.ID == reading.ID || other.GoNoGo() || len(kept(other)) == 0 { // one without values is planned
+			continue
+		}
+		if v := valueOf(a.r, adjust.Source{ID: other.ID}); v.Pair || v.Dimension != a.dimension {
 			continue
 		}
 		if a.within(mean(other) - a.said) {
