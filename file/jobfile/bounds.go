@@ -9,7 +9,7 @@ import (
 )
 
 // readBounds reads a gauge that enters and the next that does not.
-func (r *reader) readBounds(x *reading) {
+func (r readingReader) readBounds(x *reading) {
 	switch {
 	case !x.has("goes") || !x.has("stops"):
 		return // a fault already
@@ -25,7 +25,7 @@ func (r *reader) readBounds(x *reading) {
 }
 
 // bound reads the id of a gauge piece or a length.
-func (r *reader) bound(f fields, key string) trade.Bound {
+func (r *values) bound(f fields, key string) trade.Bound {
 	f.holds(key)
 	n := f.at(key)
 	b := trade.Bound{Pos: n.pos}
@@ -40,7 +40,7 @@ func (r *reader) bound(f fields, key string) trade.Bound {
 }
 
 // boundValue returns the length of a bound, not given where that is wrong.
-func (r *reader) boundValue(b trade.Bound) unit.Quantity {
+func (r *values) boundValue(b trade.Bound) unit.Quantity {
 	if o, known := r.owners[b.ID]; known {
 		return r.job.Pieces[o.index].Size
 	}
@@ -49,7 +49,7 @@ func (r *reader) boundValue(b trade.Bound) unit.Quantity {
 
 // checkOrder faults bounds that are equal or the wrong way round: what goes
 // into a hole is smaller than what stops, what goes over a shaft is larger.
-func (r *reader) checkOrder(x *reading, goes, stops unit.Quantity) {
+func (r readingReader) checkOrder(x *reading, goes, stops unit.Quantity) {
 	surface := r.measuredSurface(x)
 	larger := goes.Inside() > stops.Inside()
 	switch {
@@ -64,7 +64,7 @@ func (r *reader) checkOrder(x *reading, goes, stops unit.Quantity) {
 
 // measuredSurface returns the surface that is tried: that which the jaws of the
 // method meet, else that of the only size in the reading, where it is known.
-func (r *reader) measuredSurface(x *reading) trade.Surface {
+func (r readingReader) measuredSurface(x *reading) trade.Surface {
 	switch x.method.Jaw {
 	case gauge.Opening:
 		return trade.Inside
@@ -79,7 +79,7 @@ func (r *reader) measuredSurface(x *reading) trade.Surface {
 // onlySize returns the one size that a reading names, the zero Size where there
 // are several. Of a formula it must be all there is: it may fall as the size
 // grows.
-func (r *reader) onlySize(x *reading) trade.Size {
+func (r readingReader) onlySize(x *reading) trade.Size {
 	ids := []string{x.That}
 	for _, arg := range x.Of {
 		ids = append(ids, arg.ID)

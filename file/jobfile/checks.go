@@ -15,15 +15,18 @@ const (
 	onOld = "old"
 )
 
+// checkReader reads checks, which are readings that say more.
+type checkReader struct{ readingReader }
+
 // readChecks reads the readings of the finished part, and those of the old one
 // once it was apart.
-func (r *reader) readChecks(f fields) {
+func (r checkReader) readChecks(f fields) {
 	for _, n := range f.list("checks") {
 		r.readCheck(f, n)
 	}
 }
 
-func (r *reader) readCheck(file fields, n node) {
+func (r checkReader) readCheck(file fields, n node) {
 	f := file.item("checks", n, itemName("check", textUnder(n, "id")))
 	x := reading{fields: f, scope: asMade, check: true}
 	c := trade.Check{Old: f.text("on") == onOld}
@@ -40,7 +43,7 @@ func (r *reader) readCheck(file fields, n node) {
 }
 
 // readState reads which piece was read, where and how warm.
-func (r *reader) readState(f fields, c *trade.Check) {
+func (r checkReader) readState(f fields, c *trade.Check) {
 	c.Piece = max(1, f.whole("piece"))
 	most := 1
 	if r.job.Part != nil {
@@ -55,7 +58,7 @@ func (r *reader) readState(f fields, c *trade.Check) {
 
 // checkOfThePart faults a check of the new part that names nothing of it, and
 // one of what only the old part has.
-func (r *reader) checkOfThePart(x *reading) {
+func (r checkReader) checkOfThePart(x *reading) {
 	switch {
 	case r.job.Part == nil:
 		r.faults.add(x.pos, `%s is of the part, but there is none; describe it under part:, or write on: old if it is of the old one`, x.what)
@@ -87,7 +90,7 @@ func speaksOfPart(e *expr.Expr) bool {
 }
 
 // checkMade faults a size of the part that cannot stand in a role.
-func (r *reader) checkMade(x *reading, role gauge.Role, n node, about string) {
+func (r readingReader) checkMade(x *reading, role gauge.Role, n node, about string) {
 	if x.scope == ofTheJob {
 		r.fault(n, "%s: %s is a size of the new part; readings of the old one name sizes of the job", about, quote(n.text))
 		return
@@ -112,7 +115,7 @@ func (r *reader) checkMade(x *reading, role gauge.Role, n node, about string) {
 }
 
 // checkDrilled faults what is no hole that the part takes over from a plan.
-func (r *reader) checkDrilled(n node, about string) {
+func (r readingReader) checkDrilled(n node, about string) {
 	var names []string
 	for _, hole := range r.job.Drilled() {
 		names = append(names, partPrefix+hole.ID)

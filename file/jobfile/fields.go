@@ -8,7 +8,6 @@ import (
 
 	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/trade"
-	"codeberg.org/oddleg/oddleg/num/near"
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
@@ -16,7 +15,7 @@ import (
 // from a key that is absent or wrong is the zero value. A key that is asked for
 // and stands in no description is a bug of ours.
 type fields struct {
-	r      *reader
+	r      *values
 	entry  *keys.Entry
 	known  []keys.Key // those that may stand in it as it is written
 	what   string     // what the mapping describes, for faults
@@ -28,7 +27,7 @@ type fields struct {
 
 // fields returns the mapping n as an entry describes it, with a fault for each key
 // that is not known, is missing or has no place beside the others.
-func (r *reader) fields(n node, what string, entry *keys.Entry) fields {
+func (r *values) fields(n node, what string, entry *keys.Entry) fields {
 	f := fields{r: r, entry: entry, what: what, pos: n.pos}
 	if n.shape != mapping {
 		r.fault(n, "%s: found %s where a mapping {key: value} should be", what, n.found())
@@ -138,32 +137,6 @@ func (n node) found() string {
 	}
 	return n.shape.String()
 }
-
-// mostGuesses is how many unknown words of a file get a guess at what they
-// should have been: each is compared with all that there are.
-const mostGuesses = 100
-
-// mostListed is how many words a fault lists of which one would be right.
-const mostListed = 20
-
-// unknown adds a fault for a word that is none of those known.
-func (r *reader) unknown(word node, about, what string, known []string) {
-	likely, found := "", false
-	if r.guesses() {
-		likely, found = near.Word(word.text, known)
-	}
-	switch {
-	case found:
-		r.fault(word, "%s: unknown %s %s; did you mean %s?", about, what, quote(word.text), quote(likely))
-	case len(known) > 0 && len(known) <= mostListed:
-		r.fault(word, "%s: unknown %s %s; it can be %s", about, what, quote(word.text), strings.Join(known, ", "))
-	default:
-		r.fault(word, "%s: unknown %s %s", about, what, quote(word.text))
-	}
-}
-
-// guesses reports whether a guess at what a word should have been is still made.
-func (r *reader) guesses() bool { return len(r.faults.list) < mostGuesses }
 
 // absent reports whether there is no mapping at all.
 func (f fields) absent() bool { return f.values == nil }
@@ -299,7 +272,7 @@ func (f fields) quantityWithin(key string, read quantityReader, l limit) unit.Qu
 
 // text returns the text of a node, which must be one value and not empty. A
 // text in double quotes could spell characters that a terminal obeys.
-func (r *reader) text(n node, about string) string {
+func (r *values) text(n node, about string) string {
 	switch {
 	case n.shape != scalar || strings.TrimSpace(n.text) == "":
 		r.fault(n, "%s: found %s where a text should be", about, n.found())
@@ -336,7 +309,7 @@ func words[T ~string](list []T) []string {
 }
 
 // whole reads a whole number from least to most.
-func (r *reader) whole(n node, about string, least, most int) int {
+func (r *values) whole(n node, about string, least, most int) int {
 	text := r.text(n, about)
 	if text == "" {
 		return 0

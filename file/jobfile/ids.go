@@ -55,9 +55,18 @@ func (t thing) String() string {
 	return "a " + string(t)
 }
 
+// register knows what has an id, and the job as far as it has been read.
+type register struct {
+	*complaints
+	job      *trade.Job
+	owners   map[string]owner     // what has an id, by the id
+	readings map[string]trade.Pos // where a reading's id was written
+	made     map[string]int       // index of a size of the part, by its id
+}
+
 // claim gives an id to a thing. Kit, sizes, plans, holes and places share their
 // ids.
-func (r *reader) claim(id node, t thing, index int) {
+func (r *register) claim(id node, t thing, index int) {
 	if !r.checkID(id, t) {
 		return
 	}
@@ -70,7 +79,7 @@ func (r *reader) claim(id node, t thing, index int) {
 }
 
 // claimReading gives an id to a reading; readings have theirs among themselves.
-func (r *reader) claimReading(id node) {
+func (r *register) claimReading(id node) {
 	if !r.checkID(id, aReading) {
 		return
 	}
@@ -82,7 +91,7 @@ func (r *reader) claimReading(id node) {
 }
 
 // checkID reports whether a text may be an id, with a fault if not.
-func (r *reader) checkID(id node, t thing) bool {
+func (r *register) checkID(id node, t thing) bool {
 	switch {
 	case id.shape != scalar:
 		r.fault(id, "found %s where the id of %s should be", id.found(), t)
@@ -98,7 +107,7 @@ func (r *reader) checkID(id node, t thing) bool {
 
 // owner returns what has the id written in n, which must be one of these
 // things.
-func (r *reader) owner(n node, about string, things ...thing) (owner, bool) {
+func (r *register) owner(n node, about string, things ...thing) (owner, bool) {
 	found, there := r.owners[n.text]
 	switch {
 	case !there:
@@ -121,7 +130,7 @@ func either(things []thing) string {
 }
 
 // ids returns all ids of these things, as long as guesses are made among them.
-func (r *reader) ids(things ...thing) []string {
+func (r *register) ids(things ...thing) []string {
 	if !r.guesses() {
 		return nil
 	}
@@ -133,4 +142,16 @@ func (r *reader) ids(things ...thing) []string {
 	}
 	slices.Sort(ids)
 	return ids
+}
+
+// claimAmong gives an id to a thing that has it among its like alone.
+func (r *register) claimAmong(taken map[string]trade.Pos, id node, t thing) {
+	if !r.checkID(id, t) {
+		return
+	}
+	if first, there := taken[id.text]; there {
+		r.fault(id, "the %s %s stands here a second time; the first is at %d:%d", string(t), quote(id.text), first.Line, first.Column)
+		return
+	}
+	taken[id.text] = id.pos
 }

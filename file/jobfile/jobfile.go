@@ -30,15 +30,14 @@ func ReadPlanned(_ string, data []byte) (*trade.Job, error) {
 
 // newReader returns a reader of files that have the keys described.
 func newReader(file *keys.Entry, planned bool) *reader {
-	return &reader{
-		file:     file,
-		job:      &trade.Job{Units: unit.Millimetre},
-		planned:  planned,
-		owners:   map[string]owner{},
-		readings: map[string]trade.Pos{},
-		made:     map[string]int{},
-		metals:   map[string]bool{},
+	known := &register{
+		complaints: &complaints{},
+		job:        &trade.Job{Units: unit.Millimetre},
+		owners:     map[string]owner{},
+		readings:   map[string]trade.Pos{},
+		made:       map[string]int{},
 	}
+	return &reader{values: &values{register: known, metals: map[string]bool{}}, file: file, planned: planned}
 }
 
 func (r *reader) read(data []byte) (*trade.Job, error) {
@@ -60,20 +59,12 @@ func (r *reader) read(data []byte) (*trade.Job, error) {
 	return r.job, nil
 }
 
-// reader makes the job from the tree of the file and gathers what is wrong.
+// reader makes the job from the tree of the file, section by section: each has a
+// reader of its own, which asks the fields of a mapping for what it wants to know.
 type reader struct {
-	file     *keys.Entry
-	asked    func(entry *keys.Entry, key string) // told of each key that is read, where it is there
-	job      *trade.Job
-	planned  bool // readings may be without values
-	faults   faults
-	owners   map[string]owner     // what has an id, by the id
-	readings map[string]trade.Pos // where a reading's id was written
-	made     map[string]int       // index of a size of the part, by its id
-	metals   map[string]bool      // materials that the tables have
-	names    []string             // what a formula of the job may have meant
-
-	partNames []string // and one of the part
+	*values
+	file    *keys.Entry
+	planned bool // readings may be without values
 }
 
 func (r *reader) document(root node) {
@@ -86,20 +77,22 @@ func (r *reader) document(root node) {
 	}
 	r.readHead(f)
 	// What readings and relations name is read before them, wherever it stands.
-	r.readKit(f)
-	r.readSizes(f)
-	r.readPlans(f)
-	r.readPlaces(f)
+	kitReader{r.values}.readKit(f)
+	sizeReader{r.values}.readSizes(f)
+	places := planReader{r.values}
+	places.readPlans(f)
+	places.readPlaces(f)
 	r.names = r.ids(aSize, aPiece)
-	r.readReadings(f)
-	r.readRelations(f)
-	r.readThreads(f)
-	r.readPart(f)
-	r.readJoints(f)
-	r.readShop(f)
-	r.readWork(f)
-	r.readChecks(f)
-	r.readSurveys(f)
+	readings := readingReader{r.values, r.planned}
+	readings.readReadings(f)
+	relationReader{r.values}.readRelations(f)
+	threadReader{r.values}.readThreads(f)
+	partReader{r.values}.readPart(f)
+	jointReader{r.values}.readJoints(f)
+	shopReader{r.values}.readShop(f)
+	workReader{r.values}.readWork(f)
+	checkReader{readings}.readChecks(f)
+	surveyReader{r.values}.readSurveys(f)
 }
 
 // readHead reads what the job is and the units of its bare numbers.
@@ -115,9 +108,4 @@ func (r *reader) readHead(f fields) {
 		m := f.item("machine", f.at("machine"), "machine")
 		r.job.Machine = trade.Machine{What: m.text("what"), Built: m.whole("built"), Country: m.text("country")}
 	}
-}
-
-// fault adds a fault at the place of a node.
-func (r *reader) fault(n node, format string, args ...any) {
-	r.faults.add(n.pos, format, args...)
 }

@@ -15,16 +15,19 @@ const (
 	headFuse = "head"
 )
 
+// jointReader reads what is screwed, keyed, sheared or pressed together.
+type jointReader struct{ *values }
+
 // readJoints reads what is screwed, keyed or sheared together. Joints have
 // their ids among themselves.
-func (r *reader) readJoints(f fields) {
+func (r jointReader) readJoints(f fields) {
 	taken := map[string]trade.Pos{}
 	for i, n := range f.list("joints") {
 		r.readJoint(f, n, numbered(string(aJoint), i), taken)
 	}
 }
 
-func (r *reader) readJoint(f fields, n node, id string, taken map[string]trade.Pos) {
+func (r jointReader) readJoint(f fields, n node, id string, taken map[string]trade.Pos) {
 	what := id
 	if written := textUnder(n, "id"); written != "" {
 		what = itemName(string(aJoint), written)
@@ -44,23 +47,23 @@ func (r *reader) readJoint(f fields, n node, id string, taken map[string]trade.P
 	}
 	r.readScrewed(j, &joint)
 	r.readSheared(j, &joint)
-	joint.Press = r.pressFit(j)
-	r.readFuse(j, &joint)
+	joint.Press = pressFit(j)
+	readFuse(j, &joint)
 	r.job.Joints = append(r.job.Joints, joint)
 }
 
 // readScrewed reads a stud and what it is screwed into.
-func (r *reader) readScrewed(j fields, joint *trade.Joint) {
+func (r jointReader) readScrewed(j fields, joint *trade.Joint) {
 	if !j.has("stud") {
 		return
 	}
 	joint.Stud, joint.Into = r.member(j, "stud"), r.member(j, "into")
-	joint.Head = r.head(j)
-	joint.Tighten = r.tighten(j)
+	joint.Head = boltHead(j)
+	joint.Tighten = tighten(j)
 }
 
 // member reads one side of a screwed joint: part.ID, or what is known of it.
-func (r *reader) member(j fields, key string) trade.Member {
+func (r jointReader) member(j fields, key string) trade.Member {
 	j.holds(key)
 	if !j.has(key) {
 		return trade.Member{}
@@ -92,7 +95,7 @@ func (r *reader) member(j fields, key string) trade.Member {
 }
 
 // threadOfPart reads part.ID of a thread.
-func (r *reader) threadOfPart(n node, about string) string {
+func (r jointReader) threadOfPart(n node, about string) string {
 	id, ofPart := strings.CutPrefix(n.text, partPrefix)
 	if !ofPart {
 		r.fault(n, "%s: found %s where a thread of the part should be, written part.screw, or a mapping {thread: …}", about, n.found())
@@ -107,7 +110,7 @@ const longestMaterial = 80
 // material reads a material and returns it as it is written; it must be one of the
 // tables. Where there are very many faults already none is looked up, which takes
 // its time.
-func (r *reader) material(n node, about string) string {
+func (r *values) material(n node, about string) string {
 	text := r.text(n, about)
 	switch {
 	case text == "" || r.metals[text] || !r.guesses():
@@ -124,7 +127,7 @@ func (r *reader) material(n node, about string) string {
 	return text
 }
 
-func (r *reader) head(j fields) trade.Head {
+func boltHead(j fields) trade.Head {
 	if !j.has("head") {
 		return trade.Head{}
 	}
@@ -143,7 +146,7 @@ func (r *reader) head(j fields) trade.Head {
 
 // readSheared reads the pieces that the load shears, which have their ids among
 // themselves.
-func (r *reader) readSheared(j fields, joint *trade.Joint) {
+func (r jointReader) readSheared(j fields, joint *trade.Joint) {
 	taken := map[string]trade.Pos{}
 	for _, n := range j.list("sheared") {
 		s := j.item("sheared", n, itemName(string(aSheared), textUnder(n, "id"))+" of "+j.what)
@@ -167,20 +170,8 @@ func (r *reader) readSheared(j fields, joint *trade.Joint) {
 	}
 }
 
-// claimAmong gives an id to a thing that has it among its like alone.
-func (r *reader) claimAmong(taken map[string]trade.Pos, id node, t thing) {
-	if !r.checkID(id, t) {
-		return
-	}
-	if first, there := taken[id.text]; there {
-		r.fault(id, "the %s %s stands here a second time; the first is at %d:%d", string(t), quote(id.text), first.Line, first.Column)
-		return
-	}
-	taken[id.text] = id.pos
-}
-
 // pressFit reads an interference fit of two rings, nil if there is none.
-func (r *reader) pressFit(j fields) *trade.PressFit {
+func pressFit(j fields) *trade.PressFit {
 	if !j.has("press") {
 		return nil
 	}
@@ -209,7 +200,7 @@ func (f fields) rising(less, more unit.Quantity, key, other string) {
 	}
 }
 
-func (r *reader) tighten(j fields) trade.Tighten {
+func tighten(j fields) trade.Tighten {
 	if !j.has("tighten") {
 		return trade.Tighten{}
 	}
@@ -223,7 +214,7 @@ func (r *reader) tighten(j fields) trade.Tighten {
 }
 
 // readFuse reads which piece is meant to give way first.
-func (r *reader) readFuse(j fields, joint *trade.Joint) {
+func readFuse(j fields, joint *trade.Joint) {
 	var among []string
 	if j.has("stud") {
 		among = append(among, studFuse, nutFuse)

@@ -14,8 +14,11 @@ var (
 	otherKind = string(trade.OtherPiece)
 )
 
+// kitReader reads instruments and gauge pieces.
+type kitReader struct{ *values }
+
 // readKit reads instruments and gauge pieces, which share one section.
-func (r *reader) readKit(f fields) {
+func (r kitReader) readKit(f fields) {
 	for _, entry := range f.entries("kit") {
 		before := len(r.faults.list)
 		k := f.item("kit", entry.value, describe("kit entry", entry.key))
@@ -33,7 +36,7 @@ func (r *reader) readKit(f fields) {
 
 // isPiece reports whether a kit entry is a gauge piece. One of kind other, or of
 // a kind that is not known, is what its keys say.
-func (r *reader) isPiece(k fields, kind string) bool {
+func (r kitReader) isPiece(k fields, kind string) bool {
 	if kind != otherKind && kind != "" {
 		return slices.Contains(words(trade.PieceKinds), kind)
 	}
@@ -45,7 +48,7 @@ func (r *reader) isPiece(k fields, kind string) bool {
 	return sized
 }
 
-func (r *reader) readInstrument(k fields, id node, kind trade.InstrumentKind) *trade.Instrument {
+func (r kitReader) readInstrument(k fields, id node, kind trade.InstrumentKind) *trade.Instrument {
 	read := r.instrumentReader(kind)
 	i := trade.Instrument{
 		ID:         id.text,
@@ -63,7 +66,7 @@ func (r *reader) readInstrument(k fields, id node, kind trade.InstrumentKind) *t
 }
 
 // checkError faults an instrument whose error is not known.
-func (r *reader) checkError(i *trade.Instrument, id node, what string) {
+func (r kitReader) checkError(i *trade.Instrument, id node, what string) {
 	if !alike(i.Resolution, i.MPE, i.Zero, i.Repeat) {
 		r.fault(id, "%s states lengths and angles: it shows one of them", what)
 	} else if _, err := gauge.ErrorOf(i); err != nil {
@@ -72,7 +75,7 @@ func (r *reader) checkError(i *trade.Instrument, id node, what string) {
 }
 
 // instrumentReader returns the reader of what an instrument of a kind states.
-func (r *reader) instrumentReader(kind trade.InstrumentKind) quantityReader {
+func (r kitReader) instrumentReader(kind trade.InstrumentKind) quantityReader {
 	switch entry, _ := gauge.InstrumentOf(kind); {
 	case entry.Angles:
 		return unit.ParseAngle
@@ -83,7 +86,7 @@ func (r *reader) instrumentReader(kind trade.InstrumentKind) quantityReader {
 }
 
 // lengthOrAngle reads a length, or an angle if it has the unit of one.
-func (r *reader) lengthOrAngle(text string) (unit.Quantity, error) {
+func (r kitReader) lengthOrAngle(text string) (unit.Quantity, error) {
 	length, err := r.length(text)
 	if err == nil {
 		return length, nil
@@ -109,7 +112,7 @@ func alike(list ...unit.Quantity) bool {
 	return true
 }
 
-func (r *reader) readPiece(k fields, id node, kind trade.PieceKind) {
+func (r kitReader) readPiece(k fields, id node, kind trade.PieceKind) {
 	if kind == "" || kind == trade.OtherPiece {
 		k.refuse("a gauge piece has a size and a tolerance", shownKeys...)
 		k.need("size")

@@ -9,7 +9,7 @@ import (
 
 // measureOf reads the id of a size of the part or a plain value, of which only
 // the latter must keep the limit.
-func (r *reader) measureOf(n node, about string, d unit.Dimension, read quantityReader, l limit) trade.Measure {
+func (r *values) measureOf(n node, about string, d unit.Dimension, read quantityReader, l limit) trade.Measure {
 	m := trade.Measure{Pos: n.pos}
 	id, wrongly := strings.CutPrefix(n.text, partPrefix)
 	switch {
@@ -25,7 +25,7 @@ func (r *reader) measureOf(n node, about string, d unit.Dimension, read quantity
 
 // sizeMade returns the id of a size of the part that measures d, empty if the
 // id is of none.
-func (r *reader) sizeMade(n node, about string, d unit.Dimension) string {
+func (r *register) sizeMade(n node, about string, d unit.Dimension) string {
 	i, there := r.made[n.text]
 	if !there {
 		r.unknown(n, about, string(aPartSize), r.madeIDs())
@@ -54,7 +54,7 @@ func (f fields) threadMade(key string) string {
 
 // threadAt returns the id of a thread of the part, with a fault at n if it is
 // that of none.
-func (r *reader) threadAt(n node, about, id string) string {
+func (r *register) threadAt(n node, about, id string) string {
 	i, there := r.made[id]
 	switch {
 	case !there:

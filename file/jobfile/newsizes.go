@@ -20,7 +20,7 @@ var (
 
 // readNewSizes reads the sizes of the part, which have their ids among
 // themselves.
-func (r *reader) readNewSizes(p fields) {
+func (r partReader) readNewSizes(p fields) {
 	for _, entry := range p.entries("sizes") {
 		r.checkID(entry.key, aPartSize)
 		r.made[entry.key.text] = len(r.job.Part.Sizes)
@@ -28,7 +28,7 @@ func (r *reader) readNewSizes(p fields) {
 	}
 }
 
-func (r *reader) readNewSize(p fields, entry pair) trade.NewSize {
+func (r partReader) readNewSize(p fields, entry pair) trade.NewSize {
 	s := p.item("sizes", entry.value, describe("part size", entry.key))
 	size := trade.NewSize{
 		ID:      entry.key.text,
@@ -39,7 +39,7 @@ func (r *reader) readNewSize(p fields, entry pair) trade.NewSize {
 		Pos:     entry.key.pos,
 	}
 	if size.From == trade.IsThread {
-		r.readNewThread(s, &size)
+		readNewThread(s, &size)
 		return size
 	}
 	size.Kind = trade.SizeKind(s.text("kind"))
@@ -50,7 +50,7 @@ func (r *reader) readNewSize(p fields, entry pair) trade.NewSize {
 }
 
 // readNewThread reads a size that is a thread of a standard series.
-func (r *reader) readNewThread(s fields, size *trade.NewSize) {
+func readNewThread(s fields, size *trade.NewSize) {
 	s.among("kind", []string{string(trade.Diameter)})
 	size.Thread = s.text("thread")
 	size.Class = s.text("class")
@@ -58,7 +58,7 @@ func (r *reader) readNewThread(s fields, size *trade.NewSize) {
 }
 
 // readOrigin reads what a size follows from, and how closely.
-func (r *reader) readOrigin(s fields, size *trade.NewSize) {
+func (r partReader) readOrigin(s fields, size *trade.NewSize) {
 	d := size.Kind.Dimension()
 	key, spread := string(size.From), r.measure(d)
 	r.readOf(s, size)
@@ -77,7 +77,7 @@ func (r *reader) readOrigin(s fields, size *trade.NewSize) {
 }
 
 // toleranceClass returns the tolerance class of a length as it is written.
-func (r *reader) toleranceClass(s fields, d unit.Dimension) string {
+func (r partReader) toleranceClass(s fields, d unit.Dimension) string {
 	text := s.text("tolerance")
 	if text == "" {
 		return ""
@@ -91,7 +91,7 @@ func (r *reader) toleranceClass(s fields, d unit.Dimension) string {
 }
 
 // readOf reads the expression that a size follows from.
-func (r *reader) readOf(s fields, size *trade.NewSize) {
+func (r partReader) readOf(s fields, size *trade.NewSize) {
 	key := string(size.From)
 	size.Of = s.formulaOf(key)
 	e := r.expression(s, key, ofTheJob, rightSide(expr.DimensionOf(size.Kind.Dimension())))
@@ -109,7 +109,7 @@ func (r *reader) readOf(s fields, size *trade.NewSize) {
 }
 
 // readMeeting reads how a size is to meet its mate.
-func (r *reader) readMeeting(s fields, size *trade.NewSize) {
+func (r partReader) readMeeting(s fields, size *trade.NewSize) {
 	size.Chance = got[float64](s, "chance")
 	r.checkSide(s, size)
 	switch s.which(wantedKeys...) {
@@ -124,7 +124,7 @@ func (r *reader) readMeeting(s fields, size *trade.NewSize) {
 }
 
 // namedFit reads a fit, and returns it as it is written.
-func (r *reader) namedFit(n node, about string) string {
+func (r *values) namedFit(n node, about string) string {
 	text := r.text(n, about)
 	if text == "" {
 		return ""
@@ -136,7 +136,7 @@ func (r *reader) namedFit(n node, about string) string {
 }
 
 // checkSide gives a size the surface that meets its mate, and faults the other.
-func (r *reader) checkSide(s fields, size *trade.NewSize) {
+func (r partReader) checkSide(s fields, size *trade.NewSize) {
 	meets, other := trade.Outside, trade.Inside
 	if size.From == trade.GoesOver {
 		meets, other = other, meets
@@ -156,7 +156,7 @@ func (f fields) formulaOf(key string) trade.Formula {
 
 // designation reads a thread, and returns its name in the tables, empty if it is
 // none of them.
-func (r *reader) designation(n node, about string) string {
+func (r *values) designation(n node, about string) string {
 	text := r.text(n, about)
 	if text == "" {
 		return ""

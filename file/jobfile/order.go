@@ -9,7 +9,7 @@ import (
 
 // needs reads what is done before an operation: nil if nothing is said of it, and
 // not nil if it is an empty list.
-func (r *reader) needs(o fields) []string {
+func (r workReader) needs(o fields) []string {
 	o.holds("needs")
 	if !o.has("needs") {
 		return nil
@@ -28,7 +28,7 @@ func (r *reader) needs(o fields) []string {
 }
 
 // items returns the items of a list under a key within an entry.
-func (r *reader) items(f fields, key string) []node {
+func (r *values) items(f fields, key string) []node {
 	n := f.at(key)
 	if n.shape != list && n.shape != empty {
 		r.fault(n, "%s: found %s where a list should be", f.about(key), n.found())
@@ -38,7 +38,7 @@ func (r *reader) items(f fields, key string) []node {
 
 // checkNeeds faults what operations need and is none of them, and those that need
 // each other in a circle.
-func (r *reader) checkNeeds(written []fields) {
+func (r workReader) checkNeeds(written []fields) {
 	var ids []string
 	for i := range r.job.Work {
 		ids = append(ids, r.job.Work[i].ID)
@@ -63,7 +63,7 @@ func (r *reader) checkNeeds(written []fields) {
 
 // needCircle returns operations each of which needs the next, the last being the
 // first again; nil where there is no such circle.
-func (r *reader) needCircle() []string {
+func (r workReader) needCircle() []string {
 	needs := map[string][]string{}
 	for i := range r.job.Work {
 		needs[r.job.Work[i].ID] = r.job.Work[i].Needs
@@ -99,7 +99,7 @@ func (r *reader) needCircle() []string {
 // checkApart faults machines that are taken apart and put back in a way that no
 // order can make sense of. Whether one is there when it is wanted is for the
 // order of work to say.
-func (r *reader) checkApart(written []fields) {
+func (r workReader) checkApart(written []fields) {
 	for i, o := range written {
 		switch op := &r.job.Work[i]; {
 		case op.Apart == "":
@@ -116,7 +116,7 @@ func (r *reader) checkApart(written []fields) {
 
 // checkPairs faults a machine that is put back more often than it is taken apart,
 // or taken apart again without.
-func (r *reader) checkPairs(machine string, written []fields) {
+func (r workReader) checkPairs(machine string, written []fields) {
 	var apart, back []fields
 	for i, o := range written {
 		if r.job.Work[i].Apart == machine {
@@ -136,7 +136,7 @@ func (r *reader) checkPairs(machine string, written []fields) {
 
 // datum reads where the coordinates of an operation are counted from, nil if
 // nothing is said of it.
-func (r *reader) datum(o fields) *trade.Datum {
+func (r workReader) datum(o fields) *trade.Datum {
 	if !o.has("datum") {
 		return nil
 	}
@@ -152,7 +152,7 @@ func (r *reader) datum(o fields) *trade.Datum {
 }
 
 // sides reads which edges are touched: of two across from each other one only.
-func (r *reader) sides(d fields) []trade.Side {
+func (r workReader) sides(d fields) []trade.Side {
 	d.holds("sides")
 	if !d.has("sides") {
 		return nil

@@ -4,8 +4,11 @@ import (
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
 
+// partReader reads what is to be made.
+type partReader struct{ *values }
+
 // readPart reads what is to be made. Its sizes come before what names them.
-func (r *reader) readPart(f fields) {
+func (r partReader) readPart(f fields) {
 	if !f.has("part") {
 		return
 	}
@@ -30,5 +33,5 @@ func (r *reader) readPart(f fields) {
 	r.partNames = append(r.madeNames(), r.names...)
 	r.readStacks(p)
 	r.readMates(p)
-	r.readShape(p)
+	shapeReader{holeReader(r)}.readShape(p)
 }

@@ -5,8 +5,11 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
+// planReader reads plans of holes, and places that were touched.
+type planReader struct{ *values }
+
 // readPlans reads sets of holes with unknown places.
-func (r *reader) readPlans(f fields) {
+func (r planReader) readPlans(f fields) {
 	for _, entry := range f.entries("plans") {
 		p := f.item("plans", entry.value, describe("plan", entry.key))
 		plan := trade.Plan{ID: entry.key.text, Pos: entry.key.pos, Guess: map[string]trade.Point{}}
@@ -22,7 +25,7 @@ func (r *reader) readPlans(f fields) {
 }
 
 // readHoles reads the ids of the holes of the plan with this index.
-func (r *reader) readHoles(p fields, plan int) []string {
+func (r planReader) readHoles(p fields, plan int) []string {
 	n := p.at("holes")
 	if n.shape != list || len(n.items) < 2 {
 		r.fault(n, "%s: found %s where a list of two holes or more should be", p.about("holes"), n.found())
@@ -36,7 +39,7 @@ func (r *reader) readHoles(p fields, plan int) []string {
 }
 
 // readGuesses reads about where some of the holes lie.
-func (r *reader) readGuesses(p fields, plan *trade.Plan) {
+func (r planReader) readGuesses(p fields, plan *trade.Plan) {
 	n := p.at("guess")
 	if n.shape != mapping {
 		r.fault(n, "%s: found %s where a mapping {hole: [x, y]} should be", p.about("guess"), n.found())
@@ -52,7 +55,7 @@ func (r *reader) readGuesses(p fields, plan *trade.Plan) {
 }
 
 // readPlaces reads the circles and lines that are touched.
-func (r *reader) readPlaces(f fields) {
+func (r planReader) readPlaces(f fields) {
 	for _, entry := range f.entries("places") {
 		p := f.item("places", entry.value, describe("place", entry.key))
 		place := trade.Place{
@@ -74,7 +77,7 @@ func (r *reader) readPlaces(f fields) {
 }
 
 // placeGuess reads [x, y] of a circle or [β, p] of a line.
-func (r *reader) placeGuess(p fields, first quantityReader) (guess [2]unit.Quantity) {
+func (r planReader) placeGuess(p fields, first quantityReader) (guess [2]unit.Quantity) {
 	if !p.has("guess") {
 		return guess
 	}
@@ -82,7 +85,7 @@ func (r *reader) placeGuess(p fields, first quantityReader) (guess [2]unit.Quant
 }
 
 // diameter reads the id of a size or a length.
-func (r *reader) diameter(p fields) trade.Bound {
+func (r planReader) diameter(p fields) trade.Bound {
 	n := p.at("diameter")
 	bound := trade.Bound{Pos: n.pos}
 	switch {

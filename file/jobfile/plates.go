@@ -4,7 +4,10 @@ import (
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
 
-func (r *reader) plateShape(s fields) *trade.PlateShape {
+// plateReader reads the shape of a plate.
+type plateReader struct{ holeReader }
+
+func (r plateReader) plateShape(s fields) *trade.PlateShape {
 	plate := &trade.PlateShape{
 		Thickness: s.measure("thickness"),
 		Disc:      s.measure("disc"),
@@ -13,20 +16,20 @@ func (r *reader) plateShape(s fields) *trade.PlateShape {
 	}
 	switch s.which("rectangle", "disc", "outline") {
 	case "rectangle":
-		plate.Rectangle = r.rectangle(s.item("rectangle", s.at("rectangle"), "rectangle"))
+		plate.Rectangle = rectangle(s.item("rectangle", s.at("rectangle"), "rectangle"))
 	case "outline":
 		plate.Outline = r.outline(s)
 	}
 	for i, n := range s.list("slots") {
-		plate.Slots = append(plate.Slots, r.slot(s.item("slots", n, numbered("slot", i))))
+		plate.Slots = append(plate.Slots, slotShape(s.item("slots", n, numbered("slot", i))))
 	}
 	for i, n := range s.list("ledges") {
-		plate.Ledges = append(plate.Ledges, r.ledge(s.item("ledges", n, numbered("ledge", i))))
+		plate.Ledges = append(plate.Ledges, ledge(s.item("ledges", n, numbered("ledge", i))))
 	}
 	return plate
 }
 
-func (r *reader) rectangle(s fields) *trade.RectangleShape {
+func rectangle(s fields) *trade.RectangleShape {
 	return &trade.RectangleShape{
 		Length:  s.measure("length"),
 		Width:   s.measure("width"),
@@ -37,11 +40,11 @@ func (r *reader) rectangle(s fields) *trade.RectangleShape {
 
 // outline reads the corners of an outline: three at least, or two that are
 // joined by an arc.
-func (r *reader) outline(s fields) []trade.Corner {
+func (r plateReader) outline(s fields) []trade.Corner {
 	var corners []trade.Corner
 	bent := false
 	for i, n := range s.list("outline") {
-		corner := r.corner(s.item("outline", n, numbered("corner", i)))
+		corner := corner(s.item("outline", n, numbered("corner", i)))
 		corners, bent = append(corners, corner), bent || corner.Radius.Given()
 	}
 	if n := s.at("outline"); n.shape == list && (len(corners) < 2 || len(corners) == 2 && !bent) {
@@ -50,7 +53,7 @@ func (r *reader) outline(s fields) []trade.Corner {
 	return corners
 }
 
-func (r *reader) corner(s fields) trade.Corner {
+func corner(s fields) trade.Corner {
 	corner := trade.Corner{
 		Radius: s.measure("radius"),
 		Turn:   trade.Turn(s.text("turn")),
@@ -62,8 +65,11 @@ func (r *reader) corner(s fields) trade.Corner {
 	return corner
 }
 
+// holeReader reads the holes of a plate, a gib or a shoe.
+type holeReader struct{ *values }
+
 // holeShapes reads the holes of a plate or a gib.
-func (r *reader) holeShapes(s fields) []trade.HoleShape {
+func (r holeReader) holeShapes(s fields) []trade.HoleShape {
 	var holes []trade.HoleShape
 	for i, n := range s.list("holes") {
 		holes = append(holes, r.holeShape(s.item("holes", n, numbered("hole", i))))
@@ -72,8 +78,8 @@ func (r *reader) holeShapes(s fields) []trade.HoleShape {
 }
 
 // holeShape reads one hole, a circle of holes or those of a plan.
-func (r *reader) holeShape(h fields) trade.HoleShape {
-	hole := r.boredHole(h)
+func (r holeReader) holeShape(h fields) trade.HoleShape {
+	hole := boredHole(h)
 	if h.has("plan") {
 		hole.Plan, hole.Of = r.holesOfPlan(h)
 	}
@@ -83,7 +89,7 @@ func (r *reader) holeShape(h fields) trade.HoleShape {
 
 // readCircle reads a circle of holes, which goes round a place or round one
 // hole of a plan.
-func (r *reader) readCircle(h fields, hole *trade.HoleShape) {
+func (r holeReader) readCircle(h fields, hole *trade.HoleShape) {
 	if !h.has("circle") {
 		return
 	}
@@ -96,7 +102,7 @@ func (r *reader) readCircle(h fields, hole *trade.HoleShape) {
 }
 
 // boredHole reads what a hole is like and where one hole is.
-func (r *reader) boredHole(h fields) trade.HoleShape {
+func boredHole(h fields) trade.HoleShape {
 	hole := trade.HoleShape{
 		Diameter:     h.measure("diameter"),
 		Thread:       h.threadMade("thread"),
@@ -115,7 +121,7 @@ func (r *reader) boredHole(h fields) trade.HoleShape {
 
 // holesOfPlan reads the plan of holes, and which of them where not all are
 // meant.
-func (r *reader) holesOfPlan(h fields) (plan string, holes []string) {
+func (r holeReader) holesOfPlan(h fields) (plan string, holes []string) {
 	if h.text("plan") == "" {
 		return "", nil
 	}
@@ -139,7 +145,7 @@ func (r *reader) holesOfPlan(h fields) (plan string, holes []string) {
 	return h.text("plan"), holes
 }
 
-func (r *reader) slot(s fields) trade.SlotShape {
+func slotShape(s fields) trade.SlotShape {
 	slot := trade.SlotShape{
 		Width: s.measure("width"),
 		Depth: s.measure("depth"),
@@ -150,7 +156,7 @@ func (r *reader) slot(s fields) trade.SlotShape {
 	return slot
 }
 
-func (r *reader) ledge(s fields) trade.Ledge {
+func ledge(s fields) trade.Ledge {
 	ledge := trade.Ledge{Depth: s.measure("depth"), Pos: s.pos}
 	ledge.FromX, ledge.FromY = s.place("from")
 	ledge.ToX, ledge.ToY = s.place("to")

@@ -35,7 +35,7 @@ func (l limit) allows(q unit.Quantity) bool {
 type quantityReader func(text string) (unit.Quantity, error)
 
 // quantity reads one value, which must keep the limit.
-func (r *reader) quantity(n node, about string, read quantityReader, l limit) unit.Quantity {
+func (r *values) quantity(n node, about string, read quantityReader, l limit) unit.Quantity {
 	if n.shape != scalar {
 		r.fault(n, "%s: found %s where one value should be", about, n.found())
 		return unit.Quantity{}
@@ -53,22 +53,22 @@ func (r *reader) quantity(n node, about string, read quantityReader, l limit) un
 }
 
 // lengths reads a range of lengths; bare numbers are in the units of the file.
-func (r *reader) lengths(text string) (unit.Range, error) {
+func (r *values) lengths(text string) (unit.Range, error) {
 	return unit.ParseRange(text, r.job.Units)
 }
 
 // length reads a length; a bare number is in the units of the file.
-func (r *reader) length(text string) (unit.Quantity, error) {
+func (r *values) length(text string) (unit.Quantity, error) {
 	return unit.ParseLength(text, r.job.Units)
 }
 
 // pitch reads a length or a number of threads per inch.
-func (r *reader) pitch(text string) (unit.Quantity, error) {
+func (r *values) pitch(text string) (unit.Quantity, error) {
 	return unit.ParsePitch(text, r.job.Units)
 }
 
 // measure returns the reader of quantities of a dimension.
-func (r *reader) measure(d unit.Dimension) quantityReader {
+func (r *values) measure(d unit.Dimension) quantityReader {
 	switch d {
 	case unit.Length:
 		return r.length
@@ -79,7 +79,7 @@ func (r *reader) measure(d unit.Dimension) quantityReader {
 }
 
 // syntax adds a fault in the text of a value, at the place within the text.
-func (r *reader) syntax(n node, about string, err error) {
+func (r *values) syntax(n node, about string, err error) {
 	column := 1
 	var wrong *unit.SyntaxError
 	if errors.As(err, &wrong) {

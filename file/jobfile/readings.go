@@ -9,8 +9,14 @@ import (
 	"codeberg.org/oddleg/oddleg/read/gauge"
 )
 
+// readingReader reads readings, which need not have been taken where they are planned.
+type readingReader struct {
+	*values
+	planned bool
+}
+
 // readReadings reads the list of readings.
-func (r *reader) readReadings(f fields) {
+func (r readingReader) readReadings(f fields) {
 	for _, n := range f.list("readings") {
 		r.readReading(f, n)
 	}
@@ -27,7 +33,7 @@ type reading struct {
 	check  bool           // it need not have been taken yet
 }
 
-func (r *reader) readReading(file fields, n node) {
+func (r readingReader) readReading(file fields, n node) {
 	f := file.item("readings", n, itemName("reading", textUnder(n, "id")))
 	x := reading{fields: f, scope: ofTheJob}
 	r.readWhole(&x)
@@ -35,7 +41,7 @@ func (r *reader) readReading(file fields, n node) {
 }
 
 // readWhole reads all that a reading is.
-func (r *reader) readWhole(x *reading) {
+func (r readingReader) readWhole(x *reading) {
 	x.Pos = x.pos
 	x.ID, x.By = x.text("id"), x.text("by")
 	if x.ID != "" {
@@ -70,7 +76,7 @@ func textUnder(n node, key string) string {
 }
 
 // readMethod finds the method and reads what it is applied to.
-func (r *reader) readMethod(x *reading) {
+func (r readingReader) readMethod(x *reading) {
 	if x.By == "" {
 		return
 	}
@@ -96,7 +102,7 @@ func methodIDs() []string {
 }
 
 // readSeen reads the instrument and the values it showed.
-func (r *reader) readSeen(x *reading) {
+func (r readingReader) readSeen(x *reading) {
 	if !r.planned && !x.check || x.isTouch() {
 		x.need("saw")
 	}
@@ -114,7 +120,7 @@ func (r *reader) readSeen(x *reading) {
 }
 
 // checkInstrument faults an instrument that cannot have shown the reading.
-func (r *reader) checkInstrument(x *reading) {
+func (r readingReader) checkInstrument(x *reading) {
 	o, ok := r.owner(x.at("with"), x.about("with"), anInstrument)
 	if !ok || !x.known || x.reads == unit.Number {
 		return
@@ -126,7 +132,7 @@ func (r *reader) checkInstrument(x *reading) {
 }
 
 // readValues reads one value, or a list of the same.
-func (r *reader) readValues(x *reading) {
+func (r readingReader) readValues(x *reading) {
 	saw := x.at("saw")
 	values := saw.items
 	if saw.shape != list || x.isTouch() && saw.isPair() {
@@ -148,7 +154,7 @@ func (n node) isPair() bool {
 	return n.shape == list && len(n.items) == 2 && n.items[0].shape == scalar && n.items[1].shape == scalar
 }
 
-func (r *reader) readValue(x *reading, n node) trade.Seen {
+func (r readingReader) readValue(x *reading, n node) trade.Seen {
 	if x.isTouch() {
 		pair := r.pair(n, x.about("saw"), r.length, r.length)
 		return trade.Seen{X: pair[0], Y: pair[1], Pos: n.pos}
@@ -165,7 +171,7 @@ func (x *reading) sign() limit {
 }
 
 // pair reads a list of two values.
-func (r *reader) pair(n node, about string, first, second quantityReader) (q [2]unit.Quantity) {
+func (r *values) pair(n node, about string, first, second quantityReader) (q [2]unit.Quantity) {
 	if !n.isPair() {
 		r.fault(n, "%s: found %s where a pair [x, y] should be", about, n.found())
 		return q
@@ -176,7 +182,7 @@ func (r *reader) pair(n node, about string, first, second quantityReader) (q [2]
 }
 
 // setAside marks the values that are left out: all, or some by their index.
-func (r *reader) setAside(x *reading) {
+func (r readingReader) setAside(x *reading) {
 	x.holds("set-aside")
 	n := x.at("set-aside")
 	indices := []node{n}
@@ -203,7 +209,7 @@ func (r *reader) setAside(x *reading) {
 }
 
 // readCircumstances reads what else is stated of a reading.
-func (r *reader) readCircumstances(x *reading) {
+func (r readingReader) readCircumstances(x *reading) {
 	x.At = x.quantity("at")
 	if x.known {
 		x.Feel = x.quantityIn("feel", r.measure(x.reads))

@@ -10,7 +10,7 @@ import (
 )
 
 // readFormula reads the expression of a reading and finds what it measures.
-func (r *reader) readFormula(x *reading) {
+func (r readingReader) readFormula(x *reading) {
 	x.known = false
 	if x.That = x.text("that"); x.That == "" {
 		return
@@ -41,7 +41,7 @@ func measured(d expr.Dimension) (unit.Dimension, bool) {
 }
 
 // namesSize reports whether one of the formulas names a size.
-func (r *reader) namesSize(formulas ...*expr.Expr) bool {
+func (r *register) namesSize(formulas ...*expr.Expr) bool {
 	for _, e := range formulas {
 		if slices.ContainsFunc(e.Names(), func(id string) bool { return r.owners[id].thing == aSize }) {
 			return true
@@ -60,7 +60,7 @@ func rightSide(d expr.Dimension) formulaParser {
 
 // expression reads the formula under a key; nil where there is none or it
 // cannot be read.
-func (r *reader) expression(f fields, key string, s scope, parse formulaParser) *expr.Expr {
+func (r *values) expression(f fields, key string, s scope, parse formulaParser) *expr.Expr {
 	if f.text(key) == "" {
 		return nil
 	}
@@ -68,7 +68,7 @@ func (r *reader) expression(f fields, key string, s scope, parse formulaParser) 
 }
 
 // formula reads the formula that a node is; nil where it cannot be read.
-func (r *reader) formula(n node, about string, s scope, parse formulaParser) *expr.Expr {
+func (r *values) formula(n node, about string, s scope, parse formulaParser) *expr.Expr {
 	unsure := false
 	env := expr.Env{Bare: r.job.Units, Lookup: func(name string) (expr.Symbol, bool) {
 		d, sure, known := r.named(name, s)
@@ -98,7 +98,7 @@ func (r *reader) formula(n node, about string, s scope, parse formulaParser) *ex
 }
 
 // formulaFault says what is wrong without the column, which the place tells.
-func (r *reader) formulaFault(wrong *expr.Error, s scope) string {
+func (r *values) formulaFault(wrong *expr.Error, s scope) string {
 	_, made := r.made[wrong.Text]
 	switch {
 	case wrong.Text == "":
@@ -109,14 +109,17 @@ func (r *reader) formulaFault(wrong *expr.Error, s scope) string {
 	return quote(wrong.Text) + ": " + wrong.Want
 }
 
+// relationReader reads what ties sizes together.
+type relationReader struct{ *values }
+
 // readRelations reads the list of what ties sizes together.
-func (r *reader) readRelations(f fields) {
+func (r relationReader) readRelations(f fields) {
 	for _, n := range f.list("relations") {
 		r.readRelation(f, n)
 	}
 }
 
-func (r *reader) readRelation(file fields, n node) {
+func (r relationReader) readRelation(file fields, n node) {
 	f := file.item("relations", n, itemName("relation", textUnder(n, "that")))
 	relation := trade.Relation{
 		That:  f.text("that"),
@@ -133,7 +136,7 @@ func (r *reader) readRelation(file fields, n node) {
 }
 
 // readEquality reads what the left side is said to equal, and how closely.
-func (r *reader) readEquality(f fields, relation *trade.Relation, left *expr.Expr) {
+func (r relationReader) readEquality(f fields, relation *trade.Relation, left *expr.Expr) {
 	right := r.expression(f, "is", ofTheJob, rightSide(left.Dimension()))
 	if right != nil && !r.namesSize(left, right) {
 		r.fault(f.at("that"), "%s names no size, so it ties nothing", f.what)

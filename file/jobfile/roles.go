@@ -23,7 +23,7 @@ const (
 )
 
 // readRoles reads what stands in the roles of the method.
-func (r *reader) readRoles(x *reading) {
+func (r readingReader) readRoles(x *reading) {
 	if !x.has("of") {
 		return
 	}
@@ -59,7 +59,7 @@ func roleUnder(m *gauge.Method, key string) (gauge.Role, bool) {
 }
 
 // checkHoles faults a distance that is not between two holes of one plan.
-func (r *reader) checkHoles(of fields) {
+func (r readingReader) checkHoles(of fields) {
 	hole := func(key string) string { return strings.TrimPrefix(of.at(key).text, partPrefix) }
 	from, there := r.owners[hole(fromHole)]
 	to, too := r.owners[hole(toHole)]
@@ -73,7 +73,7 @@ func (r *reader) checkHoles(of fields) {
 }
 
 // argument reads what stands in one role: an id or a plain value.
-func (r *reader) argument(x *reading, role gauge.Role, p pair, about string) trade.Arg {
+func (r readingReader) argument(x *reading, role gauge.Role, p pair, about string) trade.Arg {
 	arg := trade.Arg{Role: role.Name, Pos: p.value.pos}
 	switch {
 	case p.value.shape == scalar && strings.HasPrefix(p.value.text, partPrefix):
@@ -93,7 +93,7 @@ func (r *reader) argument(x *reading, role gauge.Role, p pair, about string) tra
 }
 
 // checkArgument faults an id that cannot stand in a role.
-func (r *reader) checkArgument(role gauge.Role, n node, about string) {
+func (r readingReader) checkArgument(role gauge.Role, n node, about string) {
 	switch role.Kind {
 	case gauge.HoleOfPlan:
 		r.owner(n, about, aHole)
@@ -115,7 +115,7 @@ func (r *reader) checkArgument(role gauge.Role, n node, about string) {
 var dimensionNames = map[unit.Dimension]string{unit.Length: "a length", unit.Angle: "an angle", unit.Number: "a plain number"}
 
 // roleReader returns the reader of plain values in a role.
-func (r *reader) roleReader(k gauge.RoleKind) quantityReader {
+func (r readingReader) roleReader(k gauge.RoleKind) quantityReader {
 	switch k {
 	case gauge.PitchLength:
 		return r.pitch
@@ -138,7 +138,7 @@ func roleSign(role gauge.Role) limit {
 }
 
 // wholeNumber reads a number that counts something, or the side 1 or -1.
-func (r *reader) wholeNumber(k gauge.RoleKind, n node, about string) unit.Quantity {
+func (r readingReader) wholeNumber(k gauge.RoleKind, n node, about string) unit.Quantity {
 	number, err := strconv.ParseInt(n.text, 10, 64)
 	switch {
 	case n.shape != scalar || err != nil:

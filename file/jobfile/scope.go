@@ -22,7 +22,7 @@ const partPrefix = "part."
 
 // named returns what the thing of a name measures, whether that is sure, and
 // whether there is such a thing in scope. A thread counts by its diameter.
-func (r *reader) named(name string, s scope) (d unit.Dimension, sure, known bool) {
+func (r *register) named(name string, s scope) (d unit.Dimension, sure, known bool) {
 	if id, ofPart := strings.CutPrefix(name, partPrefix); ofPart && s != ofTheJob {
 		i, there := r.madeNamed(id, s)
 		if !there {
@@ -41,7 +41,7 @@ func (r *reader) named(name string, s scope) (d unit.Dimension, sure, known bool
 
 // madeNamed returns the index of the size of the part with this name: its id, of a
 // thread that was made also with that of another of its diameters.
-func (r *reader) madeNamed(name string, s scope) (index int, there bool) {
+func (r *register) madeNamed(name string, s scope) (index int, there bool) {
 	id, diameter, dotted := strings.Cut(name, ".")
 	i, there := r.made[id]
 	if !there || !dotted {
@@ -53,14 +53,14 @@ func (r *reader) madeNamed(name string, s scope) (index int, there bool) {
 
 // dimensionMade returns what the size of the part with this index measures,
 // false for one whose kind or origin is wrong.
-func (r *reader) dimensionMade(i int) (unit.Dimension, bool) {
+func (r *register) dimensionMade(i int) (unit.Dimension, bool) {
 	size := &r.job.Part.Sizes[i]
 	return size.Kind.Dimension(), size.Kind != "" || size.From == trade.IsThread
 }
 
 // madeIDs returns the ids of the sizes of the part, as long as guesses are made
 // among them.
-func (r *reader) madeIDs() []string {
+func (r *register) madeIDs() []string {
 	if !r.guesses() {
 		return nil
 	}
@@ -74,7 +74,7 @@ func (r *reader) madeIDs() []string {
 
 // madeNames returns the same as they are written outside of the part, with all
 // diameters of the threads.
-func (r *reader) madeNames() []string {
+func (r *register) madeNames() []string {
 	var names []string
 	for _, id := range r.madeIDs() {
 		names = append(names, partPrefix+id)

@@ -4,8 +4,11 @@ import (
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
 
+// shapeReader reads which size of the part is which.
+type shapeReader struct{ holeReader }
+
 // readShape reads which size of the part is which, by the kind of part.
-func (r *reader) readShape(p fields) {
+func (r shapeReader) readShape(p fields) {
 	part := r.job.Part
 	n := p.at("shape")
 	if !p.has("shape") || part.Kind == "" || n.shape == mapping && len(n.pairs) == 0 {
@@ -15,21 +18,21 @@ func (r *reader) readShape(p fields) {
 	s := p.item("shape", n, shapeOf(part.Kind))
 	switch shape := &part.Shape; part.Kind {
 	case trade.TurnedPart:
-		shape.Turned = r.turnedShape(s)
+		shape.Turned = turnedReader{r.values}.turnedShape(s)
 	case trade.SectorShoe:
-		shape.Shoe = r.shoeShape(s)
+		shape.Shoe = shoeShape(s)
 	case trade.PlatePart:
-		shape.Plate = r.plateShape(s)
+		shape.Plate = plateReader(r).plateShape(s)
 	case trade.NutPart:
-		shape.Nut = r.nutShape(s)
+		shape.Nut = nutShape(s)
 	case trade.BushPart:
-		shape.Bush = r.bushShape(s)
+		shape.Bush = bushShape(s)
 	case trade.KeyPart:
-		shape.Key = r.keyShape(s)
+		shape.Key = keyShape(s)
 	case trade.GibPart:
 		shape.Gib = r.gibShape(s)
 	case trade.WasherPart:
-		shape.Washer = r.washerShape(s)
+		shape.Washer = washerShape(s)
 	}
 }
 
@@ -41,7 +44,7 @@ func shapeOf(kind trade.PartKind) string {
 	return "shape of a " + string(kind)
 }
 
-func (r *reader) shoeShape(s fields) *trade.ShoeShape {
+func shoeShape(s fields) *trade.ShoeShape {
 	shoe := &trade.ShoeShape{
 		Outer:   s.measure("outer"),
 		Inner:   s.measure("inner"),
@@ -52,16 +55,16 @@ func (r *reader) shoeShape(s fields) *trade.ShoeShape {
 		Chamfer: s.measure("chamfer"),
 	}
 	if s.has("stem") {
-		shoe.Stem = r.stemShape(s.item("stem", s.at("stem"), "stem of the shoe"))
+		shoe.Stem = stemShape(s.item("stem", s.at("stem"), "stem of the shoe"))
 	}
 	if s.has("hole") {
-		hole := r.boredHole(s.item("hole", s.at("hole"), "hole of the shoe"))
+		hole := boredHole(s.item("hole", s.at("hole"), "hole of the shoe"))
 		shoe.Hole = &hole
 	}
 	return shoe
 }
 
-func (r *reader) stemShape(s fields) *trade.StemShape {
+func stemShape(s fields) *trade.StemShape {
 	return &trade.StemShape{
 		Diameter: s.measure("diameter"),
 		Thread:   s.threadMade("thread"),
@@ -71,7 +74,7 @@ func (r *reader) stemShape(s fields) *trade.StemShape {
 	}
 }
 
-func (r *reader) nutShape(s fields) *trade.NutShape {
+func nutShape(s fields) *trade.NutShape {
 	nut := &trade.NutShape{
 		Height:  s.measure("height"),
 		Thread:  s.threadMade("thread"),
@@ -84,7 +87,7 @@ func (r *reader) nutShape(s fields) *trade.NutShape {
 	return nut
 }
 
-func (r *reader) bushShape(s fields) *trade.BushShape {
+func bushShape(s fields) *trade.BushShape {
 	return &trade.BushShape{
 		Outside:     s.measure("outside"),
 		Inside:      s.measure("inside"),
@@ -95,7 +98,7 @@ func (r *reader) bushShape(s fields) *trade.BushShape {
 	}
 }
 
-func (r *reader) keyShape(s fields) *trade.KeyShape {
+func keyShape(s fields) *trade.KeyShape {
 	return &trade.KeyShape{
 		Width:     s.measure("width"),
 		Height:    s.measure("height"),
@@ -105,7 +108,7 @@ func (r *reader) keyShape(s fields) *trade.KeyShape {
 	}
 }
 
-func (r *reader) gibShape(s fields) *trade.GibShape {
+func (r shapeReader) gibShape(s fields) *trade.GibShape {
 	return &trade.GibShape{
 		Length: s.measure("length"),
 		Width:  s.measure("width"),
@@ -116,7 +119,7 @@ func (r *reader) gibShape(s fields) *trade.GibShape {
 	}
 }
 
-func (r *reader) washerShape(s fields) *trade.WasherShape {
+func washerShape(s fields) *trade.WasherShape {
 	return &trade.WasherShape{
 		Outside:   s.measure("outside"),
 		Inside:    s.measure("inside"),

@@ -7,9 +7,12 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
+// shopReader reads the machines of the shop.
+type shopReader struct{ *values }
+
 // readShop reads the machines that the shop has, which have their ids among
 // themselves.
-func (r *reader) readShop(f fields) {
+func (r shopReader) readShop(f fields) {
 	for _, entry := range f.entries("shop") {
 		r.checkID(entry.key, aMachine)
 		m := f.item("shop", entry.value, describe(string(aMachine), entry.key))
@@ -20,7 +23,7 @@ func (r *reader) readShop(f fields) {
 			Dials:   r.dials(m),
 			Travels: r.travels(m),
 			Readout: m.yes("readout"),
-			Table:   r.rotaryTable(m),
+			Table:   rotaryTable(m),
 			Cutters: r.cutters(m),
 			SawKerf: m.quantity("saw-kerf"),
 			Say:     m.text("say"),
@@ -32,7 +35,7 @@ func (r *reader) readShop(f fields) {
 }
 
 // readThreading reads what a lathe cuts threads with.
-func (r *reader) readThreading(m fields, machine *trade.Machinery) {
+func (r shopReader) readThreading(m fields, machine *trade.Machinery) {
 	machine.Leadscrew = m.quantity("leadscrew")
 	machine.FixedRatio = got[trade.Ratio](m, "fixed-ratio")
 	for _, n := range m.list("gearbox") {
@@ -71,7 +74,7 @@ func (f fields) counts(key string) []int {
 	return counts
 }
 
-func (r *reader) dials(m fields) []trade.DialScale {
+func (r shopReader) dials(m fields) []trade.DialScale {
 	var dials []trade.DialScale
 	for _, entry := range m.entries("dials") {
 		d := m.item("dials", entry.value, describe("dial", entry.key)+" of "+m.what)
@@ -88,7 +91,7 @@ func (r *reader) dials(m fields) []trade.DialScale {
 	return dials
 }
 
-func (r *reader) travels(m fields) []trade.Travel {
+func (r shopReader) travels(m fields) []trade.Travel {
 	var travels []trade.Travel
 	for _, entry := range m.entries("travels") {
 		travels = append(travels, trade.Travel{
@@ -100,7 +103,7 @@ func (r *reader) travels(m fields) []trade.Travel {
 }
 
 // rotaryTable reads a rotary table or dividing head, nil if there is none.
-func (r *reader) rotaryTable(m fields) *trade.RotaryTable {
+func rotaryTable(m fields) *trade.RotaryTable {
 	if !m.has("rotary-table") {
 		return nil
 	}
@@ -115,7 +118,7 @@ func (r *reader) rotaryTable(m fields) *trade.RotaryTable {
 }
 
 // cutters reads the cutters of a machine, which have their ids among themselves.
-func (r *reader) cutters(m fields) []trade.Cutter {
+func (r shopReader) cutters(m fields) []trade.Cutter {
 	var cutters []trade.Cutter
 	for _, entry := range m.entries("cutters") {
 		r.checkID(entry.key, aCutter)

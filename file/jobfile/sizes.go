@@ -10,8 +10,11 @@ import (
 
 var wearWords = words([]trade.Wear{trade.NoWear, trade.LightWear, trade.HeavyWear})
 
+// sizeReader reads the sizes that are sought.
+type sizeReader struct{ *values }
+
 // readSizes reads the sizes that are sought.
-func (r *reader) readSizes(f fields) {
+func (r sizeReader) readSizes(f fields) {
 	for _, entry := range f.entries("sizes") {
 		s := f.item("sizes", entry.value, describe("size", entry.key))
 		size := trade.Size{
@@ -32,7 +35,7 @@ func (r *reader) readSizes(f fields) {
 
 // readFigures reads what is stated of a size in figures, all of which are in
 // the dimension of its kind.
-func (r *reader) readFigures(s fields, size *trade.Size) {
+func (r sizeReader) readFigures(s fields, size *trade.Size) {
 	read, spread := r.kindReader(size.Kind), r.measure(size.Kind.Dimension())
 	sign := anySign
 	if size.Kind.MustBePositive() {
@@ -51,7 +54,7 @@ func (r *reader) readFigures(s fields, size *trade.Size) {
 }
 
 // readWear reads a degree of wear or the typical loss.
-func (r *reader) readWear(s fields, size *trade.Size, read quantityReader) {
+func (r sizeReader) readWear(s fields, size *trade.Size, read quantityReader) {
 	s.holds("wear")
 	if !s.has("wear") {
 		return
@@ -70,7 +73,7 @@ func (r *reader) readWear(s fields, size *trade.Size, read quantityReader) {
 }
 
 // kindReader returns the reader of values of sizes of a kind.
-func (r *reader) kindReader(kind trade.SizeKind) quantityReader {
+func (r sizeReader) kindReader(kind trade.SizeKind) quantityReader {
 	switch kind {
 	case trade.Pitch:
 		return r.pitch
@@ -82,7 +85,7 @@ func (r *reader) kindReader(kind trade.SizeKind) quantityReader {
 
 // dimensionOf returns what the owner of an id measures, false for a size whose
 // kind is wrong.
-func (r *reader) dimensionOf(o owner) (unit.Dimension, bool) {
+func (r *register) dimensionOf(o owner) (unit.Dimension, bool) {
 	if o.thing == aPiece {
 		return unit.Length, true
 	}

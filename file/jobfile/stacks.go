@@ -8,7 +8,7 @@ import (
 )
 
 // readStacks reads the chains of sizes whose sum matters.
-func (r *reader) readStacks(p fields) {
+func (r partReader) readStacks(p fields) {
 	for _, entry := range p.entries("stacks") {
 		r.checkID(entry.key, aStack)
 		s := p.item("stacks", entry.value, describe("stack", entry.key))
@@ -31,7 +31,7 @@ func (r *reader) readStacks(p fields) {
 }
 
 // readMates reads the pairs of shapes that go together.
-func (r *reader) readMates(p fields) {
+func (r partReader) readMates(p fields) {
 	for _, entry := range p.entries("mates") {
 		r.checkID(entry.key, aMate)
 		m := p.item("mates", entry.value, describe("mate", entry.key))
@@ -43,7 +43,7 @@ func (r *reader) readMates(p fields) {
 }
 
 // readEntry reads the opening that the part must pass, nil if there is none.
-func (r *reader) readEntry(m fields) *trade.Entry {
+func (r partReader) readEntry(m fields) *trade.Entry {
 	if !m.has("entry") {
 		return nil
 	}
@@ -55,7 +55,7 @@ func (r *reader) readEntry(m fields) *trade.Entry {
 
 // readPair reads which of the pairs it is, written under the key, and what
 // stands in its roles.
-func (r *reader) readPair(f fields, key string, among []trade.Pair) (word string, args []trade.MateArg) {
+func (r partReader) readPair(f fields, key string, among []trade.Pair) (word string, args []trade.MateArg) {
 	word = f.text(key)
 	i := slices.IndexFunc(among, func(p trade.Pair) bool { return p.ID == word })
 	if i < 0 || !f.has("of") {
@@ -72,7 +72,7 @@ func (r *reader) readPair(f fields, key string, among []trade.Pair) (word string
 }
 
 // mateArg reads the expression, or the id of a plan, in one role.
-func (r *reader) mateArg(role trade.PairRole, p pair, of fields) trade.MateArg {
+func (r partReader) mateArg(role trade.PairRole, p pair, of fields) trade.MateArg {
 	n, about := p.value, of.about(p.key.text)
 	arg := trade.MateArg{Role: role.Name, Value: trade.Formula{Text: n.text, Pos: n.pos}, Pos: n.pos}
 	switch {

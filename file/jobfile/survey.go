@@ -16,16 +16,19 @@ const (
 	rollerKey  = "rollers"
 )
 
+// surveyReader reads surveys.
+type surveyReader struct{ *values }
+
 // readSurveys reads what was looked at for wear. Surveys have their ids among
 // themselves.
-func (r *reader) readSurveys(f fields) {
+func (r surveyReader) readSurveys(f fields) {
 	taken := map[string]trade.Pos{}
 	for i, n := range f.list("surveys") {
 		r.readSurvey(f, n, numbered(string(aSurvey), i), taken)
 	}
 }
 
-func (r *reader) readSurvey(f fields, n node, id string, taken map[string]trade.Pos) {
+func (r surveyReader) readSurvey(f fields, n node, id string, taken map[string]trade.Pos) {
 	what := id
 	if written := textUnder(n, "id"); written != "" {
 		what = itemName(string(aSurvey), written)
@@ -53,7 +56,7 @@ func (r *reader) readSurvey(f fields, n node, id string, taken map[string]trade.
 }
 
 // readForm reads what the kind of a survey asks for.
-func (r *reader) readForm(s fields, form *trade.SurveyForm, survey *trade.Survey) {
+func (r surveyReader) readForm(s fields, form *trade.SurveyForm, survey *trade.Survey) {
 	for _, key := range form.Keys {
 		if s.has(key.Name) {
 			survey.Figures = append(survey.Figures, r.surveyFigure(s, key))
@@ -67,7 +70,7 @@ func (r *reader) readForm(s fields, form *trade.SurveyForm, survey *trade.Survey
 	}
 }
 
-func (r *reader) surveyFigure(s fields, key trade.SurveyKey) trade.SurveyFigure {
+func (r surveyReader) surveyFigure(s fields, key trade.SurveyKey) trade.SurveyFigure {
 	figure := trade.SurveyFigure{Key: key.Name}
 	switch key.Sort {
 	case trade.SurveyWord:
@@ -100,7 +103,7 @@ func (f fields) flank(key string) unit.Quantity {
 
 // instrumentOf returns the id of the instrument under the key, which must show
 // lengths.
-func (r *reader) instrumentOf(s fields, key string) string {
+func (r surveyReader) instrumentOf(s fields, key string) string {
 	if s.text(key) == "" {
 		return ""
 	}
@@ -119,7 +122,7 @@ func (r *reader) instrumentOf(s fields, key string) string {
 }
 
 // seen reads one length, or a list of several that were read in one place.
-func (r *reader) seen(n node, about string) []unit.Quantity {
+func (r surveyReader) seen(n node, about string) []unit.Quantity {
 	items := []node{n}
 	if n.shape == list {
 		items = n.items
@@ -141,7 +144,7 @@ func (r *reader) seen(n node, about string) []unit.Quantity {
 }
 
 // stations reads what was read along a slide, and puts it in order.
-func (r *reader) stations(s fields, fewest int) []trade.Station {
+func (r surveyReader) stations(s fields, fewest int) []trade.Station {
 	entries := s.entries(stationKey)
 	if s.has(stationKey) && s.at(stationKey).shape == mapping && len(entries) < fewest {
 		r.fault(s.at(stationKey), "%s: %d of them; %d at least are wanted", s.about(stationKey), len(entries), fewest)
@@ -164,7 +167,7 @@ func (r *reader) stations(s fields, fewest int) []trade.Station {
 
 // inOrder sorts stations by their place, with a fault for one that is there twice
 // in two spellings.
-func (r *reader) inOrder(s fields, stations []trade.Station) {
+func (r surveyReader) inOrder(s fields, stations []trade.Station) {
 	if slices.ContainsFunc(stations, func(t trade.Station) bool { return !t.At.Given() }) {
 		return // a fault already
 	}
@@ -177,7 +180,7 @@ func (r *reader) inOrder(s fields, stations []trade.Station) {
 }
 
 // rollers reads what was read over or between rollers.
-func (r *reader) rollers(s fields) []trade.RollerReading {
+func (r surveyReader) rollers(s fields) []trade.RollerReading {
 	items := s.list(rollerKey)
 	switch {
 	case len(items) > keys.MostStations:
@@ -203,7 +206,7 @@ func (r *reader) rollers(s fields) []trade.RollerReading {
 }
 
 // checkDepths faults a dovetail whose angle nothing tells.
-func (r *reader) checkDepths(s fields, list []trade.RollerReading) {
+func (r surveyReader) checkDepths(s fields, list []trade.RollerReading) {
 	if len(list) == 0 || s.has("angle") {
 		return
 	}

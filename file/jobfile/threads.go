@@ -17,9 +17,12 @@ var threadRoles = map[string][]trade.SizeKind{
 	"angle":     {trade.Angle, trade.HalfAngle},
 }
 
+// threadReader reads which sizes are those of a thread.
+type threadReader struct{ *values }
+
 // readThreads reads which sizes are those of a thread. Threads have their ids
 // among themselves.
-func (r *reader) readThreads(f fields) {
+func (r threadReader) readThreads(f fields) {
 	for _, entry := range f.entries("threads") {
 		r.checkID(entry.key, aThread)
 		t := f.item("threads", entry.value, describe("thread", entry.key))
@@ -41,7 +44,7 @@ func (r *reader) readThreads(f fields) {
 }
 
 // sizeOfThread reads the id of a size that a thread has in a role.
-func (r *reader) sizeOfThread(t fields, role string) string {
+func (r threadReader) sizeOfThread(t fields, role string) string {
 	if !t.has(role) {
 		return ""
 	}

@@ -6,11 +6,14 @@ import (
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
 
-func (r *reader) turnedShape(s fields) *trade.TurnedShape {
+// turnedReader reads the shape of a turned part.
+type turnedReader struct{ *values }
+
+func (r turnedReader) turnedShape(s fields) *trade.TurnedShape {
 	turned := &trade.TurnedShape{
-		Steps:       r.steps(s, "steps", "step %d"),
-		Bore:        r.steps(s, "bore", "step %d of the bore"),
-		RightBore:   r.steps(s, "right-bore", "step %d of the right bore"),
+		Steps:       steps(s, "steps", "step %d"),
+		Bore:        steps(s, "bore", "step %d of the bore"),
+		RightBore:   steps(s, "right-bore", "step %d of the right bore"),
 		LeftCentre:  s.measure("left-centre"),
 		RightCentre: s.measure("right-centre"),
 	}
@@ -18,10 +21,10 @@ func (r *reader) turnedShape(s fields) *trade.TurnedShape {
 		r.fault(s.at("steps"), "%s: it has one step at least", s.about("steps"))
 	}
 	for i, n := range s.list("cross-holes") {
-		turned.CrossHoles = append(turned.CrossHoles, r.crossHole(s.item("cross-holes", n, numbered("cross hole", i))))
+		turned.CrossHoles = append(turned.CrossHoles, crossHole(s.item("cross-holes", n, numbered("cross hole", i))))
 	}
 	for i, n := range s.list("flats") {
-		turned.Flats = append(turned.Flats, r.flat(s.item("flats", n, numbered("flat", i))))
+		turned.Flats = append(turned.Flats, flat(s.item("flats", n, numbered("flat", i))))
 	}
 	return turned
 }
@@ -31,16 +34,16 @@ func numbered(what string, index int) string { return fmt.Sprintf("%s %d", what,
 
 // steps reads the steps of a turned part, outside or in a bore, of which the
 // last may go right through.
-func (r *reader) steps(s fields, key, what string) []trade.Step {
+func steps(s fields, key, what string) []trade.Step {
 	var steps []trade.Step
 	list := s.list(key)
 	for i, n := range list {
-		steps = append(steps, r.step(s.item(key, n, fmt.Sprintf(what, i+1)), key != "steps" && i < len(list)-1))
+		steps = append(steps, stepShape(s.item(key, n, fmt.Sprintf(what, i+1)), key != "steps" && i < len(list)-1))
 	}
 	return steps
 }
 
-func (r *reader) step(s fields, withLength bool) trade.Step {
+func stepShape(s fields, withLength bool) trade.Step {
 	if withLength {
 		s.need("length")
 	}
@@ -51,7 +54,7 @@ func (r *reader) step(s fields, withLength bool) trade.Step {
 		Length:   s.measure("length"),
 		Chamfer:  s.measure("chamfer"),
 		Fillet:   s.measure("fillet"),
-		Undercut: r.undercut(s),
+		Undercut: undercut(s),
 		Knurled:  s.text("knurled") == yes,
 		Surface:  trade.Texture(s.number("ra")),
 		Say:      s.text("say"),
@@ -64,7 +67,7 @@ func (r *reader) step(s fields, withLength bool) trade.Step {
 		step.Section, step.Size = trade.CrossSection(form), s.measure(form)
 	}
 	for i, n := range s.list("grooves") {
-		step.Grooves = append(step.Grooves, r.groove(s.item("grooves", n, numbered("groove", i)+" of "+s.what)))
+		step.Grooves = append(step.Grooves, groove(s.item("grooves", n, numbered("groove", i)+" of "+s.what)))
 	}
 	return step
 }
@@ -75,7 +78,7 @@ const (
 	no  = "no"
 )
 
-func (r *reader) undercut(s fields) trade.Undercut {
+func undercut(s fields) trade.Undercut {
 	if !s.has("undercut") {
 		return trade.Undercut{}
 	}
@@ -83,7 +86,7 @@ func (r *reader) undercut(s fields) trade.Undercut {
 	return trade.Undercut{Width: u.measure("width"), Depth: u.measure("depth")}
 }
 
-func (r *reader) groove(g fields) trade.Groove {
+func groove(g fields) trade.Groove {
 	return trade.Groove{
 		At:       g.measure("at"),
 		Width:    g.measure("width"),
@@ -92,7 +95,7 @@ func (r *reader) groove(g fields) trade.Groove {
 	}
 }
 
-func (r *reader) crossHole(h fields) trade.CrossHole {
+func crossHole(h fields) trade.CrossHole {
 	return trade.CrossHole{
 		At:       h.measure("at"),
 		Diameter: h.measure("diameter"),
@@ -102,7 +105,7 @@ func (r *reader) crossHole(h fields) trade.CrossHole {
 	}
 }
 
-func (r *reader) flat(f fields) trade.Flat {
+func flat(f fields) trade.Flat {
 	return trade.Flat{
 		From:   f.measure("from"),
 		Length: f.measure("length"),

@@ -10,9 +10,18 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
+// values reads single values of the file.
+type values struct {
+	*register
+	asked     func(entry *keys.Entry, key string) // told of each key that is read, where it is there
+	metals    map[string]bool                     // materials that the tables have
+	names     []string                            // what a formula of the job may have meant
+	partNames []string                            // and one of the part
+}
+
 // value reads what the description says enough of: nil for a mapping, a list, or a
 // quantity whose dimension another key gives it, which are read by who knows more.
-func (r *reader) value(h keys.Holds, n node, about string) any {
+func (r *values) value(h keys.Holds, n node, about string) any {
 	switch h.Kind {
 	case keys.Text, keys.FormatVersion, keys.Formula, keys.ID, keys.Reference:
 		return r.text(n, about)
@@ -44,7 +53,7 @@ func (r *reader) value(h keys.Holds, n node, about string) any {
 }
 
 // placed reads quantities, and those of a shape.
-func (r *reader) placed(h keys.Holds, n node, about string) any {
+func (r *values) placed(h keys.Holds, n node, about string) any {
 	limit := limitOf[h.Sign]
 	switch h.Kind {
 	case keys.Measure:
@@ -73,7 +82,7 @@ func (r *reader) placed(h keys.Holds, n node, about string) any {
 }
 
 // readerOf returns what reads quantities of a kind.
-func (r *reader) readerOf(k keys.Kind) quantityReader {
+func (r *values) readerOf(k keys.Kind) quantityReader {
 	switch k {
 	case keys.Length:
 		return r.length
@@ -96,7 +105,7 @@ func (r *reader) readerOf(k keys.Kind) quantityReader {
 }
 
 // span reads a range. Its lower end must keep the limit.
-func (r *reader) span(h keys.Holds, n node, about string) any {
+func (r *values) span(h keys.Holds, n node, about string) any {
 	read := r.lengths
 	if h.Kind != keys.LengthRange {
 		read = unit.ParseNumberRange
@@ -118,7 +127,7 @@ func (r *reader) span(h keys.Holds, n node, about string) any {
 
 // word reads one of some words of a sort, which is named by its key where it has no
 // name of its own.
-func (r *reader) word(n node, about, sort string, among []string) string {
+func (r *values) word(n node, about, sort string, among []string) string {
 	text := r.text(n, about)
 	if text == "" || slices.Contains(among, text) {
 		return text
@@ -132,7 +141,7 @@ func (r *reader) word(n node, about, sort string, among []string) string {
 }
 
 // placeOf reads the two lengths [x, y] of a shape.
-func (r *reader) placeOf(n node, about string) [2]trade.Measure {
+func (r *values) placeOf(n node, about string) [2]trade.Measure {
 	if !n.isPair() {
 		r.fault(n, "%s: found %s where a pair [x, y] should be", about, n.found())
 		return [2]trade.Measure{}
@@ -144,7 +153,7 @@ func (r *reader) placeOf(n node, about string) [2]trade.Measure {
 }
 
 // day reads a date of the calendar.
-func (r *reader) day(n node, about string) any {
+func (r *values) day(n node, about string) any {
 	text := r.text(n, about)
 	if text == "" {
 		return nil
@@ -166,7 +175,7 @@ const (
 )
 
 // chance reads a plain number or a percentage.
-func (r *reader) chance(n node, about string) any {
+func (r *values) chance(n node, about string) any {
 	value := r.quantity(n, about, parseChance, positive)
 	if !value.Given() {
 		return nil
@@ -189,7 +198,7 @@ const (
 )
 
 // believed returns a temperature in °C, nil where it is none that can be.
-func (r *reader) believed(q unit.Quantity, n node, about string) any {
+func (r *values) believed(q unit.Quantity, n node, about string) any {
 	if q.Given() && (q.Inside() < coldest || q.Inside() > hottest) {
 		r.fault(n, "%s is %s; a temperature is from %d to %d °C", about, quote(n.text), coldest, hottest)
 		return nil
@@ -198,7 +207,7 @@ func (r *reader) believed(q unit.Quantity, n node, about string) any {
 }
 
 // ratio reads a ratio of whole numbers.
-func (r *reader) ratio(n node, about string) any {
+func (r *values) ratio(n node, about string) any {
 	q := r.quantity(n, about, parseRatio, positive)
 	if !q.Given() {
 		return nil

@@ -7,8 +7,11 @@ import (
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
 
+// workReader reads the order of work.
+type workReader struct{ *values }
+
 // readWork reads the order of work. Operations have their ids among themselves.
-func (r *reader) readWork(f fields) {
+func (r workReader) readWork(f fields) {
 	items := f.list("work")
 	if most := f.holds("work").Most; len(items) > most {
 		r.fault(items[most], "work: there are %d operations; at most %d are read", len(items), most)
@@ -25,7 +28,7 @@ func (r *reader) readWork(f fields) {
 	r.checkNeeds(written)
 }
 
-func (r *reader) operation(f fields, n node, id string, taken map[string]trade.Pos) (fields, trade.Operation) {
+func (r workReader) operation(f fields, n node, id string, taken map[string]trade.Pos) (fields, trade.Operation) {
 	what := id
 	if written := textUnder(n, "id"); written != "" {
 		what = itemName(string(anOperation), written)
@@ -59,7 +62,7 @@ func (r *reader) operation(f fields, n node, id string, taken map[string]trade.P
 
 // machineAt returns the id of a machine of the shop under the key, empty if
 // there is none.
-func (r *reader) machineAt(o fields, key string) string {
+func (r workReader) machineAt(o fields, key string) string {
 	id := o.text(key)
 	if id == "" || r.job.Machinery(id) != nil {
 		return id
@@ -73,7 +76,7 @@ func (r *reader) machineAt(o fields, key string) string {
 }
 
 // cutterAt returns the id of a cutter of the machine that the operation is on.
-func (r *reader) cutterAt(o fields, machine string) string {
+func (r workReader) cutterAt(o fields, machine string) string {
 	id := o.text("cutter")
 	if id == "" || machine == "" {
 		return ""
@@ -91,7 +94,7 @@ func (r *reader) cutterAt(o fields, machine string) string {
 }
 
 // holding reads how the work is held, nil if nothing is said.
-func (r *reader) holding(o fields) *trade.Holding {
+func (r workReader) holding(o fields) *trade.Holding {
 	if !o.has("hold") {
 		return nil
 	}
@@ -108,7 +111,7 @@ func (r *reader) holding(o fields) *trade.Holding {
 }
 
 // contacts reads where the work is touched.
-func (r *reader) contacts(h fields) []trade.Contact {
+func (r workReader) contacts(h fields) []trade.Contact {
 	entries := h.entries("contacts")
 	switch {
 	case h.has("contacts") && h.at("contacts").shape == mapping && len(entries) == 0:
@@ -124,7 +127,7 @@ func (r *reader) contacts(h fields) []trade.Contact {
 	return contacts
 }
 
-func (r *reader) contact(h fields, entry pair) trade.Contact {
+func (r workReader) contact(h fields, entry pair) trade.Contact {
 	r.checkID(entry.key, aContact)
 	c := h.item("contacts", entry.value, describe(string(aContact), entry.key)+" of "+h.what)
 	contact := trade.Contact{
