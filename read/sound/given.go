@@ -114,12 +114,7 @@ func sorted[T any](by map[string]T) []string {
 // lengths faults what is no length.
 func (m *mapping) lengths(key string, list ...unit.Quantity) {
 	for _, q := range list {
-		switch {
-		case !q.Given():
-			m.wrong(key, ": a value is missing")
-		case q.Dimension() != unit.Length:
-			m.wrong(key, " is %s, %s where a length should be", q, dimensionNames[q.Dimension()])
-		}
+		m.measures(m.about(key), m.pos, q, unit.Length)
 	}
 }
 

@@ -112,12 +112,9 @@ func (c *check) value(m *mapping, x *reading, v trade.Seen) {
 	}
 	switch {
 	case !x.known:
-	case !v.X.Given():
-		m.wrong("saw", ": a value is missing")
 	case v.Y.Given():
 		m.wrong("saw", " is a pair; only a touch shows one")
-	case v.X.Dimension() != x.reads:
-		m.wrong("saw", " is %s, %s where %s should be", v.X, dimensionNames[v.X.Dimension()], dimensionNames[x.reads])
+	case !m.measures(m.about("saw"), m.pos, v.X, x.reads):
 	case !x.method.Signed && v.X.Sign() <= 0:
 		m.wrong("saw", " is %s; it must be more than 0", v.X)
 	}

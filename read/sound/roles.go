@@ -158,11 +158,10 @@ func (c *check) drilled(arg trade.Arg, about string) {
 // argumentPlain faults a value that cannot stand in a role.
 func (c *check) argumentPlain(role gauge.Role, arg trade.Arg, about string) {
 	q := arg.Value
-	switch d := role.Kind.Dimension(); {
+	switch {
 	case role.Kind == gauge.HoleOfPlan || role.Kind == gauge.PlaceTouched:
 		c.fault(arg.Pos, "%s: found %s where an id should be", about, q)
-	case q.Dimension() != d:
-		c.fault(arg.Pos, "%s: %s is %s where %s should be", about, q, dimensionNames[q.Dimension()], dimensionNames[d])
+	case !c.measures(about, arg.Pos, q, role.Kind.Dimension()):
 	case role.Kind == gauge.Count && (!isWhole(q) || q.Inside() < 1 || q.Inside() > keys.MostCounted):
 		c.fault(arg.Pos, "%s is %s; it is counted from 1 to %d", about, q, keys.MostCounted)
 	case role.Kind == gauge.Side && math.Abs(q.Inside()) != 1:

@@ -63,6 +63,8 @@ var spoiltSizes = []spoilt{
 	{"size-not-positive", func(j *trade.Job) { j.Sizes[1].Guess = mm("0") }, `guess in size "bore" is 0 mm; it must be more than 0`},
 	{"size-within", func(j *trade.Job) { j.Sizes[2].Known.Within = angle("0.1") }, `size "slope": "within" and "u" exclude each other`},
 	{"size-within", func(j *trade.Job) { j.Sizes[2].Known.Value = unit.Quantity{} }, `size "slope": "u" does not belong here: it stands beside "known"`},
+	{"", func(j *trade.Job) { j.Sizes[1].Guess = sure(unit.New(math.MaxInt64, 1, unit.Inch)) }, `guess in size "bore" is 9223372036854775807 in; nothing in a workshop is as large`},
+	{"", func(j *trade.Job) { j.Sizes[0].Make = sure(unit.New(1, math.MaxInt64, unit.Millimetre)) }, `write 0, or what can be measured`},
 	{"relation-dimension", func(j *trade.Job) { j.Relations[0].Is = "5 deg" }, `is in relation "bore - shank": "5 deg"`},
 	{"relation-keys", func(j *trade.Job) { j.Relations[0].Is = "" }, `relation "bore - shank": "is" is missing`},
 	{"relation-keys", func(j *trade.Job) { j.Relations[0].U = mm("0.1") }, `relation "bore - shank": "within" and "u" exclude each other`},
@@ -77,7 +79,7 @@ var spoiltSizes = []spoilt{
 	{"place", func(j *trade.Job) { j.Places[0].Diameter = trade.Bound{} }, `place "ring": "diameter" is missing`},
 	{"place", func(j *trade.Job) { j.Places[1].Diameter = trade.Bound{ID: "bore"} }, `place "edge": "diameter" does not belong here: a line has none`},
 	{"place", func(j *trade.Job) { j.Places[0].Diameter.ID = "slope" }, `diameter in place "ring": "slope" is an angle where a length should be`},
-	{"place-guess", func(j *trade.Job) { j.Places[1].Guess[0] = mm("5") }, `guess in place "edge" has 5 mm, a length where an angle should be`},
+	{"place-guess", func(j *trade.Job) { j.Places[1].Guess[0] = mm("5") }, `guess in place "edge" is 5 mm, a length where an angle should be`},
 	{"", func(j *trade.Job) { j.Threads[0].Pitch = "bore" }, `pitch in thread "tail": "bore" is of kind diameter where one of kind pitch should be`},
 	{"", func(j *trade.Job) { j.Threads[0].Starts = 25 }, `starts in thread "tail" is 25; it is a whole number from 1 to 24`},
 }

@@ -155,10 +155,8 @@ func (m *mapping) year(key string, day time.Time) {
 // quantity checks what a value measures, its sign and how large it is.
 func (m *mapping) quantity(k keys.Key, q unit.Quantity) {
 	h := chosen(k.Holds, func(h keys.Holds) bool { return h.IsQuantity() || h.Kind == keys.OfKind })
-	d := m.dimension(h.Kind)
 	switch {
-	case q.Dimension() != d:
-		m.wrong(k.Name, " is %s, %s where %s should be", q, dimensionNames[q.Dimension()], dimensionNames[d])
+	case !m.measures(m.about(k.Name), m.pos, q, m.dimension(h.Kind)):
 	case q.IsTaper() && (h.Kind == keys.Direction || h.Kind == keys.IncludedAngle):
 		m.wrong(k.Name, ": the taper %s stands for a half angle; write the angle in degrees", q)
 	case h.Kind == keys.Temperature && (q.Inside() < coldest || q.Inside() > hottest):
@@ -181,6 +179,31 @@ const (
 var dimensionNames = map[unit.Dimension]string{
 	unit.Length: "a length", unit.Angle: "an angle", unit.Number: "a plain number", unit.Force: "a force", unit.Torque: "a torque",
 }
+
+// measures reports whether a quantity is given, measures d and can be believed, with
+// a fault if not.
+func (c *check) measures(about string, pos trade.Pos, q unit.Quantity, d unit.Dimension) bool {
+	switch {
+	case !q.Given():
+		c.fault(pos, "%s: a value is missing", about)
+	case q.Dimension() != d:
+		c.fault(pos, "%s is %s, %s where %s should be", about, q, dimensionNames[q.Dimension()], dimensionNames[d])
+	case math.Abs(q.Inside()) > largest[d]:
+		c.fault(pos, "%s is %s; nothing in a workshop is as large", about, q)
+	case q.Sign() != 0 && math.Abs(q.Inside()) < smallest:
+		c.fault(pos, "%s is %s; write 0, or what can be measured", about, q)
+	default:
+		return true
+	}
+	return false
+}
+
+// The largest figures that are believed, and the smallest that is not 0, each as the
+// program works with it: millimetres, radians, newtons, newton millimetres. Beyond
+// them squares leave what a floating-point number holds to full precision.
+var largest = map[unit.Dimension]float64{unit.Length: 1e7, unit.Angle: 1e3, unit.Number: 1e9, unit.Force: 1e12, unit.Torque: 1e15}
+
+const smallest = 1e-12
 
 // dimension returns what a quantity of a kind measures.
 func (m *mapping) dimension(k keys.Kind) unit.Dimension {
@@ -206,23 +229,15 @@ func (m *mapping) pair(k keys.Key, pair [2]unit.Quantity) {
 		kinds[0] = m.kind
 	}
 	for i, q := range pair {
-		switch {
-		case !q.Given():
-			m.wrong(k.Name, ": it is a pair, and one of them is missing")
-		case q.Dimension() != kinds[i]:
-			m.wrong(k.Name, " has %s, %s where %s should be", q, dimensionNames[q.Dimension()], dimensionNames[kinds[i]])
-		}
+		m.measures(m.about(k.Name), m.pos, q, kinds[i])
 	}
 }
 
 // span checks a range from its lower end to its upper.
 func (m *mapping) span(k keys.Key, span unit.Range) {
 	low, high := span.Low, span.High
-	switch d := m.dimension(k.Holds.Kind); {
-	case !low.Given() || !high.Given():
-		m.wrong(k.Name, ": a range has two ends, and one of them is missing")
-	case low.Dimension() != d || high.Dimension() != d:
-		m.wrong(k.Name, " is from %s to %s where %s should be", low, high, dimensionNames[d])
+	switch d, about := m.dimension(k.Holds.Kind), m.about(k.Name); {
+	case !m.measures(about, m.pos, low, d) || !m.measures(about, m.pos, high, d):
 	case low.Inside() > high.Inside():
 		m.wrong(k.Name, " is from %s to %s; the smaller end comes first", low, high)
 	case k.Holds.Sign == keys.Positive && low.Sign() <= 0:
