@@ -39,23 +39,63 @@ func New() *Entry {
 		Each: "the file",
 		Says: "One job in one file: what was seen, what it means, and what is to be made.",
 		Keys: []Key{
-			{Name: "oddleg", Holds: anySign(FormatVersion), Required: true, Example: Version, Says: "Version of this format."},
-			{Name: "job", Holds: anySign(Text), Required: true, Example: "Index plunger and its bush", Says: "What the job is called."},
-			{Name: "machine", Holds: mapping(machine()), Example: "{what: dividing table, built: 1936, country: GB}", Says: "The machine that is being mended."},
-			{Name: "units", Holds: word("mm", "in"), Default: "mm", Example: "mm", Says: "Units of bare numbers, and how results are shown first."},
-			{Name: "kit", Holds: byID("instrument or piece", mapping(kit())), Says: "Instruments and gauge pieces that the readings were taken with."},
+			{
+				Name: "oddleg", Holds: anySign(FormatVersion), Required: true, Example: Version,
+				Says: "Version of this format.",
+			},
+			{
+				Name: "job", Holds: anySign(Text), Required: true, Example: "Index plunger and its bush",
+				Says: "What the job is called.",
+			},
+			{
+				Name: "machine", Holds: mapping(machine()),
+				Example: "{what: dividing table, built: 1936, country: GB}",
+				Says:    "The machine that is being mended.",
+			},
+			{
+				Name: "units", Holds: word("mm", "in"), Default: "mm", Example: "mm",
+				Says: "Units of bare numbers, and how results are shown first.",
+			},
+			{
+				Name: "kit", Holds: byID("instrument or piece", mapping(kit())),
+				Says: "Instruments and gauge pieces that the readings were taken with.",
+			},
 			{Name: "sizes", Holds: byID("size", mapping(size())), Says: "The sizes that are sought."},
-			{Name: "readings", Holds: list(mapping(reading())), Says: "What the instruments showed, and how they were held to the work."},
-			{Name: "relations", Holds: list(mapping(relation())), Says: "What ties sizes together, exactly or nearly."},
+			{
+				Name: "readings", Holds: list(mapping(reading())),
+				Says: "What the instruments showed, and how they were held to the work.",
+			},
+			{
+				Name: "relations", Holds: list(mapping(relation())),
+				Says: "What ties sizes together, exactly or nearly.",
+			},
 			{Name: "plans", Holds: byID("plan", mapping(plan())), Says: "Sets of holes whose places are sought."},
-			{Name: "places", Holds: byID("place", mapping(place())), Says: "Circles and lines that were touched with a stylus."},
-			{Name: "threads", Holds: byID("thread", mapping(thread())), Says: "Which sizes belong to one thread, so that its standard can be found."},
+			{
+				Name: "places", Holds: byID("place", mapping(place())),
+				Says: "Circles and lines that were touched with a stylus.",
+			},
+			{
+				Name: "threads", Holds: byID("thread", mapping(thread())),
+				Says: "Which sizes belong to one thread, so that its standard can be found.",
+			},
 			{Name: "part", Holds: mapping(part()), Says: "The part that is to be made."},
-			{Name: "joints", Holds: list(mapping(joint())), Says: "What is screwed, keyed, sheared or pressed together, for its strength."},
-			{Name: "shop", Holds: byID("machine", mapping(machinery())), Says: "The machines that this shop has to make the part with."},
+			{
+				Name: "joints", Holds: list(mapping(joint())),
+				Says: "What is screwed, keyed, sheared or pressed together, for its strength.",
+			},
+			{
+				Name: "shop", Holds: byID("machine", mapping(machinery())),
+				Says: "The machines that this shop has to make the part with.",
+			},
 			{Name: "work", Holds: list(mapping(operation())).from(0, 60), Says: "The operations, in order of work."},
-			{Name: "checks", Holds: list(mapping(check())), Says: "Readings of the finished part, or of the old one once it was apart."},
-			{Name: "surveys", Holds: list(mapping(survey())), Says: "What was read along slides and screws to see how far they have worn."},
+			{
+				Name: "checks", Holds: list(mapping(check())),
+				Says: "Readings of the finished part, or of the old one once it was apart.",
+			},
+			{
+				Name: "surveys", Holds: list(mapping(survey())),
+				Says: "What was read along slides and screws to see how far they have worn.",
+			},
 		},
 		Example: "oddleg: 1\njob: Index plunger and its bush\nunits: mm\n",
 	}
@@ -64,7 +104,8 @@ func New() *Entry {
 func machine() *Entry {
 	return &Entry{
 		Name: "machine", Each: "the machine that is being mended",
-		Says: "What its maker probably worked in, and so what a worn size was meant to be, follows from age and country.",
+		Says: "What its maker probably worked in, and so what a worn size was meant to be, follows from age and " +
+			"country.",
 		Keys: []Key{
 			{Name: "what", Holds: anySign(Text), Example: "dividing table", Says: "What sort of machine it is."},
 			{Name: "built", Holds: whole(1, 9999), Example: "1936", Says: "The year it was built."},
@@ -84,15 +125,38 @@ func kit() *Entry {
 	pieces := words(trade.PieceKinds[:len(trade.PieceKinds)-1])
 	return &Entry{
 		Name: "kit", Each: "an instrument or a gauge piece",
-		Says: "An instrument has a resolution or an error, a gauge piece a size. One with several jaws or rods that have zeros of their own is listed once for each.",
+		Says: "An instrument has a resolution or an error, a gauge piece a size. One with several jaws or rods " +
+			"that have zeros of their own is listed once for each.",
 		Keys: []Key{
-			{Name: "kind", Holds: word(append(words(trade.InstrumentKinds), pieces...)...), Required: true, Example: "micrometer", Says: "What it is."},
-			{Name: "resolution", Holds: notNegative(OfKind).above0(), Example: "0.01 mm", Says: "The smallest step that the instrument shows."},
-			{Name: "mpe", Holds: notNegative(OfKind), Default: "as usual for its kind", Example: "0.005 mm", Says: "The largest error the instrument may show, ±."},
-			{Name: "zero", Holds: notNegative(OfKind), Default: "from mpe", Example: "0.002 mm", Says: "Standard uncertainty of its zero, one error shared by all its readings."},
-			{Name: "repeat", Holds: notNegative(OfKind), Default: "from mpe", Example: "0.002 mm", Says: "Standard uncertainty of one reading, new each time."},
-			{Name: "size", Holds: above0(Length), Example: "6 mm", Says: "Size of the gauge piece: the diameter of a pin, ball or roller, the height of a block."},
-			{Name: "tolerance", Holds: notNegative(Length), Default: "exact", Example: "0.002 mm", Says: "How far the piece may be from its size, ±."},
+			{
+				Name: "kind", Holds: word(append(words(trade.InstrumentKinds), pieces...)...), Required: true,
+				Example: "micrometer",
+				Says:    "What it is.",
+			},
+			{
+				Name: "resolution", Holds: notNegative(OfKind).above0(), Example: "0.01 mm",
+				Says: "The smallest step that the instrument shows.",
+			},
+			{
+				Name: "mpe", Holds: notNegative(OfKind), Default: "as usual for its kind", Example: "0.005 mm",
+				Says: "The largest error the instrument may show, ±.",
+			},
+			{
+				Name: "zero", Holds: notNegative(OfKind), Default: "from mpe", Example: "0.002 mm",
+				Says: "Standard uncertainty of its zero, one error shared by all its readings.",
+			},
+			{
+				Name: "repeat", Holds: notNegative(OfKind), Default: "from mpe", Example: "0.002 mm",
+				Says: "Standard uncertainty of one reading, new each time.",
+			},
+			{
+				Name: "size", Holds: above0(Length), Example: "6 mm",
+				Says: "Size of the gauge piece: the diameter of a pin, ball or roller, the height of a block.",
+			},
+			{
+				Name: "tolerance", Holds: notNegative(Length), Default: "exact", Example: "0.002 mm",
+				Says: "How far the piece may be from its size, ±.",
+			},
 			say("what else is to be known of it"),
 		},
 		Cases: []Case{
@@ -125,5 +189,8 @@ func (h Holds) above0() Holds {
 
 // say is the key for a remark in the user's own words.
 func say(what string) Key {
-	return Key{Name: "say", Holds: anySign(Text), Example: "the worn one", Says: "A remark in your own words: " + what + "."}
+	return Key{
+		Name: "say", Holds: anySign(Text), Example: "the worn one",
+		Says: "A remark in your own words: " + what + ".",
+	}
 }

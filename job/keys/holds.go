@@ -102,28 +102,47 @@ func (h Holds) entries() []*Entry {
 // IsQuantity reports whether it is one value with a dimension of its own.
 func (h Holds) IsQuantity() bool { return h.Kind >= Length && h.Kind <= Ratio }
 
-// named are the kinds in words.
-var named = map[Kind]string{
-	FormatVersion: Version, Text: "a text", YesNo: "yes or no", Side: "1 or -1", Date: "a date", Length: "a length", Angle: "an angle", IncludedAngle: "an included angle",
-	Direction: "a direction", Pitch: "a pitch", Number: "a number", Force: "a force", Torque: "a torque", Temperature: "a temperature",
-	Chance: "a chance", Friction: "a coefficient of friction", Ratio: "a ratio", LengthRange: "a range of lengths",
-	NumberRange: "a range of numbers", FrictionRange: "a range of coefficients of friction", OfKind: "a length, angle or number, as its kind is",
-	ID: "an id", Formula: "an expression", Measure: "a length, or a size of the part", AngleMeasure: "an angle, or a size of the part",
-	Place: "a place [x, y]", Pair: "two lengths [x, y]", PairOfKind: "two values", IncludedMeasure: "an included angle, or a size of the part", Thread: "a thread by its name", Material: "a material",
-	Fit: "a fit", ToleranceClass: "a tolerance class", Anything: "a mapping",
-}
-
-// units say how a quantity is written.
-var units = map[Kind]string{
-	Length: "mm or in", Measure: "mm or in", LengthRange: "mm or in", Angle: "degrees", IncludedAngle: "degrees, or a taper",
-	Direction: "degrees from the x axis", AngleMeasure: "degrees", IncludedMeasure: "degrees", Pitch: "mm, in or tpi", Force: "N, kN or lbf",
-	Torque: "N m, N mm, lbf ft or lbf in", Temperature: "°C", Chance: "0.99 or 99 %", Ratio: "1/2 or 1.5", Date: "year-month-day",
-	Place: "mm or in", Pair: "mm or in",
+// told says of each kind what it is, in words, and in what or how it is written.
+var told = map[Kind]struct{ phrase, unit string }{
+	Text:            {"a text", ""},
+	FormatVersion:   {Version, ""},
+	YesNo:           {"yes or no", ""},
+	Date:            {"a date", "year-month-day"},
+	Side:            {"1 or -1", ""},
+	Length:          {"a length", "mm or in"},
+	Angle:           {"an angle", "degrees"},
+	IncludedAngle:   {"an included angle", "degrees, or a taper"},
+	Direction:       {"a direction", "degrees from the x axis"},
+	Pitch:           {"a pitch", "mm, in or tpi"},
+	Number:          {"a number", ""},
+	Force:           {"a force", "N, kN or lbf"},
+	Torque:          {"a torque", "N m, N mm, lbf ft or lbf in"},
+	Temperature:     {"a temperature", "°C"},
+	Chance:          {"a chance", "0.99 or 99 %"},
+	Friction:        {"a coefficient of friction", ""},
+	Ratio:           {"a ratio", "1/2 or 1.5"},
+	LengthRange:     {"a range of lengths", "mm or in"},
+	NumberRange:     {"a range of numbers", ""},
+	FrictionRange:   {"a range of coefficients of friction", ""},
+	OfKind:          {"a length, angle or number, as its kind is", ""},
+	ID:              {"an id", ""},
+	Formula:         {"an expression", ""},
+	Measure:         {"a length, or a size of the part", "mm or in"},
+	AngleMeasure:    {"an angle, or a size of the part", "degrees"},
+	IncludedMeasure: {"an included angle, or a size of the part", "degrees"},
+	Place:           {"a place [x, y]", "mm or in"},
+	Pair:            {"two lengths [x, y]", "mm or in"},
+	PairOfKind:      {"two values", ""},
+	Thread:          {"a thread by its name", ""},
+	Material:        {"a material", ""},
+	Fit:             {"a fit", ""},
+	ToleranceClass:  {"a tolerance class", ""},
+	Anything:        {"a mapping", ""},
 }
 
 // Unit returns the unit or manner in which it is written, empty where there is
 // none.
-func (h Holds) Unit() string { return units[h.Kind] }
+func (h Holds) Unit() string { return told[h.Kind].unit }
 
 // String says what stands there, in a phrase: "a length above 0 (mm or in)".
 func (h Holds) String() string {
@@ -144,7 +163,7 @@ func (h Holds) String() string {
 	case List, Map, Either:
 		return h.several()
 	}
-	return named[h.Kind] + h.extent()
+	return told[h.Kind].phrase + h.extent()
 }
 
 // extent says how large a quantity may be and in what it is written.

@@ -31,23 +31,55 @@ func joint() *Entry {
 	beside := []string{"into", "head", "tighten", "spanner"}
 	return &Entry{
 		Name: "joints", Each: "a joint",
-		Says: "What it can carry, what gives way first, and how hard to tighten it. It has a stud, pieces that are sheared, or a press fit, or several of these.",
+		Says: "What it can carry, what gives way first, and how hard to tighten it. It has a stud, pieces that are " +
+			"sheared, or a press fit, or several of these.",
 		Keys: []Key{
-			{Name: "id", Holds: Holds{Kind: ID, Of: "joint"}, Default: "joint 1, 2 ...", Example: "knob", Says: "By which it is called."},
-			{Name: "stud", Holds: side, Example: "part.screw", Says: "The screw: a thread of the part, or what is known of it."},
-			{Name: "into", Holds: side, Example: "{thread: 7/16 BSW, length: 9 mm, material: CZ121}", Says: "The tapped hole or nut that it goes into."},
-			{Name: "head", Holds: mapping(head()), Example: "{kind: head, height: 7 mm}", Says: "What the stud pulls by."},
-			{Name: "sheared", Holds: list(mapping(sheared())), Example: "[{id: pin, kind: pin, diameter: 5 mm}]", Says: "Pins and keys that the load shears or crushes."},
-			{Name: "press", Holds: mapping(press()), Example: "{diameter: 30 mm, …}", Says: "Two rings that hold by interference."},
-			{Name: "tighten", Holds: mapping(tighten()), Default: "by hand, with the spanner", Example: "{torque: 25 N m}", Says: "How it is tightened."},
+			{
+				Name: "id", Holds: Holds{Kind: ID, Of: "joint"}, Default: "joint 1, 2 ...", Example: "knob",
+				Says: "By which it is called.",
+			},
+			{
+				Name: "stud", Holds: side, Example: "part.screw",
+				Says: "The screw: a thread of the part, or what is known of it.",
+			},
+			{
+				Name: "into", Holds: side, Example: "{thread: 7/16 BSW, length: 9 mm, material: CZ121}",
+				Says: "The tapped hole or nut that it goes into.",
+			},
+			{
+				Name: "head", Holds: mapping(head()), Example: "{kind: head, height: 7 mm}",
+				Says: "What the stud pulls by.",
+			},
+			{
+				Name: "sheared", Holds: list(mapping(sheared())), Example: "[{id: pin, kind: pin, diameter: 5 mm}]",
+				Says: "Pins and keys that the load shears or crushes.",
+			},
+			{
+				Name: "press", Holds: mapping(press()), Example: "{diameter: 30 mm, …}",
+				Says: "Two rings that hold by interference.",
+			},
+			{
+				Name: "tighten", Holds: mapping(tighten()), Default: "by hand, with the spanner",
+				Example: "{torque: 25 N m}",
+				Says:    "How it is tightened.",
+			},
 			{Name: "service", Holds: above0(Force), Example: "2000 N", Says: "The load that it carries in use."},
 			length("spanner", "Length of the spanner at hand.").otherwise("the usual one"),
-			{Name: "holds", Holds: word(words(trade.Duties)...), Example: "lifting", Says: "What depends on it, for the caution that it needs."},
-			{Name: "fuse", Holds: reference("a piece of the joint"), Example: "nut", Says: "What is meant to give way first: stud, nut, head, or the id of a sheared piece."},
+			{
+				Name: "holds", Holds: word(words(trade.Duties)...), Example: "lifting",
+				Says: "What depends on it, for the caution that it needs.",
+			},
+			{
+				Name: "fuse", Holds: reference("a piece of the joint"), Example: "nut",
+				Says: "What is meant to give way first: stud, nut, head, or the id of a sheared piece.",
+			},
 			say("where it is"),
 		},
 		Rules: []Rule{
-			{Without: []string{"stud", "sheared", "press"}, Lacks: " holds nothing together; write its stud, sheared or press"},
+			{
+				Without: []string{"stud", "sheared", "press"},
+				Lacks:   " holds nothing together; write its stud, sheared or press",
+			},
 			{With: []string{"stud"}, Needs: []string{"into"}},
 			{Without: []string{"stud"}, Refuses: beside, Why: `it stands beside "stud"`},
 		},
@@ -56,7 +88,8 @@ func joint() *Entry {
     stud: {of: part.screw, material: EN8 condition Q, section: 20 mm}
     into: {thread: 7/16 BSW, class: medium, length: 7 mm, material: CZ121, outside: 22 mm, around: 300 deg}
     head: {kind: tee, height: 6 mm, across: 20 mm, width: 16 mm, slot: 11 mm, material: EN8 condition Q}
-    sheared: [{id: pin, kind: pin, diameter: 4 mm, length: 12 mm, planes: 2, at: 11 mm, material: EN8 condition Q, against: CZ121}]
+    sheared: [{id: pin, kind: pin, diameter: 4 mm, length: 12 mm, planes: 2, at: 11 mm,
+               material: EN8 condition Q, against: CZ121}]
     tighten: {torque: 12 N m, friction: 0.12..0.20}
     service: 900 N
     spanner: 150 mm
@@ -77,12 +110,26 @@ func member() *Entry {
 		Says: "What is known of the stud, and under into of what it is screwed into.",
 		Keys: []Key{
 			{Name: "thread", Holds: anySign(Thread), Example: "7/16 BSW", Says: "Its thread, by its name."},
-			{Name: "of", Holds: reference("a thread of the part"), Example: "part.screw", Says: "Or the thread of the part that it is."},
-			{Name: "class", Holds: anySign(Text), Default: "the usual one", Example: "medium", Says: "Tolerance class of the thread."},
+			{
+				Name: "of", Holds: reference("a thread of the part"), Example: "part.screw",
+				Says: "Or the thread of the part that it is.",
+			},
+			{
+				Name: "class", Holds: anySign(Text), Default: "the usual one", Example: "medium",
+				Says: "Tolerance class of the thread.",
+			},
 			material("material", "What it is made of."),
-			{Name: "grade", Holds: anySign(Text), Example: `"8.8"`, Says: "Or the property class stamped on a bolt or nut."},
+			{
+				Name: "grade", Holds: anySign(Text), Example: `"8.8"`,
+				Says: "Or the property class stamped on a bolt or nut.",
+			},
 			length("length", "Length of thread in engagement."),
-			{Name: "around", Holds: above0(Angle).upTo(2*math.Pi, "a thread goes at most all the way round, 360 deg"), Default: "all the way", Example: "300 deg", Says: "How far round the thread goes, where a slot or a flat cuts it."},
+			{
+				Name:    "around",
+				Holds:   above0(Angle).upTo(2*math.Pi, "a thread goes at most all the way round, 360 deg"),
+				Default: "all the way", Example: "300 deg",
+				Says: "How far round the thread goes, where a slot or a flat cuts it.",
+			},
 			length("outside", "Diameter, or width across flats, round the hole."),
 			length("section", "Thickness of the bar it is cut from, for the strength of its steel."),
 		},
@@ -96,43 +143,77 @@ func head() *Entry {
 		Name: "joints.head", Each: "what a stud pulls by", Says: "A head, or a tee in a slot.",
 		Keys: []Key{
 			{Name: "kind", Holds: word("head", "tee"), Required: true, Example: "tee", Says: "A head or a tee."},
-			{Name: "height", Holds: above0(Length), Required: true, Example: "6 mm", Says: "Height of the head, thickness of the tee."},
+			{
+				Name: "height", Holds: above0(Length), Required: true, Example: "6 mm",
+				Says: "Height of the head, thickness of the tee.",
+			},
 			length("across", "Width across flats of a head, length over a tee."), length("width", "Width of a tee."),
-			length("slot", "Opening of the slot that a tee bridges."), material("material", "What it is made of.").otherwise("that of the stud"),
+			length("slot", "Opening of the slot that a tee bridges."),
+			material("material", "What it is made of.").otherwise("that of the stud"),
 		},
-		Cases: []Case{{Key: "kind", Words: []string{"head"}, Refuses: []Refusal{{Keys: []string{"width", "slot"}, Why: "only a tee has it"}}}},
+		Cases: []Case{{
+			Key: "kind", Words: []string{"head"},
+			Refuses: []Refusal{{Keys: []string{"width", "slot"}, Why: "only a tee has it"}},
+		}},
 	}
 }
 
 func sheared() *Entry {
 	return &Entry{
-		Name: "joints.sheared", Each: "a pin or key that is sheared", Says: "How much it carries before it shears or is crushed.",
+		Name: "joints.sheared", Each: "a pin or key that is sheared",
+		Says: "How much it carries before it shears or is crushed.",
 		Keys: []Key{
-			{Name: "id", Holds: Holds{Kind: ID, Of: "sheared piece"}, Required: true, Example: "pin", Says: "By which fuse can name it."},
+			{
+				Name: "id", Holds: Holds{Kind: ID, Of: "sheared piece"}, Required: true, Example: "pin",
+				Says: "By which fuse can name it.",
+			},
 			{Name: "kind", Holds: word("pin", "key"), Required: true, Example: "pin", Says: "A pin or a key."},
-			length("diameter", "Diameter of a pin."), length("width", "Width of a key."), length("height", "Height of a key."),
+			length("diameter", "Diameter of a pin."), length("width", "Width of a key."),
+			length("height", "Height of a key."),
 			length("length", "Length of a key, or of a pin where it bears."),
-			{Name: "planes", Holds: whole(1, 2), Default: "1", Example: "2", Says: "In how many places it must shear."},
+			{
+				Name: "planes", Holds: whole(1, 2), Default: "1", Example: "2",
+				Says: "In how many places it must shear.",
+			},
 			length("at", "Radius from the axis at which a torque acts on it."),
 			material("material", "What it is made of."), material("against", "What it bears on."),
 		},
 		Cases: []Case{
-			{Key: "kind", Words: []string{"pin"}, Needs: []string{"diameter"}, Refuses: []Refusal{{Keys: []string{"width", "height"}, Why: "a pin has a diameter"}}},
-			{Key: "kind", Words: []string{"key"}, Needs: []string{"width", "height", "length"}, Refuses: []Refusal{{Keys: []string{"diameter"}, Why: "a key has a width and a height"}}},
+			{
+				Key: "kind", Words: []string{"pin"}, Needs: []string{"diameter"},
+				Refuses: []Refusal{{Keys: []string{"width", "height"}, Why: "a pin has a diameter"}},
+			},
+			{
+				Key: "kind", Words: []string{"key"}, Needs: []string{"width", "height", "length"},
+				Refuses: []Refusal{{Keys: []string{"diameter"}, Why: "a key has a width and a height"}},
+			},
 		},
 	}
 }
 
 func press() *Entry {
 	return &Entry{
-		Name: "joints.press", Each: "a press or shrink fit", Says: "Two rings that hold by interference: what they carry and how warm to make the outer.",
+		Name: "joints.press", Each: "a press or shrink fit",
+		Says: "Two rings that hold by interference: what they carry and how warm to make the outer.",
 		Keys: []Key{
-			length("diameter", "Diameter where they meet.").wanted(), length("inside", "Bore of the inner.").otherwise("solid"),
-			length("outside", "Outside diameter of the outer.").wanted(), length("length", "Length on which they meet.").wanted(),
-			{Name: "interference", Holds: notNegative(LengthRange), Required: true, Example: "0.02..0.04 mm", Says: "How much the inner is larger, on the diameter."},
-			material("inner", "What the inner is made of.").wanted(), material("outer", "What the outer is made of.").wanted(),
-			{Name: "friction", Holds: friction(FrictionRange), Default: "as usual", Example: "0.1..0.15", Says: "Coefficient of friction between them."},
-			{Name: "warmer", Holds: anySign(Number), Default: "0", Example: "40", Says: "How much warmer it runs than it was put together, in °C."},
+			length("diameter", "Diameter where they meet.").wanted(),
+			length("inside", "Bore of the inner.").otherwise("solid"),
+			length("outside", "Outside diameter of the outer.").wanted(),
+			length("length", "Length on which they meet.").wanted(),
+			{
+				Name: "interference", Holds: notNegative(LengthRange), Required: true, Example: "0.02..0.04 mm",
+				Says: "How much the inner is larger, on the diameter.",
+			},
+			material("inner", "What the inner is made of.").wanted(),
+			material("outer", "What the outer is made of.").wanted(),
+			{
+				Name: "friction", Holds: friction(FrictionRange), Default: "as usual", Example: "0.1..0.15",
+				Says: "Coefficient of friction between them.",
+			},
+			{
+				Name: "warmer", Holds: anySign(Number), Default: "0", Example: "40",
+				Says: "How much warmer it runs than it was put together, in °C.",
+			},
 		},
 	}
 }
@@ -143,7 +224,10 @@ func tighten() *Entry {
 		Keys: []Key{
 			{Name: "torque", Holds: above0(Torque), Example: "25 N m", Says: "The torque it is tightened to."},
 			{Name: "preload", Holds: above0(Force), Example: "9 kN", Says: "Or the pull in the stud."},
-			{Name: "friction", Holds: friction(FrictionRange), Default: "as usual", Example: "0.12..0.20", Says: "Coefficient of friction in thread and under the head."},
+			{
+				Name: "friction", Holds: friction(FrictionRange), Default: "as usual", Example: "0.12..0.20",
+				Says: "Coefficient of friction in thread and under the head.",
+			},
 		},
 		Exclusive: [][2]string{{"torque", "preload"}},
 	}

@@ -20,31 +20,66 @@ func reading() *Entry {
 		Name: "readings", Each: "a reading",
 		Says: "How it was taken, of what, with what, and what was seen.",
 		Keys: []Key{
-			{Name: "id", Holds: Holds{Kind: ID, Of: "reading"}, Required: true, Example: "a", Says: "By which it is called; readings have their ids among themselves."},
-			{Name: "by", Holds: Holds{Kind: Word, Among: methods(), Of: "method"}, Required: true, Example: "outside", Says: "The method, one of those that `oddleg methods` explains."},
-			{Name: "of", Holds: anySign(Anything), Example: "{size: shank}", Says: "What stands in each role of the method: a size, a gauge piece, or a plain value."},
-			{Name: "that", Holds: anySign(Formula), Example: "(mouth - nose)/2", Says: "What a reading by formula shows, as an expression over sizes and gauge pieces."},
+			{
+				Name: "id", Holds: Holds{Kind: ID, Of: "reading"}, Required: true, Example: "a",
+				Says: "By which it is called; readings have their ids among themselves.",
+			},
+			{
+				Name: "by", Holds: Holds{Kind: Word, Among: methods(), Of: "method"}, Required: true,
+				Example: "outside",
+				Says:    "The method, one of those that `oddleg methods` explains.",
+			},
+			{
+				Name: "of", Holds: anySign(Anything), Example: "{size: shank}",
+				Says: "What stands in each role of the method: a size, a gauge piece, or a plain value.",
+			},
+			{
+				Name: "that", Holds: anySign(Formula), Example: "(mouth - nose)/2",
+				Says: "What a reading by formula shows, as an expression over sizes and gauge pieces.",
+			},
 			{Name: "with", Holds: reference("an instrument"), Example: "mic", Says: "The instrument that showed it."},
-			{Name: "saw", Holds: saw, Example: "[19.04, 19.05]", Says: "What it showed: one value, or each of several; [x, y] of a touch."},
-			{Name: "goes", Holds: Holds{Kind: Bound, Of: "a piece"}, Example: "7/16 in", Says: "In place of with and saw: the largest gauge that enters a hole, or the smallest that passes over a shaft."},
-			{Name: "stops", Holds: Holds{Kind: Bound, Of: "a piece"}, Example: "29/64 in", Says: "The next gauge, which does not."},
+			{
+				Name: "saw", Holds: saw, Example: "[19.04, 19.05]",
+				Says: "What it showed: one value, or each of several; [x, y] of a touch.",
+			},
+			{
+				Name: "goes", Holds: Holds{Kind: Bound, Of: "a piece"}, Example: "7/16 in",
+				Says: "In place of with and saw: the largest gauge that enters a hole, or the smallest that passes " +
+					"over a shaft.",
+			},
+			{
+				Name: "stops", Holds: Holds{Kind: Bound, Of: "a piece"}, Example: "29/64 in",
+				Says: "The next gauge, which does not.",
+			},
 			{Name: "at", Holds: anySign(Length), Example: "40 mm", Says: "Where along the work it was taken."},
-			{Name: "feel", Holds: notNegative(OfKind), Default: "0", Example: "0.02 mm", Says: "Standard uncertainty of how the instrument or the gauge pieces sat."},
-			{Name: "seated", Holds: word("once"), Default: "anew for each value", Example: "once", Says: "All values were read in one seating, so they share its error."},
-			{Name: "set-aside", Holds: aside, Default: "none", Example: "[0, 2]", Says: "Values that are left out but kept and shown: all, or some, the first being 0."},
+			{
+				Name: "feel", Holds: notNegative(OfKind), Default: "0", Example: "0.02 mm",
+				Says: "Standard uncertainty of how the instrument or the gauge pieces sat.",
+			},
+			{
+				Name: "seated", Holds: word("once"), Default: "anew for each value", Example: "once",
+				Says: "All values were read in one seating, so they share its error.",
+			},
+			{
+				Name: "set-aside", Holds: aside, Default: "none", Example: "[0, 2]",
+				Says: "Values that are left out but kept and shown: all, or some, the first being 0.",
+			},
 			{Name: "why", Holds: anySign(Text), Example: "the plate was bent", Says: "Why they are set aside."},
 			say("how it was taken"),
 		},
 		Rules: []Rule{
-			{With: []string{"goes", "stops"}, Refuses: []string{"with", "saw", "set-aside"}, Why: `"goes" and "stops" stand in its place`},
+			{
+				With: []string{"goes", "stops"}, Refuses: []string{"with", "saw", "set-aside"},
+				Why: `"goes" and "stops" stand in its place`,
+			},
 			{Without: []string{"goes", "stops"}, Needs: []string{"with"}},
 			{With: []string{"goes"}, Needs: []string{"stops"}, Hint: "try the next size, until one does not go"},
 			{With: []string{"stops"}, Needs: []string{"goes"}, Hint: "try the next size, until one goes"},
 		},
 		Cases: readingCases(),
 		Example: `readings:
-  - {id: a, by: outside, of: {size: shank}, with: mic, saw: [19.04, 19.05, 19.30], at: 12 mm, feel: 0.002 mm, seated: once,
-     set-aside: [2], why: a burr, say: near the collar}
+  - {id: a, by: outside, of: {size: shank}, with: mic, saw: [19.04, 19.05, 19.30],
+     at: 12 mm, feel: 0.002 mm, seated: once, set-aside: [2], why: a burr, say: near the collar}
   - {id: b, by: inside, of: {size: guide}, goes: 19.0 mm, stops: 19.1 mm}
   - {id: c, by: formula, that: shank - nose, with: mic, saw: 6.35}
 `,
@@ -112,17 +147,23 @@ func roles(m *gauge.Method) *Entry {
 // addHoles lets two holes of a plan stand in the place of a distance.
 func (e *Entry) addHoles(distance string) {
 	hole := reference("a hole")
-	e.Keys = append(e.Keys, Key{Name: FromHole, Holds: hole, Says: "the one hole"}, Key{Name: ToHole, Holds: hole, Says: "the other"})
+	e.Keys = append(e.Keys,
+		Key{Name: FromHole, Holds: hole, Says: "the one hole"},
+		Key{Name: ToHole, Holds: hole, Says: "the other"},
+	)
 	e.Exclusive = append(e.Exclusive, [2]string{distance, FromHole}, [2]string{distance, ToHole})
 	e.Rules = append(e.Rules, Rule{With: []string{FromHole, ToHole}, Needs: []string{FromHole, ToHole}})
 }
 
 // said are the kinds of role in words.
 var said = map[gauge.RoleKind]string{
-	gauge.AnyLength: "a length", gauge.Diameter: "a diameter; a radius counts double", gauge.Radius: "a radius; a diameter counts half",
+	gauge.AnyLength: "a length", gauge.Diameter: "a diameter; a radius counts double",
+	gauge.Radius:      "a radius; a diameter counts half",
 	gauge.PitchLength: "a pitch", gauge.IncludedAngle: "an included angle; a half angle counts double",
-	gauge.HalfAngle: "a half angle; an included one counts half", gauge.PlainAngle: "an angle", gauge.PlainNumber: "a number",
-	gauge.Count: "how many", gauge.Side: "1 or -1", gauge.HoleOfPlan: "a hole of a plan", gauge.PlaceTouched: "a place that was touched",
+	gauge.HalfAngle: "a half angle; an included one counts half", gauge.PlainAngle: "an angle",
+	gauge.PlainNumber: "a number",
+	gauge.Count:       "how many", gauge.Side: "1 or -1", gauge.HoleOfPlan: "a hole of a plan",
+	gauge.PlaceTouched: "a place that was touched",
 }
 
 // roleHolds returns what may stand in a role: for most an id or a plain value.
@@ -150,23 +191,44 @@ func roleHolds(role gauge.Role) Holds {
 func check() *Entry {
 	e := reading()
 	e.Name, e.Each = "checks", "a reading of the finished part"
-	e.Says = "The same as a reading; sizes of the part are written part.ID. One that is still to be taken has no saw yet."
+	e.Says = "The same as a reading; sizes of the part are written part.ID. " +
+		"One that is still to be taken has no saw yet."
 	e.Keys = append(e.Keys,
-		Key{Name: "on", Holds: word("new", "old"), Default: "new", Example: "old", Says: "Whether the new part was read, or the old one once it was apart."},
-		Key{Name: "piece", Holds: whole(1, MostParts), Default: "1", Example: "2", Says: "Which of the parts made was read."},
-		Key{Name: "at-temp", Holds: anySign(Temperature), Default: "20 °C", Example: "28 C", Says: "How warm the part was when it was read."},
-		Key{Name: "with-temp", Holds: anySign(Temperature), Default: "20 °C", Example: "22 C", Says: "How warm the instrument was."},
-		Key{Name: "in-machine", Holds: anySign(YesNo), Default: "no", Example: "yes", Says: "The part was read where it was cut, still held and before it had sprung back."},
+		Key{
+			Name: "on", Holds: word("new", "old"), Default: "new", Example: "old",
+			Says: "Whether the new part was read, or the old one once it was apart.",
+		},
+		Key{
+			Name: "piece", Holds: whole(1, MostParts), Default: "1", Example: "2",
+			Says: "Which of the parts made was read.",
+		},
+		Key{
+			Name: "at-temp", Holds: anySign(Temperature), Default: "20 °C", Example: "28 C",
+			Says: "How warm the part was when it was read.",
+		},
+		Key{
+			Name: "with-temp", Holds: anySign(Temperature), Default: "20 °C", Example: "22 C",
+			Says: "How warm the instrument was.",
+		},
+		Key{
+			Name: "in-machine", Holds: anySign(YesNo), Default: "no", Example: "yes",
+			Says: "The part was read where it was cut, still held and before it had sprung back.",
+		},
 	)
-	e.Rules = append(e.Rules, Rule{Without: []string{"at-temp"}, Refuses: []string{"with-temp"}, Why: `it stands beside "at-temp"`})
+	e.Rules = append(e.Rules, Rule{
+		Without: []string{"at-temp"}, Refuses: []string{"with-temp"}, Why: `it stands beside "at-temp"`,
+	})
 	e.Cases = append(e.Cases, Case{Key: "on", Words: []string{"old"}, Refuses: []Refusal{
 		{Keys: []string{"piece", "in-machine", "at-temp", "with-temp"}, Why: "it is of the new part"},
 	}})
 	e.Example = `checks:
-  - {id: k1, by: outside, of: {size: part.shank}, with: mic, saw: [19.05, 19.06], piece: 2, at-temp: 28 C, with-temp: 22 C, in-machine: yes}
-  - {id: k2, by: outside, of: {size: shank}, with: mic, saw: 19.05, on: old, at: 12 mm, feel: 0.002 mm, seated: once}
+  - {id: k1, by: outside, of: {size: part.shank}, with: mic, saw: [19.05, 19.06],
+     piece: 2, at-temp: 28 C, with-temp: 22 C, in-machine: yes}
+  - {id: k2, by: outside, of: {size: shank}, with: mic, saw: 19.05,
+     on: old, at: 12 mm, feel: 0.002 mm, seated: once}
   - {id: k3, by: outside, of: {size: part.nose}, with: mic, say: to be read yet}
-  - {id: k4, by: formula, that: part.shank - part.nose, with: mic, saw: [6.34, 6.53], set-aside: [1], why: figures swapped}
+  - {id: k4, by: formula, that: part.shank - part.nose, with: mic, saw: [6.34, 6.53],
+     set-aside: [1], why: figures swapped}
   - {id: k5, by: outside, of: {size: part.nose}, goes: 12.75 mm, stops: 12.65 mm}
 `
 	return e

@@ -14,16 +14,36 @@ func plate(hole *Entry) *Entry {
 		Says: "Its outline is just one of rectangle, disc and outline.",
 		Keys: []Key{
 			measure("thickness", "Thickness.").wanted(),
-			{Name: "rectangle", Holds: mapping(rectangle()), Example: "{length: 80 mm, width: 50 mm}", Says: "A rectangle, its left lower corner at the origin."},
+			{
+				Name: "rectangle", Holds: mapping(rectangle()), Example: "{length: 80 mm, width: 50 mm}",
+				Says: "A rectangle, its left lower corner at the origin.",
+			},
 			measure("disc", "Diameter of a round plate, its centre at the origin."),
-			{Name: "outline", Holds: list(mapping(corner())), Example: "[{at: [0, 0]}, {at: [40, 0]}, {at: [0, 30]}]", Says: "The corners one after the other; the last is joined to the first."},
-			{Name: "holes", Holds: list(mapping(hole)), Default: "none", Example: "[{at: [20, 15], diameter: 6 mm}]", Says: "Holes in it."},
-			{Name: "slots", Holds: list(mapping(slot())), Default: "none", Example: "[{from: [10, 10], to: [30, 10], width: 6 mm}]", Says: "Slots with round ends."},
-			{Name: "ledges", Holds: list(mapping(ledge())), Default: "none", Example: "[{from: [0, 0], to: [20, 50], depth: 2 mm}]", Says: "Rectangles that are milled lower."},
+			{
+				Name: "outline", Holds: list(mapping(corner())),
+				Example: "[{at: [0, 0]}, {at: [40, 0]}, {at: [0, 30]}]",
+				Says:    "The corners one after the other; the last is joined to the first.",
+			},
+			{
+				Name: "holes", Holds: list(mapping(hole)), Default: "none",
+				Example: "[{at: [20, 15], diameter: 6 mm}]",
+				Says:    "Holes in it.",
+			},
+			{
+				Name: "slots", Holds: list(mapping(slot())), Default: "none",
+				Example: "[{from: [10, 10], to: [30, 10], width: 6 mm}]",
+				Says:    "Slots with round ends.",
+			},
+			{
+				Name: "ledges", Holds: list(mapping(ledge())), Default: "none",
+				Example: "[{from: [0, 0], to: [20, 50], depth: 2 mm}]",
+				Says:    "Rectangles that are milled lower.",
+			},
 			chamfer("each edge of the outline"),
 		},
 		OneOf: [][]string{{"rectangle", "disc", "outline"}},
-		Example: example("kind: plate", "    eye: {kind: diameter, surface: inside, goes-over: nose, clearance: 0.1..0.3 mm}\n    screw: {thread: M6}\n") + `  shape:
+		Example: example("kind: plate", "    eye: {kind: diameter, goes-over: nose, clearance: 0.1..0.3 mm}\n"+
+			"    screw: {thread: M6}\n") + `  shape:
     thickness: 8 mm
     rectangle: {length: 80 mm, width: 50 mm, corners: 5 mm, centred: no}
     holes:
@@ -38,10 +58,15 @@ func plate(hole *Entry) *Entry {
 
 func rectangle() *Entry {
 	return &Entry{
-		Name: plateName + ".rectangle", Each: "a rectangle", Says: "Its left lower corner is at the origin, or its centre.",
+		Name: plateName + ".rectangle", Each: "a rectangle",
+		Says: "Its left lower corner is at the origin, or its centre.",
 		Keys: []Key{
-			measure("length", "Along x.").wanted(), measure("width", "Along y.").wanted(), measure("corners", "Radius of the corners.").otherwise("sharp"),
-			{Name: "centred", Holds: word("yes", "no"), Default: "no", Example: "yes", Says: "Whether the origin is its centre."},
+			measure("length", "Along x.").wanted(), measure("width", "Along y.").wanted(),
+			measure("corners", "Radius of the corners.").otherwise("sharp"),
+			{
+				Name: "centred", Holds: word("yes", "no"), Default: "no", Example: "yes",
+				Says: "Whether the origin is its centre.",
+			},
 		},
 	}
 }
@@ -51,8 +76,13 @@ func corner() *Entry {
 		Name: plateName + ".outline", Each: "a corner",
 		Says: "The edge that leads here from the corner before is straight, or an arc.",
 		Keys: []Key{
-			at("at", "Where it is.").wanted(), measure("radius", "Radius of the arc that leads here.").otherwise("straight"),
-			{Name: "turn", Holds: word(string(trade.Anticlockwise), string(trade.Clockwise)), Example: "clockwise", Says: "Which way the arc runs, seen from above."},
+			at("at", "Where it is.").wanted(),
+			measure("radius", "Radius of the arc that leads here.").otherwise("straight"),
+			{
+				Name: "turn", Holds: word(string(trade.Anticlockwise), string(trade.Clockwise)),
+				Example: "clockwise",
+				Says:    "Which way the arc runs, seen from above.",
+			},
 			measure("round", "Radius in this corner.").otherwise("sharp"), say("what it is"),
 		},
 		Rules: []Rule{
@@ -60,7 +90,8 @@ func corner() *Entry {
 			{Without: []string{"radius"}, Refuses: []string{"turn"}, Why: `it stands beside "radius"`},
 		},
 		Example: example("kind: plate", "") +
-			"  shape: {thickness: 6 mm, outline: [{at: [0, 0]}, {at: [40, 0], round: 3 mm}, {at: [40, 30]}, {at: [0, 30], radius: 25 mm, turn: anticlockwise, say: the ear}]}\n",
+			"  shape: {thickness: 6 mm, outline: [{at: [0, 0]}, {at: [40, 0], round: 3 mm}, {at: [40, 30]},\n" +
+			"    {at: [0, 30], radius: 25 mm, turn: anticlockwise, say: the ear}]}\n",
 	}
 }
 
@@ -69,14 +100,18 @@ func bored(recess *Entry) []Key {
 	return []Key{
 		at("at", "Where it is."), measure("diameter", "Diameter."), threadKey("Or the thread in it."),
 		measure("depth", "Depth.").otherwise("right through"),
-		{Name: "counterbore", Holds: mapping(recess), Default: "none", Example: "{diameter: 11 mm, depth: 6 mm}", Says: "A flat recess round its mouth."},
+		{
+			Name: "counterbore", Holds: mapping(recess), Default: "none", Example: "{diameter: 11 mm, depth: 6 mm}",
+			Says: "A flat recess round its mouth.",
+		},
 		measure("countersink", "Diameter of a 90° countersink at its mouth.").otherwise("none"), say("what it is for"),
 	}
 }
 
 func boredHole(recess *Entry) *Entry {
 	return &Entry{
-		Name: shapeName(trade.SectorShoe) + ".hole", Each: "the hole of a shoe", Says: "It goes through the height of the shoe.",
+		Name: shapeName(trade.SectorShoe) + ".hole", Each: "the hole of a shoe",
+		Says:  "It goes through the height of the shoe.",
 		Keys:  bored(recess),
 		OneOf: [][]string{{"diameter", "thread"}},
 	}
@@ -87,11 +122,20 @@ func holeShape(recess *Entry) *Entry {
 		Name: "part.shape.holes", Each: "a hole, a circle of holes, or the holes of a plan",
 		Says: "In a plate or a gib. A hole of a plan goes where the old one was found.",
 		Keys: append([]Key{
-			{Name: "plan", Holds: reference("a plan"), Example: "studs", Says: "A plan whose holes are drilled where they were found."},
-			{Name: "of", Holds: list(reference("a hole")), Default: "all", Example: "[h1, h3]", Says: "Which of the plan's holes."},
+			{
+				Name: "plan", Holds: reference("a plan"), Example: "studs",
+				Says: "A plan whose holes are drilled where they were found.",
+			},
+			{
+				Name: "of", Holds: list(reference("a hole")), Default: "all", Example: "[h1, h3]",
+				Says: "Which of the plan's holes.",
+			},
 			measure("circle", "Diameter of a circle of holes round the place, or round the one hole of a plan."),
 			{Name: "count", Holds: whole(2, MostAround), Example: "6", Says: "How many there are in the circle."},
-			{Name: "first", Holds: Holds{Kind: AngleMeasure}, Default: "0", Example: "30 deg", Says: "Where the first of the circle is, from the x axis."},
+			{
+				Name: "first", Holds: Holds{Kind: AngleMeasure}, Default: "0", Example: "30 deg",
+				Says: "Where the first of the circle is, from the x axis.",
+			},
 		}, bored(recess)...),
 		OneOf: [][]string{{"diameter", "thread"}},
 		Rules: []Rule{
@@ -127,7 +171,8 @@ func slot() *Entry {
 	return &Entry{
 		Name: plateName + ".slots", Each: "a slot", Says: "It has round ends and runs from centre to centre.",
 		Keys: []Key{
-			at("from", "Centre of the one end.").wanted(), at("to", "Centre of the other.").wanted(), measure("width", "Width.").wanted(),
+			at("from", "Centre of the one end.").wanted(), at("to", "Centre of the other.").wanted(),
+			measure("width", "Width.").wanted(),
 			measure("depth", "Depth.").otherwise("right through"),
 		},
 	}
@@ -137,7 +182,8 @@ func ledge() *Entry {
 	return &Entry{
 		Name: plateName + ".ledges", Each: "a ledge", Says: "A rectangle that is milled lower.",
 		Keys: []Key{
-			at("from", "One corner.").wanted(), at("to", "The corner across from it.").wanted(), measure("depth", "How much lower it is.").wanted(),
+			at("from", "One corner.").wanted(), at("to", "The corner across from it.").wanted(),
+			measure("depth", "How much lower it is.").wanted(),
 		},
 	}
 }

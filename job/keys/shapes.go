@@ -71,11 +71,21 @@ func shoe(hole *Entry) *Entry {
 		Says: "A piece of a ring with its radii and angle, or a block with straight sides.",
 		Keys: []Key{
 			measure("outer", "Outer radius of a sector."), measure("inner", "Its inner radius."),
-			{Name: "angle", Holds: Holds{Kind: IncludedMeasure, Sign: Positive}, Example: "30 deg", Says: "Included angle of a sector, at the centre of its groove."},
-			measure("width", "Of straight sides: across the groove."), measure("length", "Of straight sides: the chord over its ends."),
+			{
+				Name: "angle", Holds: Holds{Kind: IncludedMeasure, Sign: Positive}, Example: "30 deg",
+				Says: "Included angle of a sector, at the centre of its groove.",
+			},
+			measure("width", "Of straight sides: across the groove."),
+			measure("length", "Of straight sides: the chord over its ends."),
 			measure("height", "Height.").wanted(),
-			{Name: "stem", Holds: mapping(stem()), Default: "none", Example: "{diameter: 8 mm, length: 20 mm}", Says: "A stem or stud that stands on it."},
-			{Name: "hole", Holds: mapping(hole), Default: "none", Example: "{diameter: 6 mm}", Says: "A hole in it, its place counted from the middle of the shoe."},
+			{
+				Name: "stem", Holds: mapping(stem()), Default: "none", Example: "{diameter: 8 mm, length: 20 mm}",
+				Says: "A stem or stud that stands on it.",
+			},
+			{
+				Name: "hole", Holds: mapping(hole), Default: "none", Example: "{diameter: 6 mm}",
+				Says: "A hole in it, its place counted from the middle of the shoe.",
+			},
 			chamfer("each edge"),
 		},
 		Rules: []Rule{
@@ -83,12 +93,19 @@ func shoe(hole *Entry) *Entry {
 				Without: []string{"outer", "inner", "angle", "width", "length"},
 				Lacks:   ": write outer, inner and angle of a sector, or width and length of straight sides",
 			},
-			{With: []string{"outer", "inner", "angle"}, Needs: []string{"outer", "inner", "angle"}, Refuses: []string{"width", "length"}, Why: "it is of straight sides, which have no radii"},
-			{With: []string{"width", "length"}, Without: []string{"outer", "inner", "angle"}, Needs: []string{"width", "length"}},
+			{
+				With: []string{"outer", "inner", "angle"}, Needs: []string{"outer", "inner", "angle"},
+				Refuses: []string{"width", "length"}, Why: "it is of straight sides, which have no radii",
+			},
+			{
+				With: []string{"width", "length"}, Without: []string{"outer", "inner", "angle"},
+				Needs: []string{"width", "length"},
+			},
 		},
 		Example: example("kind: sector-shoe", "    high: {kind: height, is: 9 mm, within: 0.05 mm}\n") +
 			"  shape: {outer: 60 mm, inner: 48 mm, angle: 30 deg, height: high, chamfer: 0.5 mm,\n" +
-			"    stem: {diameter: 8 mm, length: 20 mm, offset: 1 mm}, hole: {at: [0, 0], diameter: 3 mm, depth: 4 mm, countersink: 4 mm, counterbore: {diameter: 5 mm, depth: 1 mm}, say: for a pin}}\n",
+			"    stem: {diameter: 8 mm, length: 20 mm, offset: 1 mm}, hole: {at: [0, 0], diameter: 3 mm,\n" +
+			"      depth: 4 mm, countersink: 4 mm, counterbore: {diameter: 5 mm, depth: 1 mm}, say: for a pin}}\n",
 	}
 }
 
@@ -99,7 +116,10 @@ func stem() *Entry {
 		Keys: []Key{
 			measure("diameter", "Diameter of a round stem."), threadKey("Or the thread that it is."),
 			measure("length", "How far it stands out.").wanted(),
-			{Name: "offset", Holds: anySign(Measure), Default: "0", Example: "1 mm", Says: "How far from the middle of the shoe, outwards."},
+			{
+				Name: "offset", Holds: anySign(Measure), Default: "0", Example: "1 mm",
+				Says: "How far from the middle of the shoe, outwards.",
+			},
 		},
 		OneOf: [][]string{{"diameter", "thread"}},
 	}
@@ -110,7 +130,8 @@ func nut() *Entry {
 		Name: shapeName(trade.NutPart), Each: "the shape of a nut",
 		Says: "Hexagonal, square or round.",
 		Keys: []Key{
-			measure("hexagon", "Width across the flats of a hexagon."), measure("square", "Width across the flats of a square."),
+			measure("hexagon", "Width across the flats of a hexagon."),
+			measure("square", "Width across the flats of a square."),
 			measure("round", "Diameter of a round nut."), measure("height", "Height.").wanted(),
 			threadKey("Its thread.").wanted(), chamfer("each mouth of the thread"),
 			measure("tommies", "Diameter of cross holes for a bar.").otherwise("none"),
@@ -130,12 +151,14 @@ func bush() *Entry {
 		Says: "Plain, or with a flange at its left end.",
 		Keys: []Key{
 			measure("outside", "Outside diameter.").wanted(), measure("inside", "Diameter of the bore.").wanted(),
-			measure("length", "Length over all.").wanted(), measure("flange", "Diameter of the flange.").otherwise("none"),
+			measure("length", "Length over all.").wanted(),
+			measure("flange", "Diameter of the flange.").otherwise("none"),
 			measure("flange-width", "How thick the flange is."), chamfer("each edge"),
 		},
 		Rules: []Rule{{With: flange, Needs: flange}},
-		Example: example("kind: bush", "    bore: {kind: diameter, surface: inside, goes-over: nose, clearance: 0.02..0.05 mm}\n") +
-			"  shape: {outside: 20 mm, inside: bore, length: 25 mm, flange: 28 mm, flange-width: 4 mm, chamfer: 0.5 mm}\n",
+		Example: example("kind: bush", "    bore: {kind: diameter, goes-over: nose, clearance: 0.02..0.05 mm}\n") +
+			"  shape: {outside: 20 mm, inside: bore, length: 25 mm,\n" +
+			"    flange: 28 mm, flange-width: 4 mm, chamfer: 0.5 mm}\n",
 	}
 }
 
@@ -144,8 +167,12 @@ func keyShape() *Entry {
 		Name: shapeName(trade.KeyPart), Each: "the shape of a parallel key",
 		Says: "Its ends are square or round.",
 		Keys: []Key{
-			measure("width", "Width.").wanted(), measure("height", "Height.").wanted(), measure("length", "Length over all.").wanted(),
-			{Name: "ends", Holds: word("round", "square"), Default: "square", Example: "round", Says: "What its ends look like from above."},
+			measure("width", "Width.").wanted(), measure("height", "Height.").wanted(),
+			measure("length", "Length over all.").wanted(),
+			{
+				Name: "ends", Holds: word("round", "square"), Default: "square", Example: "round",
+				Says: "What its ends look like from above.",
+			},
 			chamfer("each long edge"),
 		},
 		Example: example("kind: key", "    width: {kind: width, is: 6 mm, within: 0.02 mm}\n") +
@@ -159,12 +186,22 @@ func gib(hole *Entry) *Entry {
 		Says: "Parallel, or tapered over its length.",
 		Keys: []Key{
 			measure("length", "Length.").wanted(), measure("width", "Width across the flank.").wanted(),
-			measure("thick", "Thickness, at the thick end of a taper.").wanted(), measure("thin", "Thickness at the thin end.").otherwise("parallel"),
-			{Name: "angle", Holds: Holds{Kind: AngleMeasure, Sign: Positive}, Default: "square edges", Example: "55 deg", Says: "Angle of the dovetail."},
-			{Name: "holes", Holds: list(mapping(hole)), Default: "none", Example: "[{at: [20, 8], diameter: 5 mm}]", Says: "Holes in it."},
+			measure("thick", "Thickness, at the thick end of a taper.").wanted(),
+			measure("thin", "Thickness at the thin end.").otherwise("parallel"),
+			{
+				Name: "angle", Holds: Holds{Kind: AngleMeasure, Sign: Positive}, Default: "square edges",
+				Example: "55 deg",
+				Says:    "Angle of the dovetail.",
+			},
+			{
+				Name: "holes", Holds: list(mapping(hole)), Default: "none",
+				Example: "[{at: [20, 8], diameter: 5 mm}]",
+				Says:    "Holes in it.",
+			},
 		},
 		Example: example("kind: gib", "    long: {kind: length, is: 180 mm, within: 0.5 mm}\n") +
-			"  shape: {length: long, width: 18 mm, thick: 6 mm, thin: 5 mm, angle: 55 deg, holes: [{at: [30, 9], diameter: 5 mm, depth: 2 mm}]}\n",
+			"  shape: {length: long, width: 18 mm, thick: 6 mm, thin: 5 mm, angle: 55 deg,\n" +
+			"    holes: [{at: [30, 9], diameter: 5 mm, depth: 2 mm}]}\n",
 	}
 }
 
@@ -176,7 +213,7 @@ func washer() *Entry {
 			measure("outside", "Outside diameter.").wanted(), measure("inside", "Diameter of the hole.").wanted(),
 			measure("thickness", "Thickness.").wanted(), chamfer("each outside edge"),
 		},
-		Example: example("kind: washer", "    hole: {kind: diameter, surface: inside, goes-over: nose, clearance: 0.2..0.5 mm}\n") +
+		Example: example("kind: washer", "    hole: {kind: diameter, goes-over: nose, clearance: 0.2..0.5 mm}\n") +
 			"  shape: {outside: 24 mm, inside: hole, thickness: 3 mm, chamfer: 0.5 mm}\n",
 	}
 }

@@ -25,13 +25,23 @@ func survey() *Entry {
 	}
 	return &Entry{
 		Name: "surveys", Each: "a survey",
-		Says: "One look at how far a machine has worn, or at how true it stands; those of one kind and one thing, on several days, show a trend.",
+		Says: "One look at how far a machine has worn, or at how true it stands; those of one kind and one thing, " +
+			"on several days, show a trend.",
 		Keys: []Key{
-			{Name: "id", Holds: Holds{Kind: ID, Of: "survey"}, Default: "survey 1, 2 ...", Example: "cross", Says: "By which it is called."},
-			{Name: "kind", Holds: word(kinds...), Required: true, Example: "lost-motion", Says: "What is looked at, and how."},
+			{
+				Name: "id", Holds: Holds{Kind: ID, Of: "survey"}, Default: "survey 1, 2 ...", Example: "cross",
+				Says: "By which it is called.",
+			},
+			{
+				Name: "kind", Holds: word(kinds...), Required: true, Example: "lost-motion",
+				Says: "What is looked at, and how.",
+			},
 			{Name: "of", Holds: anySign(Text), Example: "cross slide", Says: "Which screw or slide it is of."},
 			{Name: "date", Holds: anySign(Date), Required: true, Example: "2024-03-31", Says: "The day it was made."},
-			{Name: "with", Holds: reference("an instrument"), Required: true, Example: "clock", Says: "The instrument that was read."},
+			{
+				Name: "with", Holds: reference("an instrument"), Required: true, Example: "clock",
+				Says: "The instrument that was read.",
+			},
 			length("within", "What is still good enough, ±.").otherwise("as usual for its kind"),
 			say("how it was done"),
 		},
@@ -41,16 +51,22 @@ func survey() *Entry {
 		},
 		Cases: cases,
 		Example: `surveys:
-  - {id: cross, kind: lost-motion, of: cross slide, date: 2024-03-31, with: clock, at: {0: 0.08, 60: [0.12, 0.13], 120: 0.07}, end-float: 0.02, within: 0.1 mm}
-  - {kind: screw-pitch, of: cross slide, date: 2024-03-31, with: clock, pitch: 10 tpi, reads: error, at: {0: 0, 50: 0.01, 100: 0.03}}
-  - {kind: straightness, date: 2024-03-31, with: clock, reference: 0.005 mm, at: {0: 0, 100: 0.01, 200: 0.03, 300: 0.02}}
-  - {kind: slide-play, date: 2024-03-31, with: clock, reads: feeler, angle: 55 deg, gib-near: 6.05, gib-far: 5.02, gib-with: mic, clearance: 0.02 mm, at: {0: 0.05, 180: 0.08}}
+  - {id: cross, kind: lost-motion, of: cross slide, date: 2024-03-31, with: clock,
+     at: {0: 0.08, 60: [0.12, 0.13], 120: 0.07}, end-float: 0.02, within: 0.1 mm}
+  - {kind: screw-pitch, of: cross slide, date: 2024-03-31, with: clock, pitch: 10 tpi,
+     reads: error, at: {0: 0, 50: 0.01, 100: 0.03}}
+  - {kind: straightness, date: 2024-03-31, with: clock, reference: 0.005 mm,
+     at: {0: 0, 100: 0.01, 200: 0.03, 300: 0.02}}
+  - {kind: slide-play, date: 2024-03-31, with: clock, reads: feeler, angle: 55 deg,
+     gib-near: 6.05, gib-far: 5.02, gib-with: mic, clearance: 0.02 mm, at: {0: 0.05, 180: 0.08}}
   - {kind: two-collar, date: 2024-03-31, with: mic, near: 24.98, far: 25.01, apart: 150 mm, held: chuck}
-  - {kind: test-bar, date: 2024-03-31, with: clock, up-near: [0, 0.01], up-far: [0.03, 0.05], side-near: [0, 0.01], side-far: [0.01, 0.03], apart: 200 mm}
+  - {kind: test-bar, date: 2024-03-31, with: clock,
+     up-near: [0, 0.01], up-far: [0.03, 0.05], side-near: [0, 0.01], side-far: [0.01, 0.03], apart: 200 mm}
   - {kind: facing, date: 2024-03-31, with: clock, centre: 0, rim: 0.02, across: 70 mm}
   - {kind: ram, date: 2024-03-31, with: clock, feet: 400 mm, at: {0: 0, 200: 0.03}}
   - {kind: dovetail, date: 2024-03-31, with: mic, side: male, angle: 55 deg,
-     rollers: [{at: 0, roller: roll12, saw: 93.10}, {at: 150, roller: roll12, raised: 4 mm, saw: 95.04}], say: over two rollers}
+     rollers: [{at: 0, roller: roll12, saw: 93.10}, {at: 150, roller: roll12, raised: 4 mm, saw: 95.04}],
+     say: over two rollers}
 `,
 	}
 }
@@ -63,12 +79,16 @@ func surveyCase(form trade.SurveyForm, rollers *Entry) Case {
 	}
 	if form.Stations > 0 {
 		at := byName("place along the slide", seen()).from(form.Stations, MostStations)
-		c.Own = append(c.Own, Key{Name: "at", Holds: at, Required: true, Example: "{0: 0.08, 60: [0.12, 0.13]}", Says: "What was read at each place, by its distance along the slide."})
+		c.Own = append(c.Own, Key{
+			Name: "at", Holds: at, Required: true, Example: "{0: 0.08, 60: [0.12, 0.13]}",
+			Says: "What was read at each place, by its distance along the slide.",
+		})
 	}
 	if form.Rollers {
 		c.Own = append(c.Own, Key{
 			Name: "rollers", Holds: list(mapping(rollers)).from(FewestRollers, MostStations), Required: true,
-			Example: "[{at: 0, roller: roll6, saw: 93.10}]", Says: "What was read over or between rollers, at both ends at least.",
+			Example: "[{at: 0, roller: roll6, saw: 93.10}]",
+			Says:    "What was read over or between rollers, at both ends at least.",
 		})
 	}
 	return c
@@ -96,10 +116,14 @@ func surveyHolds(key trade.SurveyKey) Holds {
 
 func rollerReading() *Entry {
 	return &Entry{
-		Name: "surveys.rollers", Each: "a reading over or between rollers", Says: "Across a dovetail, at a place along it.",
+		Name: "surveys.rollers", Each: "a reading over or between rollers",
+		Says: "Across a dovetail, at a place along it.",
 		Keys: []Key{
 			{Name: "at", Holds: anySign(Length), Required: true, Example: "0", Says: "Where along the slide."},
-			{Name: "roller", Holds: Holds{Kind: Bound, Of: "a piece"}, Required: true, Example: "roll6", Says: "The rollers: a piece of the kit, or their diameter."},
+			{
+				Name: "roller", Holds: Holds{Kind: Bound, Of: "a piece"}, Required: true, Example: "roll6",
+				Says: "The rollers: a piece of the kit, or their diameter.",
+			},
 			length("raised", "Height of the blocks under them.").otherwise("none"),
 			{Name: "saw", Holds: seen(), Required: true, Example: "93.10", Says: "What was read."},
 		},
