@@ -69,3 +69,13 @@ func TestJobsMadeInGoAreSound(t *testing.T) {
 		}
 	}
 }
+
+// BenchmarkCheck checks the job that has something of everything.
+func BenchmarkCheck(b *testing.B) {
+	job := whole()
+	for b.Loop() {
+		if err := sound.Check(job); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -3,7 +3,7 @@ package sound
 import (
 	"slices"
 	"strings"
-	"sync"
+	"sync/atomic"
 	"time"
 
 	"codeberg.org/oddleg/oddleg/job/keys"
@@ -76,14 +76,27 @@ type mapping struct {
 	given []string       // the keys that are there
 }
 
-// entries are the descriptions by their names.
-var entries = sync.OnceValue(func() map[string]*keys.Entry {
-	byName := map[string]*keys.Entry{}
-	for _, e := range keys.File().Described() {
-		byName[e.Name] = e
+// described are the sections of the description looked at last.
+var described atomic.Pointer[description]
+
+type description struct {
+	file     *keys.Entry
+	sections map[string]*keys.Entry
+}
+
+// sections returns the descriptions by their names, gathered once for a catalogue.
+func sections() map[string]*keys.Entry {
+	file := keys.File()
+	if last := described.Load(); last != nil && last.file == file {
+		return last.sections
 	}
-	return byName
-})
+	d := &description{file, map[string]*keys.Entry{}}
+	for _, e := range file.Described() {
+		d.sections[e.Name] = e
+	}
+	described.Store(d)
+	return d.sections
+}
 
 // tell checks a thing against the description of the section that it stands in.
 func (c *check) tell(section, what string, pos trade.Pos, values ...told) *mapping {
@@ -92,7 +105,7 @@ func (c *check) tell(section, what string, pos trade.Pos, values ...told) *mappi
 
 // tellIn does so for a thing whose kind says what it is measured in.
 func (c *check) tellIn(section string, kind unit.Dimension, what string, pos trade.Pos, values ...told) *mapping {
-	entry := entries()[section]
+	entry := c.sections[section]
 	if entry == nil {
 		panic("sound: no section of the file has this name")
 	}
