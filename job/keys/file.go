@@ -17,21 +17,32 @@ const PartPrefix = "part."
 var made atomic.Pointer[description]
 
 type description struct {
-	of   gauge.Edition
-	file *Entry
+	of     gauge.Edition
+	file   *Entry
+	byName map[string]*Entry
 }
 
-// File returns the description of the whole file, which is not to be changed. It
-// is made once, and again when a method has been put into the catalogue.
-func File() *Entry {
+// current returns the description, which is made once, and again when a method has
+// been put into the catalogue.
+func current() *description {
 	now := gauge.CurrentEdition()
 	if last := made.Load(); last != nil && last.of == now {
-		return last.file
+		return last
 	}
-	d := &description{now, New()}
+	d := &description{of: now, file: New(), byName: map[string]*Entry{}}
+	for _, e := range d.file.Described() {
+		d.byName[e.Name] = e
+	}
 	made.Store(d)
-	return d.file
+	return d
 }
+
+// File returns the description of the whole file, which is not to be changed.
+func File() *Entry { return current().file }
+
+// Section returns the entry that is described under a name, "readings" or
+// "part.sizes", which is not to be changed; nil where there is none.
+func Section(name string) *Entry { return current().byName[name] }
 
 // New returns a fresh description of the whole file, which may be changed.
 func New() *Entry {

@@ -64,7 +64,7 @@ func joint() *Entry {
 				Says:    "How it is tightened.",
 			},
 			{Name: "service", Holds: above0(Force), Example: "2000 N", Says: "The load that it carries in use."},
-			length("spanner", "Length of the spanner at hand.").otherwise("the usual one"),
+			length("spanner", "Length of the spanner at hand.").otherwise("12 times the width across flats and 20 mm"),
 			{
 				Name: "holds", Holds: word(words(trade.Duties)...), Example: "lifting",
 				Says: "What depends on it, for the caution that it needs.",
@@ -207,7 +207,7 @@ func press() *Entry {
 			material("inner", "What the inner is made of.").wanted(),
 			material("outer", "What the outer is made of.").wanted(),
 			{
-				Name: "friction", Holds: friction(FrictionRange), Default: "as usual", Example: "0.1..0.15",
+				Name: "friction", Holds: friction(FrictionRange), Default: "0.08..0.15", Example: "0.1..0.15",
 				Says: "Coefficient of friction between them.",
 			},
 			{
@@ -225,7 +225,7 @@ func tighten() *Entry {
 			{Name: "torque", Holds: above0(Torque), Example: "25 N m", Says: "The torque it is tightened to."},
 			{Name: "preload", Holds: above0(Force), Example: "9 kN", Says: "Or the pull in the stud."},
 			{
-				Name: "friction", Holds: friction(FrictionRange), Default: "as usual", Example: "0.12..0.20",
+				Name: "friction", Holds: friction(FrictionRange), Default: "0.10..0.20", Example: "0.12..0.20",
 				Says: "Coefficient of friction in thread and under the head.",
 			},
 		},

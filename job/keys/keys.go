@@ -180,10 +180,6 @@ func (e *Entry) Find(name string) *Entry {
 	return nil
 }
 
-// Section returns the entry that is described under a name, "readings" or
-// "part.sizes"; nil where there is none.
-func Section(name string) *Entry { return File().Find(name) }
-
 // Described returns the entries that have a name: all but the roles of the
 // single methods and pairs.
 func (e *Entry) Described() []*Entry {

@@ -28,7 +28,7 @@ func part() *Entry {
 				Says: "How many to make, spares included.",
 			},
 			{
-				Name: "holds", Holds: above0(Length), Default: "asked of you where it matters", Example: "0.02 mm",
+				Name: "holds", Holds: above0(Length), Default: "0.02 mm, with a warning", Example: "0.02 mm",
 				Says: "How closely this shop works, ±.",
 			},
 			{

@@ -207,7 +207,7 @@ func check() *Entry {
 			Says: "How warm the part was when it was read.",
 		},
 		Key{
-			Name: "with-temp", Holds: anySign(Temperature), Default: "20 °C", Example: "22 C",
+			Name: "with-temp", Holds: anySign(Temperature), Default: "between 20 °C and that of the part", Example: "22 C",
 			Says: "How warm the instrument was.",
 		},
 		Key{

@@ -67,7 +67,7 @@ func machinery() *Entry {
 				Example: "{em12: {kind: end-mill, diameter: 12 mm}}",
 				Says:    "Cutters, drills and reamers at hand.",
 			},
-			length("saw-kerf", "How wide a saw cuts.").otherwise("as usual"),
+			length("saw-kerf", "How wide a saw cuts.").otherwise("2 mm"),
 			say("what else is to be known of it"),
 		},
 		Cases: []Case{{
@@ -144,7 +144,7 @@ func cutter() *Entry {
 			{Name: "diameter", Holds: above0(Length), Required: true, Example: "12 mm", Says: "Its diameter."},
 			{Name: "teeth", Holds: whole(1, MostTeeth), Example: "4", Says: "How many teeth it has."},
 			{
-				Name: "material", Holds: word("hss", "carbide", "carbon-steel"), Default: "hss", Example: "carbide",
+				Name: "material", Holds: word("hss", "carbide", "carbon-steel"), Default: "not said", Example: "carbide",
 				Says: "What it is made of.",
 			},
 		},

@@ -42,7 +42,7 @@ func survey() *Entry {
 				Name: "with", Holds: reference("an instrument"), Required: true, Example: "clock",
 				Says: "The instrument that was read.",
 			},
-			length("within", "What is still good enough, ±.").otherwise("as usual for its kind"),
+			length("within", "What is still good enough, ±.").otherwise("nothing is judged"),
 			say("how it was done"),
 		},
 		Rules: []Rule{
@@ -75,7 +75,11 @@ func survey() *Entry {
 func surveyCase(form trade.SurveyForm, rollers *Entry) Case {
 	c := Case{Key: "kind", Words: []string{string(form.Kind)}}
 	for _, key := range form.Keys {
-		c.Own = append(c.Own, Key{Name: key.Name, Holds: surveyHolds(key), Required: key.Obligatory, Says: key.Say})
+		own := Key{Name: key.Name, Holds: surveyHolds(key), Required: key.Obligatory, Says: key.Say}
+		if key.Sort == trade.SurveyWord {
+			own.Default = key.Words[0]
+		}
+		c.Own = append(c.Own, own)
 	}
 	if form.Stations > 0 {
 		at := byName("place along the slide", seen()).from(form.Stations, MostStations)

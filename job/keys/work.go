@@ -22,7 +22,7 @@ func operation() *Entry {
 			{Name: "on", Holds: machine, Example: "lathe", Says: "The machine it is done on."},
 			{Name: "makes", Holds: word("part"), Example: "part", Says: "The part is made by it."},
 			{
-				Name: "needs", Holds: list(reference("an operation")), Default: "the one before", Example: "[saw]",
+				Name: "needs", Holds: list(reference("an operation")), Default: "all that stand before it", Example: "[saw]",
 				Says: "What must be done first; [] if nothing.",
 			},
 			{
