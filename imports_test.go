@@ -54,9 +54,10 @@ var order = [][]string{
 	{"show/booklet"},
 	{"reckon"},
 	{"show/say"},
-	{"show/report", "show/term", "show/html", "show/asjson", "show/paper", "show/solid", "show/manual", "file/jobfile", "file/store", "face/web"},
+	{"show/report", "show/term", "show/html", "show/asjson", "show/paper", "show/solid", "show/manual", "file/jobfile", "file/store"},
+	{"file/index"},
 	{"examples"},
-	{"cmd/wired"},
+	{"face/web"},
 	{"cmd/oddleg", "bench"},
 }
 

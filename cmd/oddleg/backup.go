@@ -8,7 +8,7 @@ import (
 	"os"
 	"path/filepath"
 
-	"codeberg.org/oddleg/oddleg/cmd/wired"
+	"codeberg.org/oddleg/oddleg/file/index"
 	"codeberg.org/oddleg/oddleg/file/store"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/show/report"
@@ -85,7 +85,7 @@ func (c *importCommand) Run(s streams) error {
 	if err != nil {
 		return refuse(s, c.JSON, err)
 	}
-	entry, doubt, err := wired.Index(c.File, parcel.Source)
+	entry, doubt, err := index.Read(c.File, parcel.Source)
 	if err != nil {
 		return refuse(s, c.JSON, err)
 	}
@@ -124,7 +124,7 @@ func (c *importCommand) take(ctx context.Context, shop *store.Store, parcel *sto
 	}
 	path, err := c.Record.path()
 	kept := report.Keeping{
-		Job: wired.Recorded(job), Saved: versions([]record.Revision{saved.Revision})[0], Unchanged: saved.Unchanged, Later: versions(saved.Later), Store: path, Doubt: doubt,
+		Job: report.Recorded(job), Saved: versions([]record.Revision{saved.Revision})[0], Unchanged: saved.Unchanged, Later: versions(saved.Later), Store: path, Doubt: doubt,
 	}
 	return answer{
 		print: func(w io.Writer, style report.Style) error { return report.Kept(w, kept, style) },

@@ -5,7 +5,7 @@ import (
 	"io"
 	"strings"
 
-	"codeberg.org/oddleg/oddleg/cmd/wired"
+	"codeberg.org/oddleg/oddleg/file/index"
 	"codeberg.org/oddleg/oddleg/file/store"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/show/report"
@@ -34,7 +34,7 @@ func (c *findCommand) Run(s streams) error {
 // findIn searches, or lists all jobs where nothing is asked for.
 func findIn(ctx context.Context, shop *store.Store, asked string) ([]record.Hit, error) {
 	if strings.TrimSpace(asked) != "" {
-		return shop.Find(ctx, wired.Query(asked))
+		return shop.Find(ctx, index.Query(asked))
 	}
 	jobs, err := shop.Jobs(ctx)
 	return hitsOf(jobs), err
@@ -46,7 +46,7 @@ func findings(hits []record.Hit) []report.Finding {
 	for i, hit := range hits {
 		list[i] = report.Finding{Matched: append([]string{}, hit.Matched...), Missing: append([]string{}, hit.Missing...), Places: append([]string{}, hit.Places...)}
 		if hit.Job != nil {
-			job := wired.Recorded(*hit.Job)
+			job := report.Recorded(*hit.Job)
 			list[i].Job = &job
 			continue
 		}

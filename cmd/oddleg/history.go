@@ -5,7 +5,6 @@ import (
 	"io"
 	"time"
 
-	"codeberg.org/oddleg/oddleg/cmd/wired"
 	"codeberg.org/oddleg/oddleg/file/store"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/show/report"
@@ -47,9 +46,9 @@ func (c *historyCommand) Run(s streams) error {
 		all, err := shop.History(ctx, job.ID)
 		return answer{
 			print: func(w io.Writer, style report.Style) error {
-				return report.History(w, wired.Recorded(job), versions(all), style)
+				return report.History(w, report.Recorded(job), versions(all), style)
 			},
-			json: func(w io.Writer) error { return report.HistoryJSON(w, wired.Recorded(job), versions(all)) },
+			json: func(w io.Writer) error { return report.HistoryJSON(w, report.Recorded(job), versions(all)) },
 		}, err
 	})
 }

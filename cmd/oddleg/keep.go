@@ -8,7 +8,7 @@ import (
 	"os"
 	"path/filepath"
 
-	"codeberg.org/oddleg/oddleg/cmd/wired"
+	"codeberg.org/oddleg/oddleg/file/index"
 	"codeberg.org/oddleg/oddleg/file/store"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/show/report"
@@ -34,7 +34,7 @@ const notSaid = -1
 // Run saves the job and says as what.
 func (c *keepCommand) Run(s streams) error {
 	return onJob(s, c.File, c.JSON, func(source []byte) (a answer, err error) {
-		entry, doubt, err := wired.Index(c.File, source)
+		entry, doubt, err := index.Read(c.File, source)
 		if err != nil {
 			return a, err
 		}
@@ -84,7 +84,7 @@ func (c *keepCommand) keep(ctx context.Context, shop *store.Store, save record.S
 	}
 	path, err := c.Record.path()
 	return report.Keeping{
-		Job: wired.Recorded(job), Saved: versions([]record.Revision{saved.Revision})[0], Unchanged: saved.Unchanged, Later: versions(saved.Later), Store: path,
+		Job: report.Recorded(job), Saved: versions([]record.Revision{saved.Revision})[0], Unchanged: saved.Unchanged, Later: versions(saved.Later), Store: path,
 	}, err
 }
 

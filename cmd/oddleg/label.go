@@ -4,7 +4,6 @@ import (
 	"context"
 	"io"
 
-	"codeberg.org/oddleg/oddleg/cmd/wired"
 	"codeberg.org/oddleg/oddleg/file/store"
 	"codeberg.org/oddleg/oddleg/show/report"
 )
@@ -28,7 +27,7 @@ func (c *labelCommand) Run(s streams) error {
 		if err != nil {
 			return answer{}, err
 		}
-		sheet, err := report.Label(wired.Recorded(job))
+		sheet, err := report.Label(report.Recorded(job))
 		if err != nil {
 			return answer{}, asFault(err)
 		}

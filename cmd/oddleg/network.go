@@ -110,12 +110,12 @@ func ownAddress() string {
 }
 
 // tellOthers shows where a first device joins, as a code for its camera too.
-func tellOthers(ctx context.Context, s streams, bench web.Bench, network string) error {
+func tellOthers(ctx context.Context, s streams, config web.Config, network string) error {
 	if network == "" {
 		fmt.Fprintln(s.complain, "This computer is on no network that is known: give the name or address that others find it by with --name.")
 		return nil
 	}
-	path, err := web.Invite(ctx, bench)
+	path, err := web.Invite(ctx, config)
 	if err != nil {
 		return err
 	}

@@ -13,7 +13,6 @@ import (
 	"syscall"
 	"time"
 
-	"codeberg.org/oddleg/oddleg/cmd/wired"
 	"codeberg.org/oddleg/oddleg/face/web"
 	"codeberg.org/oddleg/oddleg/file/store"
 )
@@ -88,8 +87,8 @@ func (c *serveCommand) serve(s streams, shop *store.Store, seal *tls.Config) err
 	ctx, stop := signal.NotifyContext(context.Background(), syscall.SIGINT, syscall.SIGTERM)
 	defer stop()
 	log := slog.NewTextHandler(s.complain, nil)
-	bench := wired.Bench(shop, slog.New(log))
-	if err := web.Begin(ctx, bench); err != nil {
+	config := web.Config{Record: shop, Now: time.Now, Log: slog.New(log)}
+	if err := web.Begin(ctx, config); err != nil {
 		return err
 	}
 	listeners, err := listen(c.Listen, c.Share)
@@ -101,21 +100,21 @@ func (c *serveCommand) serve(s streams, shop *store.Store, seal *tls.Config) err
 	for _, name := range c.Name {
 		guard.Hosts = append(guard.Hosts, strings.ToLower(name))
 	}
-	if err := c.tell(ctx, s, bench, at); err != nil {
+	if err := c.tell(ctx, s, config, at); err != nil {
 		return errors.Join(err, closed(listeners))
 	}
 	server := &http.Server{
-		Handler: web.New(bench, guard), TLSConfig: seal, ErrorLog: slog.NewLogLogger(log, slog.LevelDebug),
+		Handler: web.New(config, guard), TLSConfig: seal, ErrorLog: slog.NewLogLogger(log, slog.LevelDebug),
 		ReadHeaderTimeout: headTime, ReadTimeout: readTime, WriteTimeout: writeTime, IdleTimeout: idleTime, MaxHeaderBytes: mostHead,
 	}
 	return untilStopped(ctx, stop, server, listeners)
 }
 
 // tell says where the page is, and opens it if that is wanted.
-func (c *serveCommand) tell(ctx context.Context, s streams, bench web.Bench, at place) error {
+func (c *serveCommand) tell(ctx context.Context, s streams, config web.Config, at place) error {
 	fmt.Fprintln(s.out, at.here)
 	if c.Share {
-		if err := tellOthers(ctx, s, bench, at.network); err != nil {
+		if err := tellOthers(ctx, s, config, at.network); err != nil {
 			return err
 		}
 	}

@@ -5,7 +5,7 @@ import (
 	"io"
 	"strings"
 
-	"codeberg.org/oddleg/oddleg/cmd/wired"
+	"codeberg.org/oddleg/oddleg/file/index"
 	"codeberg.org/oddleg/oddleg/file/store"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/num/unit"
@@ -91,7 +91,7 @@ func finalSize(text string) (record.Size, error) {
 	if !found || name == "" {
 		return record.Size{}, wrong("--size: %q: a name, = and a length are wanted: 'shank=19.02 mm'", text)
 	}
-	mm, ok := wired.LengthWithUnit(value)
+	mm, ok := index.LengthWithUnit(value)
 	if !ok {
 		_, err := unit.ParseLength(value, unit.Millimetre)
 		if err != nil {
@@ -119,9 +119,9 @@ func shelfOf(ctx context.Context, shop *store.Store, id string) (answer, error) 
 	}
 	return answer{
 		print: func(w io.Writer, style report.Style) error {
-			return report.Shelf(w, wired.Recorded(job), places, entries, style)
+			return report.Shelf(w, report.Recorded(job), places, entries, style)
 		},
-		json: func(w io.Writer) error { return report.ShelfJSON(w, wired.Recorded(job), places, entries) },
+		json: func(w io.Writer) error { return report.ShelfJSON(w, report.Recorded(job), places, entries) },
 	}, err
 }
 

@@ -6,12 +6,13 @@ import (
 
 	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/ink"
+	"codeberg.org/oddleg/oddleg/show/paper"
 )
 
 // inline is a sheet as an element of the page.
-func inline(p Paper, s *ink.Sheet) (string, error) {
+func inline(s *ink.Sheet) (string, error) {
 	var b bytes.Buffer
-	err := p.Inline(&b, s)
+	err := paper.InlineSVG(&b, s)
 	return b.String(), err
 }
 

@@ -15,7 +15,7 @@ import (
 )
 
 // chapters shows what the stages have to say, in the words of the sheet.
-func chapters(p Paper, list []booklet.Chapter) templ.Component {
+func chapters(list []booklet.Chapter) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -57,7 +57,7 @@ func chapters(p Paper, list []booklet.Chapter) templ.Component {
 				}
 			}
 			for _, b := range c.Blocks {
-				templ_7745c5c3_Err = block(p, b).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = block(b).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -71,7 +71,7 @@ func chapters(p Paper, list []booklet.Chapter) templ.Component {
 	})
 }
 
-func block(p Paper, b booklet.Block) templ.Component {
+func block(b booklet.Block) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -218,7 +218,7 @@ func block(p Paper, b booklet.Block) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		case booklet.Picture:
-			templ_7745c5c3_Err = sheet(p, b.Sheet).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = sheet(b.Sheet).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -378,7 +378,7 @@ func table(t booklet.Table) templ.Component {
 }
 
 // sheet shows a drawing in the page.
-func sheet(p Paper, s *ink.Sheet) templ.Component {
+func sheet(s *ink.Sheet) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -399,7 +399,7 @@ func sheet(p Paper, s *ink.Sheet) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templ.Raw(inline(p, s)).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = templ.Raw(inline(s)).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

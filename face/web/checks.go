@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"time"
 
+	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
@@ -14,6 +15,7 @@ import (
 	"codeberg.org/oddleg/oddleg/read/gauge"
 	"codeberg.org/oddleg/oddleg/reckon"
 	"codeberg.org/oddleg/oddleg/show/booklet"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // checksSection is that of a job's text with the readings of the finished part.
@@ -54,20 +56,20 @@ func (s *server) checksPage(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if v.Found == nil || v.worked.Job.Part == nil {
-		return s.show(w, r, http.StatusOK, checksPage(s.lookAt(r, v, "Checks"), s.Paper, nil, nil, said(v.Faults), ""))
+		return s.show(w, r, http.StatusOK, checksPage(s.lookAt(r, v, "Checks"), nil, nil, said(v.Faults), ""))
 	}
 	if t, err := s.proving(v); t != nil || err != nil {
 		return s.showWaiting(w, r, v, "Checks", t, err)
 	}
 	proved, err := v.Found.Proved()
 	if err != nil {
-		return s.show(w, r, http.StatusOK, checksPage(s.lookAt(r, v, "Checks"), s.Paper, nil, nil, said(faultsOf(err)), ""))
+		return s.show(w, r, http.StatusOK, checksPage(s.lookAt(r, v, "Checks"), nil, nil, said(faultsOf(err)), ""))
 	}
 	list, wrong := s.told(v, reckon.Checks)
 	if len(proved.Sheet) > 0 && len(list) > 0 {
 		list = list[1:] // the sheet itself, which is shown line by line
 	}
-	return s.show(w, r, http.StatusOK, checksPage(s.lookAt(r, v, "Checks"), s.Paper, s.checkLines(proved), list, wrong, typingUnit(r, v)))
+	return s.show(w, r, http.StatusOK, checksPage(s.lookAt(r, v, "Checks"), s.checkLines(proved), list, wrong, typingUnit(r, v)))
 }
 
 // proving sets the proving of a part going and waits a little for it: nil where
@@ -111,7 +113,7 @@ func (s *server) checkLines(c *inspect.Result) []checkLine {
 	for i := range c.Sheet {
 		step := &c.Sheet[i]
 		line := checkLine{Size: step.Made.Size.ID, Readable: step.Reading != nil, Length: step.Reads == unit.Length}
-		line.How, line.Shows, line.Before = s.Answers.Step(c, step)
+		line.How, line.Shows, line.Before = report.InspectionStep(c, step)
 		if step.Reading != nil && step.Lent == nil {
 			line.With = step.Reading.With
 		}
@@ -129,7 +131,7 @@ func (s *server) checkLines(c *inspect.Result) []checkLine {
 
 func (s *server) checkVerdict(c *inspect.Result, piece int, v *inspect.Verdict) checkVerdict {
 	told := checkVerdict{Piece: piece, Right: v.Says == inspect.Conforming, Off: v.Says == inspect.NotConforming && (v.Take == nil || v.Take.Off == 0)}
-	told.Says, told.Found, told.Besides = s.Answers.Verdict(c, v)
+	told.Says, told.Found, told.Besides = report.VerdictWords(c, v)
 	return told
 }
 
@@ -172,7 +174,7 @@ func (s *server) withCheck(r *http.Request, job *trade.Job, source []byte, step 
 			continue
 		}
 		item := record.Item{Section: "kit", ID: piece.ID, Fields: []record.Field{{Key: "kind", Text: string(piece.Kind)}, {Key: "size", Text: piece.Size.String()}}}
-		if source, err = s.Text.Put(source, item); err != nil {
+		if source, err = jobfile.Put(source, item); err != nil {
 			return nil, err
 		}
 	}
@@ -194,9 +196,9 @@ func (s *server) withCheck(r *http.Request, job *trade.Job, source []byte, step 
 
 // putCheck writes a check that is nobody's yet, and reads what came of it.
 func (s *server) putCheck(source []byte, fields []record.Field) ([]byte, error) {
-	source, err := s.Text.Put(source, record.Item{Section: checksSection, ID: s.Text.NextID(source, checksSection, "k1"), Fields: fields})
+	source, err := jobfile.Put(source, record.Item{Section: checksSection, ID: jobfile.NextID(source, checksSection, "k1"), Fields: fields})
 	if err == nil {
-		_, err = s.Text.Read(source)
+		_, err = readJob(source)
 	}
 	return source, err
 }

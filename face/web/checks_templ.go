@@ -15,7 +15,7 @@ import (
 )
 
 // checksPage is the inspection sheet, to be filled in at the machine.
-func checksPage(l look, p Paper, lines []checkLine, list []booklet.Chapter, wrong []string, unit string) templ.Component {
+func checksPage(l look, lines []checkLine, list []booklet.Chapter, wrong []string, unit string) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -91,7 +91,7 @@ func checksPage(l look, p Paper, lines []checkLine, list []booklet.Chapter, wron
 					return templ_7745c5c3_Err
 				}
 			}
-			templ_7745c5c3_Err = chapters(p, list).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = chapters(list).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

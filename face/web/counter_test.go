@@ -17,8 +17,8 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
-	"codeberg.org/oddleg/oddleg/cmd/wired"
 	"codeberg.org/oddleg/oddleg/face/web"
 	"codeberg.org/oddleg/oddleg/file/store"
 	"codeberg.org/oddleg/oddleg/job/record"
@@ -28,7 +28,7 @@ import (
 // computer that it runs on.
 type counter struct {
 	t     *testing.T
-	bench web.Bench
+	bench web.Config
 	page  http.Handler
 }
 
@@ -51,15 +51,8 @@ func newCounter(t *testing.T) *counter {
 			t.Error(err)
 		}
 	})
-	bench := wired.Bench(shop, slog.New(slog.DiscardHandler))
-	bench.Index = func(source []byte) (record.Index, string) { // by its sizes too it takes ten times as long
-		job, err := bench.Text.Read(source)
-		if err != nil {
-			return record.Index{}, err.Error()
-		}
-		return record.Index{Name: job.Name, Machine: job.Machine}, ""
-	}
-	return &counter{t, bench, web.New(bench, web.Guard{})}
+	config := web.Config{Record: shop, Now: time.Now, Log: slog.New(slog.DiscardHandler)}
+	return &counter{t, config, web.New(config, web.Guard{})}
 }
 
 // examplesKept is a record with the examples in it, which takes a while to make.
@@ -74,7 +67,7 @@ var examplesKept = sync.OnceValues(func() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	err = web.Begin(context.Background(), wired.Bench(shop, slog.New(slog.DiscardHandler)))
+	err = web.Begin(context.Background(), web.Config{Record: shop, Now: time.Now, Log: slog.New(slog.DiscardHandler)})
 	if err := errors.Join(err, shop.Close()); err != nil {
 		return nil, err
 	}

@@ -16,7 +16,6 @@ import (
 	"testing"
 	"time"
 
-	"codeberg.org/oddleg/oddleg/cmd/wired"
 	"codeberg.org/oddleg/oddleg/face/web"
 	"codeberg.org/oddleg/oddleg/file/store"
 )
@@ -25,7 +24,7 @@ import (
 // before it.
 type door struct {
 	t      testing.TB
-	bench  web.Bench
+	bench  web.Config
 	page   http.Handler
 	log    *bytes.Buffer
 	job    string // the id of one that is there
@@ -54,7 +53,7 @@ func newDoor(t testing.TB, g web.Guard) *door {
 		}
 	})
 	log := new(bytes.Buffer)
-	b := wired.Bench(shop, slog.New(slog.NewTextHandler(log, nil)))
+	b := web.Config{Record: shop, Now: time.Now, Log: slog.New(slog.NewTextHandler(log, nil))}
 	if err := web.Begin(context.Background(), b); err != nil {
 		t.Fatal(err)
 	}

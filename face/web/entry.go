@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
@@ -123,7 +124,7 @@ func (s *server) newID(r *http.Request, f *entryForm, source []byte) string {
 	if typed := strings.TrimSpace(r.FormValue("id")); typed != "" {
 		return typed
 	}
-	return s.Text.NextID(source, f.Section, f.Stem)
+	return jobfile.NextID(source, f.Section, f.Stem)
 }
 
 // blame puts what is wrong beside the fields that it speaks of, and all of it at
@@ -158,11 +159,11 @@ func (s *server) saveEntry(w http.ResponseWriter, r *http.Request, v *jobView, f
 		if err := s.free(source, f, id); err != nil {
 			return nil, err
 		}
-		source, err := s.Text.Put(source, record.Item{Section: f.Section, ID: id, Fields: as(f)})
+		source, err := jobfile.Put(source, record.Item{Section: f.Section, ID: id, Fields: as(f)})
 		if err != nil {
 			return nil, err
 		}
-		_, err = s.Text.Read(source)
+		_, err = readJob(source)
 		return source, err
 	})
 	if faults := asFaults(err); faults != nil {
@@ -181,7 +182,7 @@ func (s *server) free(source []byte, f *entryForm, id string) error {
 	if f.ID != "" {
 		return nil
 	}
-	if _, err := s.Text.Drop(source, f.Section, id); err == nil {
+	if _, err := jobfile.Drop(source, f.Section, id); err == nil {
 		return wrong("there is one called %q already; give this one another name", id)
 	}
 	return nil
@@ -192,11 +193,11 @@ func (s *server) drops(section, back string) action {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		id := r.PathValue("entry")
 		saved, err := s.change(w, r, section+" "+id+" taken out", func(source []byte) ([]byte, error) {
-			source, err := s.Text.Drop(source, section, id)
+			source, err := jobfile.Drop(source, section, id)
 			if err != nil {
 				return nil, err
 			}
-			_, err = s.Text.Read(source)
+			_, err = readJob(source)
 			return source, err
 		})
 		if err != nil {

@@ -4,4 +4,4 @@ package web
 var Reencode = reencode
 
 // Patterns are those of all actions of the page.
-func Patterns(b Bench) []string { return newServer(b, Guard{}).patterns }
+func Patterns(c Config) []string { return newServer(c, Guard{}).patterns }

@@ -3,6 +3,7 @@ package web
 import (
 	"net/http"
 
+	"codeberg.org/oddleg/oddleg/file/index"
 	"codeberg.org/oddleg/oddleg/job/record"
 )
 
@@ -15,7 +16,7 @@ func (s *server) findPage(w http.ResponseWriter, r *http.Request) error {
 	var hits []record.Hit
 	if asked != "" {
 		var err error
-		if hits, err = s.Record.Find(r.Context(), s.Query(asked)); err != nil {
+		if hits, err = s.Record.Find(r.Context(), index.Query(asked)); err != nil {
 			return err
 		}
 	}

@@ -30,7 +30,7 @@ func (s *server) fitPage(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	list, wrong := s.told(v, reckon.Fit)
-	return s.show(w, r, http.StatusOK, fitPage(s.lookAt(r, v, "Fit"), s.Paper, list, wrong))
+	return s.show(w, r, http.StatusOK, fitPage(s.lookAt(r, v, "Fit"), list, wrong))
 }
 
 // madeSizePage shows the form of one size of the part.

@@ -12,7 +12,7 @@ import templruntime "github.com/a-h/templ/runtime"
 import "codeberg.org/oddleg/oddleg/show/booklet"
 
 // fitPage says what to make the part to, and how it goes together.
-func fitPage(l look, p Paper, list []booklet.Chapter, wrong []string) templ.Component {
+func fitPage(l look, list []booklet.Chapter, wrong []string) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -49,7 +49,7 @@ func fitPage(l look, p Paper, list []booklet.Chapter, wrong []string) templ.Comp
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = chapters(p, list).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = chapters(list).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -13,7 +13,10 @@ import (
 	"strings"
 	"testing"
 
+	"codeberg.org/oddleg/oddleg/examples"
 	"codeberg.org/oddleg/oddleg/face/web"
+	"codeberg.org/oddleg/oddleg/file/index"
+	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/record"
 )
 
@@ -123,7 +126,7 @@ func TestZipBombs(t *testing.T) {
 		if err != nil || z.Close() != nil {
 			t.Fatal(err)
 		}
-		_, err = d.bench.Record.TakeParcel(context.Background(), bytes.NewReader(b.Bytes()), int64(b.Len()), record.Stamp{When: d.bench.Now()})
+		_, err = d.bench.Record.TakeParcel(context.Background(), bytes.NewReader(b.Bytes()), int64(b.Len()), index.Any, record.Stamp{When: d.bench.Now()})
 		if err == nil {
 			t.Errorf("a parcel with %d bytes of %s was taken in", size, name)
 		}
@@ -131,7 +134,7 @@ func TestZipBombs(t *testing.T) {
 }
 
 // mistaken is a record with a mistake in it.
-type mistaken struct{ web.Record }
+type mistaken struct{ record.Keeper }
 
 func (mistaken) Jobs(context.Context) ([]record.Job, error) { panic("store: constructed for a test") }
 
@@ -186,12 +189,11 @@ func TestMarkupIsText(t *testing.T) {
 func marked(d *door) (job string) {
 	d.t.Helper()
 	ctx, stamp := context.Background(), record.Stamp{When: d.bench.Now(), Who: markup, Note: markup}
-	source := says.ReplaceAll(d.bench.Examples[0].Source, fmt.Appendf(nil, "$1: '%s'", strings.ReplaceAll(markup, "'", "''")))
-	if _, err := d.bench.Text.Read(source); err != nil {
+	source := says.ReplaceAll(examples.Jobs()[0].Source, fmt.Appendf(nil, "$1: '%s'", strings.ReplaceAll(markup, "'", "''")))
+	if _, err := jobfile.ReadPlanned("", source); err != nil {
 		d.t.Fatalf("the job cannot be read with markup in its texts: %v", err)
 	}
-	index, _ := d.bench.Index(source)
-	saved, err := d.bench.Record.Save(ctx, record.Save{Stamp: stamp, Source: source, Index: index})
+	saved, err := d.bench.Record.Save(ctx, record.Save{Stamp: stamp, Source: source, Index: index.Any(source)})
 	if err != nil {
 		d.t.Fatal(err)
 	}

@@ -4,11 +4,13 @@ import (
 	"net/http"
 	"strconv"
 
+	"codeberg.org/oddleg/oddleg/file/index"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/reckon"
 	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // jobView is a job as one person sees it: at its current revision.
@@ -98,7 +100,9 @@ func (s *server) told(v *jobView, stage ...reckon.Stage) ([]booklet.Chapter, []s
 	if v.Found == nil {
 		return nil, said(v.Faults)
 	}
-	list, err := s.Chapters(v.Found, stage, draw.Options{Units: v.worked.Job.Shown(), Job: v.Name, Date: s.Now().Format("2006-01-02")})
+	list, err := report.Chapters(report.Contents{
+		Found: v.Found, Stages: stage, Drawing: draw.Options{Units: v.worked.Job.Shown(), Job: v.Name, Date: s.Now().Format("2006-01-02")},
+	})
 	return list, said(faultsOf(err))
 }
 
@@ -142,7 +146,7 @@ func (s *server) indexOf(r *http.Request, job record.Job, source []byte) record.
 	if is.Job == nil || is.Job.Name == "" {
 		return record.Index{Name: job.Name, Machine: job.Machine, Part: job.Part}
 	}
-	return s.IndexFound(is.Job, is.Found)
+	return index.Of(is.Job, is.Found)
 }
 
 // after leads on after a change: to the page it was made on, or to where two

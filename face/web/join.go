@@ -25,13 +25,13 @@ var aKey = regexp.MustCompile(`^[A-Z2-7]{26}$`)
 
 // Invite lets one device join to write, once, within ten minutes. It returns the
 // path that leads it in.
-func Invite(ctx context.Context, b Bench) (path string, err error) {
+func Invite(ctx context.Context, c Config) (path string, err error) {
 	key := newKey()
-	return joinPath(key), invite(ctx, b, key, false)
+	return joinPath(key), invite(ctx, c, key, false)
 }
 
-func invite(ctx context.Context, b Bench, key string, guest bool) error {
-	return b.Record.Invite(ctx, record.Invitation{Hash: hashed(key), Guest: guest, Until: b.Now().Add(invited)})
+func invite(ctx context.Context, c Config, key string, guest bool) error {
+	return c.Record.Invite(ctx, record.Invitation{Hash: hashed(key), Guest: guest, Until: c.Now().Add(invited)})
 }
 
 func joinPath(key string) string { return "/join?key=" + url.QueryEscape(key) }

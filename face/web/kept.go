@@ -5,6 +5,7 @@ import (
 	"errors"
 	"sync"
 
+	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/advise"
@@ -75,7 +76,7 @@ func (k *kept) freshen(at key) {
 // work works out a text in a person's units.
 func (s *server) work(source []byte, units unit.Unit) worked {
 	return s.kept.of(source, units, func() worked {
-		job, err := s.Text.Read(source)
+		job, err := readJob(source)
 		if err != nil {
 			return worked{Faults: faultsOf(err)}
 		}
@@ -98,3 +99,6 @@ func faultsOf(err error) trade.Faults {
 	}
 	return faults
 }
+
+// readJob reads a job under way: its readings need not have been taken.
+func readJob(source []byte) (*trade.Job, error) { return jobfile.ReadPlanned("", source) }

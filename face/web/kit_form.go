@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
@@ -111,7 +112,7 @@ func (s *server) checkTool(f *toolForm, t record.Tool, known []record.Tool) {
 
 // readsAsKit writes a tool into a job and reads that.
 func (s *server) readsAsKit(f *toolForm, t record.Tool) error {
-	job, err := s.Text.Blank("kit", "mm", trade.Machine{})
+	job, err := jobfile.Blank("kit", "mm", trade.Machine{})
 	if err != nil {
 		return err
 	}
@@ -120,12 +121,12 @@ func (s *server) readsAsKit(f *toolForm, t record.Tool) error {
 		if t.Written != "" {
 			written = ", " + t.Written
 		}
-		job, err = s.Text.SetSection(job, "shop", "shop:\n  "+t.ID+": {kind: "+t.Kind+written+"}\n")
+		job, err = jobfile.SetSection(job, "shop", "shop:\n  "+t.ID+": {kind: "+t.Kind+written+"}\n")
 	} else {
-		job, err = s.Text.Put(job, record.Item{Section: "kit", ID: t.ID, Fields: f.fields(t)})
+		job, err = jobfile.Put(job, record.Item{Section: "kit", ID: t.ID, Fields: f.fields(t)})
 	}
 	if err == nil {
-		_, err = s.Text.Read(job)
+		_, err = readJob(job)
 	}
 	return err
 }

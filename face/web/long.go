@@ -12,6 +12,7 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/simulate"
 	"codeberg.org/oddleg/oddleg/show/booklet"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // long answers for work that takes long.
@@ -47,7 +48,7 @@ func (s *server) taskPage(w http.ResponseWriter, r *http.Request) error {
 	if t.Ended() && t.Err != nil && !errors.Is(t.Err, context.Canceled) && asFaults(t.Err) == nil {
 		return t.Err
 	}
-	return s.show(w, r, http.StatusOK, taskPage(s.lookAt(r, v, t.Title), s.Paper, t))
+	return s.show(w, r, http.StatusOK, taskPage(s.lookAt(r, v, t.Title), t))
 }
 
 // stopTask stops a task that somebody began. One that has ended is left as it is.
@@ -89,6 +90,9 @@ var trialChoices = []int{10_000, 100_000, 1_000_000}
 // mostDrawn is how many values a simulation may hold in memory.
 const mostDrawn = 20_000_000
 
+// mostTrains is how many sets of change gears are listed.
+const mostTrains = 12
+
 // simulationPage asks how long a job is to be drawn.
 func (s *server) simulationPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "sizes")
@@ -122,7 +126,7 @@ func (s *server) simulate(w http.ResponseWriter, r *http.Request) error {
 		if err != nil {
 			return nil, err
 		}
-		return s.Answers.Simulation(result, drawn), nil
+		return report.SimulationChapters(result, drawn), nil
 	})
 }
 
@@ -145,7 +149,7 @@ func (s *server) findGears(w http.ResponseWriter, r *http.Request) error {
 		if err != nil {
 			return nil, err
 		}
-		return s.Answers.ChangeGears(machine, found, length), nil
+		return report.ChangeGearsChapters(machine, found, length, mostTrains), nil
 	})
 }
 

@@ -14,7 +14,7 @@ import (
 )
 
 // taskPage shows how far long work is, and what came of it.
-func taskPage(l look, p Paper, t *task) templ.Component {
+func taskPage(l look, t *task) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -76,7 +76,7 @@ func taskPage(l look, p Paper, t *task) templ.Component {
 					return templ_7745c5c3_Err
 				}
 			} else {
-				templ_7745c5c3_Err = chapters(p, t.Said).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = chapters(t.Said).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}

@@ -86,7 +86,7 @@ func (s *server) surveysOf(ctx context.Context, job record.Job) (*trade.Job, err
 	if err != nil || !bytes.Contains(source, []byte("surveys:")) {
 		return nil, err
 	}
-	read, err := s.Text.Read(source)
+	read, err := readJob(source)
 	if err != nil || len(read.Surveys) == 0 {
 		return nil, nil
 	}

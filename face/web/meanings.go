@@ -5,10 +5,12 @@ import (
 	"net/http"
 	"strings"
 
+	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/meaning/meant"
 	"codeberg.org/oddleg/oddleg/meaning/series"
 	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // meanings answers for what the drawing seems to have said.
@@ -60,7 +62,7 @@ func (s *server) showMeant(w http.ResponseWriter, r *http.Request, status int, w
 	var list []question
 	var drawing []string
 	if v.Found != nil {
-		words, meaning := s.Words(v.worked.Job, v.Found), v.Found.Meaning()
+		words, meaning := report.WordsOn(v.worked.Job, v.Found), v.Found.Meaning()
 		for i := range meaning.Sizes {
 			list = append(list, v.question(words, &meaning.Sizes[i]))
 		}
@@ -82,7 +84,7 @@ const (
 )
 
 // question asks what was meant by a size.
-func (v *jobView) question(words Words, m *meant.Size) question {
+func (v *jobView) question(words *report.Words, m *meant.Size) question {
 	size := v.worked.Job.Size(m.ID)
 	found := v.foundSize(*size)
 	q := question{
@@ -101,7 +103,7 @@ func (v *jobView) question(words Words, m *meant.Size) question {
 }
 
 // threadQuestion asks which thread it was.
-func (v *jobView) threadQuestion(words Words, t series.JobThread) question {
+func (v *jobView) threadQuestion(words *report.Words, t series.JobThread) question {
 	q := question{Section: "threads", ID: t.ID, Tell: t.Settle}
 	if t.Seen.Major.Given() {
 		value, _ := shown(t.Seen.Major.Value, t.Seen.Major.U, unit.Length, v.worked.Job.Shown())
@@ -129,7 +131,7 @@ func (s *server) decide(w http.ResponseWriter, r *http.Request) error {
 		note = id + ": meant " + text
 	}
 	saved, err := s.change(w, r, note, s.readable(func(source []byte) ([]byte, error) {
-		job, err := s.Text.Read(source)
+		job, err := readJob(source)
 		if err != nil {
 			return nil, err
 		}
@@ -140,7 +142,7 @@ func (s *server) decide(w http.ResponseWriter, r *http.Request) error {
 		if !known {
 			return nil, wrong("there is no %s any more", id)
 		}
-		return s.Text.Put(source, record.Item{Section: section, ID: id, Fields: []record.Field{{Key: "meant", Text: text}}})
+		return jobfile.Put(source, record.Item{Section: section, ID: id, Fields: []record.Field{{Key: "meant", Text: text}}})
 	}))
 	if told := untold(err); told != nil {
 		return s.showMeant(w, r, http.StatusUnprocessableEntity, told)

@@ -13,6 +13,7 @@ import (
 	"codeberg.org/oddleg/oddleg/reckon"
 	"codeberg.org/oddleg/oddleg/show/draw"
 	"codeberg.org/oddleg/oddleg/show/ink"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // papers answers for the drawing and the sheet as files, and the sheet page by
@@ -143,7 +144,7 @@ func (s *server) drawingFile(ending string) action {
 			return faultsOf(err)
 		}
 		var b bytes.Buffer
-		if err := s.Paper.Sheet(&b, ending, []*ink.Sheet{sheet}, sheet.Title, s.Now()); err != nil {
+		if err := writeSheets(&b, ending, []*ink.Sheet{sheet}, sheet.Title, s.Now()); err != nil {
 			return faultsOf(err)
 		}
 		return send(w, r, v.Name, ending, b.Bytes())
@@ -162,7 +163,7 @@ func (s *server) bodyFile(ending string) action {
 			return faultsOf(err)
 		}
 		var b bytes.Buffer
-		if err := s.Paper.Solid(&b, ending, model); err != nil {
+		if err := writeBody(&b, ending, model); err != nil {
 			return faultsOf(err)
 		}
 		return send(w, r, v.Name, ending, b.Bytes())
@@ -185,7 +186,7 @@ func (s *server) sheetPages(r *http.Request, v *jobView) ([]*ink.Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	return s.Booklet(v.Found, reckon.Stages(v.worked.Job), o)
+	return report.OnPaper(v.Found, reckon.Stages(v.worked.Job), o)
 }
 
 // sheetPage shows the sheet page by page, as on paper.
@@ -200,7 +201,7 @@ func (s *server) sheetPage(w http.ResponseWriter, r *http.Request) error {
 		}
 	}
 	pages, err := s.sheetPages(r, v)
-	return s.show(w, r, http.StatusOK, sheetPages(s.lookAt(r, v, "The sheet"), s.Paper, pages, said(faultsOf(err))))
+	return s.show(w, r, http.StatusOK, sheetPages(s.lookAt(r, v, "The sheet"), pages, said(faultsOf(err))))
 }
 
 // sheetFile sends the sheet to be printed.
@@ -214,7 +215,7 @@ func (s *server) sheetFile(w http.ResponseWriter, r *http.Request) error {
 		return faultsOf(err)
 	}
 	var b bytes.Buffer
-	if err := s.Paper.Sheet(&b, ".pdf", pages, v.Name, s.Now()); err != nil {
+	if err := writeSheets(&b, ".pdf", pages, v.Name, s.Now()); err != nil {
 		return err
 	}
 	return send(w, r, v.Name+" sheet", ".pdf", b.Bytes())

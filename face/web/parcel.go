@@ -12,6 +12,7 @@ import (
 	"time"
 	"unicode"
 
+	"codeberg.org/oddleg/oddleg/file/index"
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
 
@@ -76,7 +77,7 @@ func (s *server) takenIn(r *http.Request) (string, error) {
 }
 
 func (s *server) takenParcel(r *http.Request, file multipart.File, head *multipart.FileHeader) (string, error) {
-	saved, err := s.Record.TakeParcel(r.Context(), file, head.Size, s.stamp(r, "brought in from "+head.Filename))
+	saved, err := s.Record.TakeParcel(r.Context(), file, head.Size, index.Any, s.stamp(r, "brought in from "+head.Filename))
 	return saved.Job, err
 }
 
@@ -87,7 +88,7 @@ func (s *server) takenText(r *http.Request, file io.Reader, head *multipart.File
 	if err != nil {
 		return "", err
 	}
-	if _, err := s.Text.Read(source); err != nil {
+	if _, err := readJob(source); err != nil {
 		return "", err
 	}
 	saved, err := s.keepNew(r, onceOf(r), "brought in from "+head.Filename, source)
@@ -122,7 +123,7 @@ func (s *server) sendText(w http.ResponseWriter, r *http.Request) error {
 // not carry it away.
 func (s *server) sendShop(w http.ResponseWriter, r *http.Request) error {
 	name := "shop-" + s.Now().Format("2006-01-02") + ".db"
-	return sendFile(w, r, name, "application/vnd.sqlite3", func(w io.Writer) error { return s.Record.BackUp(r.Context(), w) })
+	return sendFile(w, r, name, "application/vnd.sqlite3", func(w io.Writer) error { return s.Record.WriteBackup(r.Context(), w) })
 }
 
 // sendFile sends what is written, to be kept by the browser as a file. All of it

@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 
+	"codeberg.org/oddleg/oddleg/examples"
+	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/reckon"
 	"codeberg.org/oddleg/oddleg/show/ink"
@@ -43,7 +45,7 @@ func (s *server) showPart(w http.ResponseWriter, r *http.Request, status int, v 
 		drawn, err := s.drawing(r, v, asked)
 		sheet, wrong = drawn, said(faultsOf(err))
 	}
-	return s.show(w, r, status, partPage(s.lookAt(r, v, "Part"), s.Paper, asked, sheet, wrong, f))
+	return s.show(w, r, status, partPage(s.lookAt(r, v, "Part"), asked, sheet, wrong, f))
 }
 
 // partForm is the head of the part: what it is called, what it is made of and how
@@ -88,9 +90,9 @@ func (s *server) savePart(w http.ResponseWriter, r *http.Request) error {
 			field.Key = "part." + field.Key
 			fields = append(fields, field)
 		}
-		source, err := s.Text.SetHead(source, fields...)
+		source, err := jobfile.SetHead(source, fields...)
 		if err == nil {
-			_, err = s.Text.Read(source)
+			_, err = readJob(source)
 		}
 		return source, err
 	})
@@ -108,16 +110,16 @@ func (s *server) savePart(w http.ResponseWriter, r *http.Request) error {
 func (s *server) beginPart(w http.ResponseWriter, r *http.Request) error {
 	name := r.FormValue("pattern")
 	saved, err := s.change(w, r, "a part begun: "+name, func(source []byte) ([]byte, error) {
-		text, err := s.Text.Section(source, "part")
+		text, err := jobfile.Section(source, "part")
 		if err != nil {
 			return nil, err
 		}
 		if strings.TrimSpace(text) != "" {
 			return nil, wrong("this job has a part already: change it, or its text")
 		}
-		for _, p := range s.Parts {
+		for _, p := range examples.Parts() {
 			if p.Name == name {
-				return s.Text.SetSection(source, "part", string(p.Source))
+				return jobfile.SetSection(source, "part", string(p.Source))
 			}
 		}
 		return nil, wrong("there is no pattern called %q", name)

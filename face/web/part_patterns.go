@@ -1,6 +1,8 @@
 package web
 
 import (
+	"codeberg.org/oddleg/oddleg/examples"
+	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/reckon"
@@ -10,7 +12,7 @@ import (
 
 // pattern is a part to begin with, and how it looks.
 type pattern struct {
-	Example
+	examples.Part
 	Picture string // an element of the page
 }
 
@@ -18,7 +20,7 @@ type pattern struct {
 // mistake, and a test finds it.
 func (s *server) drawPatterns() []pattern {
 	var list []pattern
-	for _, example := range s.Parts {
+	for _, example := range examples.Parts() {
 		picture, err := s.drawPattern(example)
 		if err != nil {
 			s.Log.Error("a pattern cannot be drawn", "pattern", example.Name, "why", err)
@@ -29,15 +31,15 @@ func (s *server) drawPatterns() []pattern {
 	return list
 }
 
-func (s *server) drawPattern(example Example) (string, error) {
-	source, err := s.Text.Blank(example.Name, "mm", trade.Machine{})
+func (s *server) drawPattern(example examples.Part) (string, error) {
+	source, err := jobfile.Blank(example.Name, "mm", trade.Machine{})
 	if err != nil {
 		return "", err
 	}
-	if source, err = s.Text.SetSection(source, "part", string(example.Source)); err != nil {
+	if source, err = jobfile.SetSection(source, "part", string(example.Source)); err != nil {
 		return "", err
 	}
-	job, err := s.Text.Read(source)
+	job, err := readJob(source)
 	if err != nil {
 		return "", err
 	}
@@ -49,7 +51,7 @@ func (s *server) drawPattern(example Example) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return inline(s.Paper, bare(sheet))
+	return inline(bare(sheet))
 }
 
 // bareLayers are those of the part itself.

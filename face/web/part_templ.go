@@ -141,7 +141,7 @@ func noPartPage(l look, patterns []pattern) templ.Component {
 }
 
 // partPage shows the drawing of the part as on paper.
-func partPage(l look, p Paper, a asked, drawn *ink.Sheet, wrong []string, f *entryForm) templ.Component {
+func partPage(l look, a asked, drawn *ink.Sheet, wrong []string, f *entryForm) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -183,7 +183,7 @@ func partPage(l look, p Paper, a asked, drawn *ink.Sheet, wrong []string, f *ent
 				return templ_7745c5c3_Err
 			}
 			if drawn != nil {
-				templ_7745c5c3_Err = onPaper(p, drawn).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = onPaper(drawn).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -420,7 +420,7 @@ func partPage(l look, p Paper, a asked, drawn *ink.Sheet, wrong []string, f *ent
 func endingName(ending string) string { return strings.ToUpper(ending[1:]) }
 
 // onPaper shows a sheet as it is printed.
-func onPaper(p Paper, s *ink.Sheet) templ.Component {
+func onPaper(s *ink.Sheet) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -490,7 +490,7 @@ func onPaper(p Paper, s *ink.Sheet) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templ.Raw(inline(p, s)).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = templ.Raw(inline(s)).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -595,7 +595,7 @@ func drawingChoice(key, label string, choices []entryChoice, chosen string) temp
 }
 
 // sheetPages shows a booklet page by page.
-func sheetPages(l look, p Paper, pages []*ink.Sheet, wrong []string) templ.Component {
+func sheetPages(l look, pages []*ink.Sheet, wrong []string) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -652,7 +652,7 @@ func sheetPages(l look, p Paper, pages []*ink.Sheet, wrong []string) templ.Compo
 				}
 			}
 			for _, s := range pages {
-				templ_7745c5c3_Err = onPaper(p, s).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = onPaper(s).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}

@@ -10,10 +10,12 @@ import (
 
 	"github.com/a-h/templ"
 
+	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // readings answers for the list of readings and what is done with each.
@@ -95,7 +97,7 @@ func (s *server) taken(v *jobView) takenList {
 	if v.worked.Job == nil {
 		return list
 	}
-	words := s.Words(v.worked.Job, v.Found)
+	words := report.WordsOn(v.worked.Job, v.Found)
 	values := map[string][]adjust.Value{}
 	if v.Found != nil {
 		for _, value := range v.Found.Result.Readings {
@@ -117,7 +119,7 @@ func (s *server) taken(v *jobView) takenList {
 }
 
 // otherDoubts are about gauge pieces, zeros, known sizes and relations.
-func otherDoubts(words Words) [][]string {
+func otherDoubts(words *report.Words) [][]string {
 	var list [][]string
 	for _, source := range words.Suspects() {
 		if source.Kind != adjust.FromReading {
@@ -128,7 +130,7 @@ func otherDoubts(words Words) [][]string {
 }
 
 // values are what a reading showed, each with how it stands against the others.
-func (v *jobView) values(words Words, r *trade.Reading, found []adjust.Value) []takenValue {
+func (v *jobView) values(words *report.Words, r *trade.Reading, found []adjust.Value) []takenValue {
 	var list []takenValue
 	for i, saw := range words.Saw(r) {
 		value := takenValue{Index: i, Saw: saw, Aside: i < len(r.Saw) && r.Saw[i].SetAside}
@@ -204,7 +206,7 @@ func readingAnchor(id string) string { return "reading-" + id }
 func (s *server) readMore(w http.ResponseWriter, r *http.Request) error {
 	id := r.PathValue("reading")
 	return s.reread(w, r, failed{ID: id, Text: r.FormValue("saw")}, "reading "+id+" read again", func(source []byte) ([]byte, error) {
-		job, err := s.Text.Read(source)
+		job, err := readJob(source)
 		if err != nil {
 			return nil, err
 		}
@@ -217,7 +219,7 @@ func (s *server) readMore(w http.ResponseWriter, r *http.Request) error {
 			return nil, wrong("type what it showed")
 		}
 		keep(w, typingCookie, r.FormValue("unit"))
-		return s.Text.AddSaw(source, id, pairs(saw, r.PostForm["saw.y"])...)
+		return jobfile.AddSaw(source, id, pairs(saw, r.PostForm["saw.y"])...)
 	})
 }
 
@@ -248,7 +250,7 @@ func (s *server) setAside(w http.ResponseWriter, r *http.Request) error {
 		if aside && why == "" {
 			return nil, wrong("say why it is set aside: whoever reads this next wants to know")
 		}
-		return s.Text.SetAside(source, id, index, why, aside)
+		return jobfile.SetAside(source, id, index, why, aside)
 	})
 }
 
@@ -256,7 +258,7 @@ func (s *server) setAside(w http.ResponseWriter, r *http.Request) error {
 func (s *server) dropReading(w http.ResponseWriter, r *http.Request) error {
 	id := r.PathValue("reading")
 	return s.reread(w, r, failed{ID: id}, "reading "+id+" taken out", func(source []byte) ([]byte, error) {
-		return s.Text.Drop(source, "readings", id)
+		return jobfile.Drop(source, "readings", id)
 	})
 }
 
@@ -282,7 +284,7 @@ func (s *server) readable(edit func(source []byte) ([]byte, error)) func(source 
 	return func(source []byte) ([]byte, error) {
 		edited, err := edit(source)
 		if err == nil {
-			_, err = s.Text.Read(edited)
+			_, err = readJob(edited)
 		}
 		return edited, err
 	}
@@ -335,7 +337,7 @@ func (s *server) tie(w http.ResponseWriter, r *http.Request) error {
 				fields = append(fields, f)
 			}
 		}
-		return s.Text.Put(source, record.Item{Section: "relations", Fields: fields})
+		return jobfile.Put(source, record.Item{Section: "relations", Fields: fields})
 	}))
 	if t.Wrong = untold(err); t.Wrong != nil {
 		return s.showTies(w, r, http.StatusUnprocessableEntity, t)
@@ -349,7 +351,7 @@ func (s *server) tie(w http.ResponseWriter, r *http.Request) error {
 // untie takes a relation out, by its place from 1.
 func (s *server) untie(w http.ResponseWriter, r *http.Request) error {
 	return s.reread(w, r, failed{}, "a relation taken out", func(source []byte) ([]byte, error) {
-		return s.Text.Drop(source, "relations", r.PathValue("tie"))
+		return jobfile.Drop(source, "relations", r.PathValue("tie"))
 	})
 }
 

@@ -15,6 +15,7 @@ import (
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/show/ink"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // recordPages answers for what is written down of a job.
@@ -84,10 +85,10 @@ func (s *server) showRecord(w http.ResponseWriter, r *http.Request, status int, 
 	if !page.All {
 		page.Revisions = page.Revisions[:mostShown]
 	}
-	if page.Label, err = s.Paper.Label(v.Job); err != nil {
+	if page.Label, err = report.Label(report.Recorded(v.Job)); err != nil {
 		page.Label = nil // too much text for a code: the page does without
 	}
-	return s.show(w, r, status, recordPage(s.lookAt(r, v, "Record"), s.Paper, page))
+	return s.show(w, r, status, recordPage(s.lookAt(r, v, "Record"), page))
 }
 
 func lastFirst[T any](list []T) []T {
@@ -223,12 +224,12 @@ func (s *server) label(ending string) action {
 		if err != nil {
 			return err
 		}
-		sheet, err := s.Paper.Label(job)
+		sheet, err := report.Label(report.Recorded(job))
 		if err != nil {
 			return wrong("%v", err)
 		}
 		return sendFile(w, r, "label-"+job.ID+ending, kinds[ending], func(w io.Writer) error {
-			return s.Paper.Sheet(w, ending, []*ink.Sheet{sheet}, "Label: "+job.Name, s.Now())
+			return writeSheets(w, ending, []*ink.Sheet{sheet}, "Label: "+job.Name, s.Now())
 		})
 	}
 }

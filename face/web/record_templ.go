@@ -15,7 +15,7 @@ import (
 	"strconv"
 )
 
-func recordPage(l look, paper Paper, p recorded) templ.Component {
+func recordPage(l look, p recorded) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -151,7 +151,7 @@ func recordPage(l look, paper Paper, p recorded) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = sheet(paper, p.Label).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = sheet(p.Label).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}

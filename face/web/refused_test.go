@@ -15,7 +15,7 @@ import (
 
 // stuck is a record on a disk that cannot be written to.
 type stuck struct {
-	web.Record
+	record.Keeper
 	why error
 }
 

@@ -7,12 +7,14 @@ import (
 	"strconv"
 	"strings"
 
+	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/make/lathe"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/reckon"
 	"codeberg.org/oddleg/oddleg/show/booklet"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // The sections of a job's text with the shop's machines and the order of work.
@@ -77,7 +79,7 @@ func (s *server) setUpsPage(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return s.show(w, r, http.StatusOK, setUpsPage(s.lookAt(r, v, "Set-ups"), s.Paper, list, wrong, v.otherMachines(tools)))
+	return s.show(w, r, http.StatusOK, setUpsPage(s.lookAt(r, v, "Set-ups"), list, wrong, v.otherMachines(tools)))
 }
 
 // otherMachines are those of the shop that the job has not.
@@ -107,7 +109,7 @@ func (s *server) takeMachine(w http.ResponseWriter, r *http.Request) error {
 		return wrong("there is no machine %q in the shop's kit", r.FormValue("machine"))
 	}
 	saved, err := s.change(w, r, "machine "+tools[i].ID+" taken in", func(source []byte) ([]byte, error) {
-		section, err := s.Text.Section(source, shopSection)
+		section, err := jobfile.Section(source, shopSection)
 		if err != nil {
 			return nil, err
 		}
@@ -118,9 +120,9 @@ func (s *server) takeMachine(w http.ResponseWriter, r *http.Request) error {
 		if tools[i].Written != "" {
 			written += ", " + tools[i].Written
 		}
-		source, err = s.Text.SetSection(source, shopSection, strings.TrimRight(section, "\n")+"\n"+written+"}\n")
+		source, err = jobfile.SetSection(source, shopSection, strings.TrimRight(section, "\n")+"\n"+written+"}\n")
 		if err == nil {
-			_, err = s.Text.Read(source)
+			_, err = readJob(source)
 		}
 		return source, err
 	})
@@ -264,7 +266,7 @@ func (s *server) dividingPage(w http.ResponseWriter, r *http.Request) error {
 		return v.Faults
 	}
 	list, err := s.divided(r, v)
-	return s.show(w, r, http.StatusOK, dividingPage(s.lookAt(r, v, "Dividing"), s.Paper, list, said(faultsOf(err)), r.FormValue("table"), r.FormValue("into")))
+	return s.show(w, r, http.StatusOK, dividingPage(s.lookAt(r, v, "Dividing"), list, said(faultsOf(err)), r.FormValue("table"), r.FormValue("into")))
 }
 
 // divided answers: into so many, or by steps of an angle.
@@ -288,7 +290,7 @@ func (s *server) divided(r *http.Request, v *jobView) ([]booklet.Chapter, error)
 	if err != nil {
 		return nil, err
 	}
-	return s.Answers.Dividing(d), nil
+	return report.DividingChapters(d, ""), nil
 }
 
 // lathes are the machines that cut threads by change gears.

@@ -16,7 +16,7 @@ import (
 )
 
 // setUpsPage says how the part is set up and made.
-func setUpsPage(l look, p Paper, list []booklet.Chapter, wrong []string, others []record.Tool) templ.Component {
+func setUpsPage(l look, list []booklet.Chapter, wrong []string, others []record.Tool) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -53,7 +53,7 @@ func setUpsPage(l look, p Paper, list []booklet.Chapter, wrong []string, others 
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = chapters(p, list).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = chapters(list).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -389,7 +389,7 @@ func dividingForm(l look, tables []entryChoice, table, into string) templ.Compon
 }
 
 // dividingPage says how the table is turned by one step.
-func dividingPage(l look, p Paper, list []booklet.Chapter, wrong []string, table, into string) templ.Component {
+func dividingPage(l look, list []booklet.Chapter, wrong []string, table, into string) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -426,7 +426,7 @@ func dividingPage(l look, p Paper, list []booklet.Chapter, wrong []string, table
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = chapters(p, list).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = chapters(list).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

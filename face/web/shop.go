@@ -8,6 +8,8 @@ import (
 	"strconv"
 	"strings"
 
+	"codeberg.org/oddleg/oddleg/file/index"
+	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
@@ -100,7 +102,7 @@ func (s *server) make(w http.ResponseWriter, r *http.Request) error {
 	if !b.ok() {
 		return s.showNew(w, r, http.StatusUnprocessableEntity, b)
 	}
-	source, err := s.Text.Blank(b.Name, b.Units, machine)
+	source, err := jobfile.Blank(b.Name, b.Units, machine)
 	if faults := asFaults(err); faults != nil {
 		b.Wrong.Name = faults[0].Text
 		return s.showNew(w, r, http.StatusUnprocessableEntity, b)
@@ -143,7 +145,7 @@ func (s *server) begin(w http.ResponseWriter, r *http.Request, note string, sour
 	if !isOnce(id, newJob) {
 		return wrong("the form does not say which job it makes; open the page again")
 	}
-	if _, err := s.Text.Read(source); err != nil {
+	if _, err := readJob(source); err != nil {
 		return err
 	}
 	saved, err := s.keepNew(r, id, note, source)
@@ -156,8 +158,7 @@ func (s *server) begin(w http.ResponseWriter, r *http.Request, note string, sour
 // keepNew saves a job for the first time, under an id that was drawn for it: the
 // same one sent again is the same job.
 func (s *server) keepNew(r *http.Request, id, note string, source []byte) (record.Saved, error) {
-	index, _ := s.Index(source)
-	return s.Record.Save(r.Context(), record.Save{Stamp: s.stamp(r, note), Job: id, Source: source, Index: index})
+	return s.Record.Save(r.Context(), record.Save{Stamp: s.stamp(r, note), Job: id, Source: source, Index: index.Any(source)})
 }
 
 // makeLike begins another job like one that is there, with nothing read yet.
@@ -170,7 +171,7 @@ func (s *server) makeLike(w http.ResponseWriter, r *http.Request) error {
 	if name == "" {
 		return wrong("the new job wants a name: go back and give it one")
 	}
-	source, err := s.Text.WithoutReadings(v.Source, name)
+	source, err := jobfile.WithoutReadings(v.Source, name)
 	if err != nil {
 		return err
 	}

@@ -7,11 +7,13 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/show/booklet"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // sizes answers for the sizes found, each with its working.
@@ -163,11 +165,11 @@ func (s *server) showSize(w http.ResponseWriter, r *http.Request, status int, v 
 		f.Fields = typedFields(r)
 	}
 	if v.Found != nil {
-		words := s.Words(v.worked.Job, v.Found)
+		words := report.WordsOn(v.worked.Job, v.Found)
 		f.Working = words.Working(size.ID)
 		f.Shares = shares(words, v.Found.Result.Shares(size.ID))
 	}
-	return s.show(w, r, status, sizePage(s.lookAt(r, v, size.ID), s.Paper, f))
+	return s.show(w, r, status, sizePage(s.lookAt(r, v, size.ID), f))
 }
 
 // described is a size with its working and the fields that describe it.
@@ -189,7 +191,7 @@ type shareOf struct {
 const leastShare = 0.005
 
 // shares lists where an uncertainty comes from, the largest first.
-func shares(words Words, list []adjust.Share) []shareOf {
+func shares(words *report.Words, list []adjust.Share) []shareOf {
 	var out []shareOf
 	for _, share := range list {
 		if share.Part >= leastShare {
@@ -226,7 +228,7 @@ func typedFields(r *http.Request) map[string]string {
 func (s *server) changeSize(w http.ResponseWriter, r *http.Request) error {
 	id := r.PathValue("size")
 	saved, err := s.change(w, r, "size "+id+" described", s.readable(func(source []byte) ([]byte, error) {
-		job, err := s.Text.Read(source)
+		job, err := readJob(source)
 		if err != nil {
 			return nil, err
 		}
@@ -262,7 +264,7 @@ func (s *server) putChanged(source []byte, item record.Item, was, is map[string]
 	if len(item.Fields) == 0 {
 		return source, nil
 	}
-	return s.Text.Put(source, item)
+	return jobfile.Put(source, item)
 }
 
 // places are the rows of where holes, circles and lines were found.

@@ -379,7 +379,7 @@ func sizeFigures(f foundSize) templ.Component {
 }
 
 // sizePage is the working of one size, and what is said of it.
-func sizePage(l look, p Paper, f described) templ.Component {
+func sizePage(l look, f described) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -499,7 +499,7 @@ func sizePage(l look, p Paper, f described) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = chapters(p, f.Working).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = chapters(f.Working).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/show/solid"
 )
 
 // solids answers for the part as a body that can be turned.
@@ -72,5 +73,9 @@ func (s *server) mesh(v *jobView) ([][3]float32, [][3]int, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	return s.Paper.Mesh(model)
+	mesh, err := solid.MeshOf(model, solid.Chord)
+	if err != nil {
+		return nil, nil, err
+	}
+	return mesh.Points, mesh.Triangles, nil
 }

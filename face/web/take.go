@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 
+	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/read/gauge"
@@ -146,11 +147,11 @@ func (s *server) typedTaking(r *http.Request) (*jobView, *taking, error) {
 
 // written returns the text with the reading in it, and the reading's id.
 func (s *server) written(t *taking, source []byte) (id string, edited []byte, err error) {
-	job, err := s.Text.Read(source)
+	job, err := readJob(source)
 	if err != nil {
 		return "", nil, err
 	}
-	e := entering{taking: t, text: s.Text, source: source, job: job, named: map[string]bool{}}
+	e := entering{taking: t, source: source, job: job, named: map[string]bool{}}
 	if id = e.reading(); len(t.Wrong) > 0 {
 		return "", nil, wrong("not all of it can be read: see below")
 	}
@@ -158,11 +159,11 @@ func (s *server) written(t *taking, source []byte) (id string, edited []byte, er
 		return "", nil, err
 	}
 	if len(e.touches) > 0 {
-		if edited, err = s.Text.AddSaw(edited, id, e.touches...); err != nil {
+		if edited, err = jobfile.AddSaw(edited, id, e.touches...); err != nil {
 			return "", nil, err
 		}
 	}
-	_, err = s.Text.Read(edited)
+	_, err = readJob(edited)
 	return id, edited, err
 }
 
@@ -170,7 +171,7 @@ func (s *server) written(t *taking, source []byte) (id string, edited []byte, er
 func (s *server) put(source []byte, items ...record.Item) ([]byte, error) {
 	for _, item := range items {
 		var err error
-		if source, err = s.Text.Put(source, item); err != nil {
+		if source, err = jobfile.Put(source, item); err != nil {
 			return nil, err
 		}
 	}

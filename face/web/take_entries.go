@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
@@ -17,7 +18,6 @@ import (
 // What is wrong with a field is noted in Wrong.
 type entering struct {
 	*taking
-	text    Text
 	source  []byte
 	job     *trade.Job
 	items   []record.Item
@@ -39,7 +39,7 @@ func (e *entering) add(section, id string, fields ...record.Field) {
 func (e *entering) reading() string {
 	id := e.Get("changes")
 	if id == "" {
-		id = e.text.NextID(e.source, "readings", "r")
+		id = jobfile.NextID(e.source, "readings", "r")
 	}
 	fields := []record.Field{{Key: "by", Text: e.Method.ID}}
 	if e.isFormula() {
@@ -199,7 +199,7 @@ func (e *entering) fromShop(field, id string) string {
 		return id
 	}
 	e.named[ofShop+id] = true
-	into := e.text.NextID(e.source, "kit", id)
+	into := jobfile.NextID(e.source, "kit", id)
 	e.add("kit", into, toolFields(tool)...)
 	return into
 }
@@ -231,7 +231,7 @@ var namePattern = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9_]*$`)
 func (e *entering) newName(field, stem string) string {
 	text := strings.NewReplacer(" ", "_", "-", "_").Replace(e.Get(field))
 	if text == "" {
-		text = e.text.NextID(e.source, "kit", strings.ReplaceAll(stem, "-", "_"))
+		text = jobfile.NextID(e.source, "kit", strings.ReplaceAll(stem, "-", "_"))
 		for n := 2; e.named[text]; n++ {
 			text = stem + strconv.Itoa(n)
 		}

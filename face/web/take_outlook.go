@@ -9,6 +9,7 @@ import (
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // outlook is what would come of a reading that is being typed.
@@ -48,7 +49,7 @@ func (s *server) outlook(t *taking, source []byte, units unit.Unit) *outlook {
 		return &outlook{Doubt: saidShort(is.Faults)}
 	}
 	o := &outlook{}
-	o.doubt(s.Words(is.Job, is.Found), is, id)
+	o.doubt(report.WordsOn(is.Job, is.Found), is, id)
 	if len(t.seen()) == 0 && t.Get("with") != goNoGo {
 		o.foretell(was, is, id)
 		return o
@@ -79,7 +80,7 @@ func saidShort(list trade.Faults) []string {
 
 // doubt says what speaks against a reading: that it is suspect, or brings
 // something else under suspicion, or that its set-up cannot be.
-func (o *outlook) doubt(words Words, is worked, id string) {
+func (o *outlook) doubt(words *report.Words, is worked, id string) {
 	for _, w := range is.Found.Result.Warnings {
 		if w.Reading == id {
 			o.Doubt = append(o.Doubt, w.Text)

@@ -12,18 +12,18 @@ import (
 // the letters of the formula.
 type pictures struct{ plain, lettered map[string]func() string }
 
-func newPictures(p Paper) pictures {
+func newPictures() pictures {
 	drawn := pictures{plain: map[string]func() string{}, lettered: map[string]func() string{}}
 	for _, m := range gauge.Methods() {
-		drawn.lettered[m.ID] = sync.OnceValue(func() string { return picture(p, m, true) })
-		drawn.plain[m.ID] = sync.OnceValue(func() string { return picture(p, m, false) })
+		drawn.lettered[m.ID] = sync.OnceValue(func() string { return picture(m, true) })
+		drawn.plain[m.ID] = sync.OnceValue(func() string { return picture(m, false) })
 	}
 	return drawn
 }
 
 // picture draws a method, with the letters of its roles and m for the reading;
 // nothing where it can be any set-up.
-func picture(p Paper, m *gauge.Method, lettered bool) string {
+func picture(m *gauge.Method, lettered bool) string {
 	sketch, ok := m.Draw(m.Example)
 	if !ok {
 		return ""
@@ -40,7 +40,7 @@ func picture(p Paper, m *gauge.Method, lettered bool) string {
 	if err != nil {
 		return ""
 	}
-	text, err := inline(p, sheet)
+	text, err := inline(sheet)
 	if err != nil {
 		return ""
 	}

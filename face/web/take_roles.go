@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
@@ -130,7 +131,7 @@ func (e *entering) holes(field string) []record.Field {
 	case len(e.job.Plans) > 0:
 		e.wrong(field+".from", "Neither hole is known: read from one that is to the new one")
 	default:
-		id = e.text.NextID(e.source, "plans", "plan")
+		id = jobfile.NextID(e.source, "plans", "plan")
 	}
 	known := len(holes)
 	for _, hole := range []string{from, to} {

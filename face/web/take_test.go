@@ -2,7 +2,6 @@ package web_test
 
 import (
 	"context"
-	"io"
 	"log/slog"
 	"net/http"
 	"net/http/httptest"
@@ -13,8 +12,8 @@ import (
 	"testing"
 	"time"
 
-	"codeberg.org/oddleg/oddleg/cmd/wired"
 	"codeberg.org/oddleg/oddleg/face/web"
+	"codeberg.org/oddleg/oddleg/file/index"
 	"codeberg.org/oddleg/oddleg/file/store"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/read/gauge"
@@ -23,7 +22,7 @@ import (
 // bench is a page over a record of its own with one job in it.
 type bench struct {
 	t testing.TB
-	web.Bench
+	web.Config
 	page http.Handler
 	job  string
 }
@@ -36,10 +35,9 @@ func newBench(t testing.TB, source string) *bench {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { s.Close() })
-	b := &bench{t: t, Bench: wired.Bench(s, slog.New(slog.NewTextHandler(io.Discard, nil)))}
-	b.page = web.New(b.Bench, web.Guard{})
-	index, _ := b.Index([]byte(source))
-	saved, err := b.Record.Save(context.Background(), record.Save{Stamp: record.Stamp{When: time.Now()}, Source: []byte(source), Index: index})
+	b := &bench{t: t, Config: web.Config{Record: s, Now: time.Now, Log: slog.New(slog.DiscardHandler)}}
+	b.page = web.New(b.Config, web.Guard{})
+	saved, err := b.Record.Save(context.Background(), record.Save{Stamp: record.Stamp{When: time.Now()}, Source: []byte(source), Index: index.Any([]byte(source))})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/reckon"
@@ -33,7 +34,7 @@ func (s *server) upkeepPage(w http.ResponseWriter, r *http.Request) error {
 	if v.Found != nil {
 		list, wrong = s.told(v, reckon.Upkeep)
 	}
-	return s.show(w, r, http.StatusOK, upkeepPage(s.lookAt(r, v, "Upkeep"), s.Paper, list, wrong))
+	return s.show(w, r, http.StatusOK, upkeepPage(s.lookAt(r, v, "Upkeep"), list, wrong))
 }
 
 // fewestRows of a form for places along a slide, and the most that are read of one.
@@ -79,10 +80,10 @@ func (s *server) saveSurvey(w http.ResponseWriter, r *http.Request) error {
 	}
 	t := &surveying{form, r.PostForm, number(r, "from"), nil}
 	saved, err := s.change(w, r, "survey: "+form.Title, func(source []byte) ([]byte, error) {
-		id := s.Text.NextID(source, surveysSection, "s1")
-		source, err := s.Text.Put(source, record.Item{Section: surveysSection, ID: id, Fields: t.fields()})
+		id := jobfile.NextID(source, surveysSection, "s1")
+		source, err := jobfile.Put(source, record.Item{Section: surveysSection, ID: id, Fields: t.fields()})
 		if err == nil {
-			_, err = s.Text.Read(source)
+			_, err = readJob(source)
 		}
 		return source, err
 	})

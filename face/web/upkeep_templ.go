@@ -16,7 +16,7 @@ import (
 )
 
 // upkeepPage says how far the machine has worn, and when to look again.
-func upkeepPage(l look, p Paper, list []booklet.Chapter, wrong []string) templ.Component {
+func upkeepPage(l look, list []booklet.Chapter, wrong []string) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -53,7 +53,7 @@ func upkeepPage(l look, p Paper, list []booklet.Chapter, wrong []string) templ.C
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = chapters(p, list).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = chapters(list).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"codeberg.org/oddleg/oddleg/job/record"
+	"codeberg.org/oddleg/oddleg/show/report"
 )
 
 // you answers for what a person chooses for themselves, and for who else may
@@ -68,7 +69,7 @@ func (s *server) invite(w http.ResponseWriter, r *http.Request) error {
 	if !aKey.MatchString(key) {
 		return wrong("the form does not say which invitation it is; open the page again")
 	}
-	if err := invite(r.Context(), s.Bench, key, r.FormValue("may") == "look"); err != nil {
+	if err := invite(r.Context(), s.Config, key, r.FormValue("may") == "look"); err != nil {
 		return err
 	}
 	return goTo(w, r, "/you/invitation?key="+url.QueryEscape(key))
@@ -81,11 +82,11 @@ func (s *server) invitationPage(w http.ResponseWriter, r *http.Request) error {
 		return errNotThere
 	}
 	address := s.addressFor(r) + joinPath(key)
-	code, err := s.Paper.Code(address)
+	code, err := report.Code(address)
 	if err != nil {
 		return err
 	}
-	return s.show(w, r, http.StatusOK, invitationPage(s.look(r, "Let a device in"), s.Paper, code, address))
+	return s.show(w, r, http.StatusOK, invitationPage(s.look(r, "Let a device in"), code, address))
 }
 
 // addressFor is where other devices find the page: by the address that is known

@@ -310,7 +310,7 @@ func device(a threshold, d record.Device) templ.Component {
 }
 
 // invitationPage shows where one more device joins.
-func invitationPage(l look, p Paper, code *ink.Sheet, address string) templ.Component {
+func invitationPage(l look, code *ink.Sheet, address string) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -356,7 +356,7 @@ func invitationPage(l look, p Paper, code *ink.Sheet, address string) templ.Comp
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = sheet(p, code).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = sheet(code).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

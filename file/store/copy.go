@@ -4,6 +4,7 @@ import (
 	"context"
 	"database/sql"
 	"errors"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -16,6 +17,26 @@ import (
 // too: a backup is carried about, and who finds one must not come in by it.
 func (s *Store) Backup(ctx context.Context, to string) error {
 	return copyTo(ctx, s.db, s.path, to)
+}
+
+// WriteBackup writes what Backup copies.
+func (s *Store) WriteBackup(ctx context.Context, w io.Writer) error {
+	folder, err := os.MkdirTemp("", "oddleg")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(folder)
+	path := filepath.Join(folder, "shop.db")
+	if err := s.Backup(ctx, path); err != nil {
+		return err
+	}
+	file, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	defer file.Close()
+	_, err = io.Copy(w, file)
+	return err
 }
 
 // Recover makes a store of a backup, in a file that is not there yet. The backup

@@ -164,6 +164,17 @@ func parcelPins(pins []record.Pin) []parcelPin {
 	return list
 }
 
+// TakeParcel unpacks what another shop packed and keeps it.
+func (s *Store) TakeParcel(
+	ctx context.Context, r io.ReaderAt, size int64, index func(source []byte) record.Index, stamp record.Stamp,
+) (record.Saved, error) {
+	parcel, err := Unpack(r, size)
+	if err != nil {
+		return record.Saved{}, err
+	}
+	return s.Take(ctx, parcel, index(parcel.Source), stamp)
+}
+
 // Take keeps what is in a parcel. A job that is here already goes on from the
 // latest of its texts that both shops have; where it was changed here since, the
 // parcel's becomes a branch. Photographs, their pins and entries of the shelf

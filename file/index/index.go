@@ -1,4 +1,10 @@
-package wired
+// Package index says what a job is found by: its words, its threads, the sizes it
+// has and those it is made to. It reads what somebody asks for in the same terms,
+// so that a stud read as 11.1 mm is found by 7/16 in.
+//
+// A job that cannot be worked out yet is found by its words. Nothing here is kept:
+// the record keeps an index beside the text that it was made of.
+package index
 
 import (
 	"errors"
@@ -15,9 +21,9 @@ import (
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
-// Index returns what a job is found by. A job that is not far enough for sizes
-// is found by its words; doubt then says why.
-func Index(name string, source []byte) (entry record.Index, doubt string, err error) {
+// Read returns what the job of a text is found by. A job that is not far enough
+// for sizes is found by its words; doubt then says why.
+func Read(name string, source []byte) (entry record.Index, doubt string, err error) {
 	job, err := jobfile.ReadPlanned(name, source)
 	if err != nil {
 		return record.Index{}, "", err
@@ -37,9 +43,16 @@ func Index(name string, source []byte) (entry record.Index, doubt string, err er
 	return x.index, doubt, nil
 }
 
-// indexFound is Index for a job that has been worked out already; found is nil
-// where nothing can be.
-func indexFound(job *trade.Job, found *reckon.Found) record.Index {
+// Any is Read for a text that may be wrong: then the job is found by nothing but
+// what could be read.
+func Any(source []byte) record.Index {
+	entry, _, _ := Read("", source)
+	return entry
+}
+
+// Of is Read for a job that has been worked out already; found is nil where
+// nothing can be.
+func Of(job *trade.Job, found *reckon.Found) record.Index {
 	x := begin(job)
 	if found != nil {
 		_ = x.sizes(found) // the sizes to make may be missing yet

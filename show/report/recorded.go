@@ -1,4 +1,4 @@
-package wired
+package report
 
 import (
 	"fmt"
@@ -6,19 +6,18 @@ import (
 
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
-	"codeberg.org/oddleg/oddleg/show/report"
 )
 
-// Recorded is a job of the record in the words of a report.
-func Recorded(j record.Job) report.RecordedJob {
-	return report.RecordedJob{
-		ID: j.ID, Name: j.Name, Machine: MachineWords(j.Machine), Part: j.Part, Revision: j.Revision, OnShelf: j.OnShelf,
+// Recorded is a job of the record in the words of the report.
+func Recorded(j record.Job) RecordedJob {
+	return RecordedJob{
+		ID: j.ID, Name: j.Name, Machine: machineWords(j.Machine), Part: j.Part, Revision: j.Revision, OnShelf: j.OnShelf,
 		Branches: append([]int{}, j.Branches...), Example: j.Example, PutAway: j.PutAway,
 	}
 }
 
-// MachineWords says which machine it is.
-func MachineWords(m trade.Machine) string {
+// machineWords says which machine it is.
+func machineWords(m trade.Machine) string {
 	var parts []string
 	for _, part := range []string{m.What, unlessNone(m.Built), m.Country} {
 		if part != "" {

@@ -1,0 +1,18 @@
+package report
+
+import (
+	"codeberg.org/oddleg/oddleg/reckon"
+	"codeberg.org/oddleg/oddleg/show/booklet"
+	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/ink"
+)
+
+// OnPaper lays out all that is found at these stages as the pages of a job's
+// sheet.
+func OnPaper(f *reckon.Found, stages []reckon.Stage, o draw.Options) ([]*ink.Sheet, error) {
+	chapters, err := Chapters(Contents{Found: f, Stages: stages, Headed: true, Drawing: o})
+	if err != nil {
+		return nil, err
+	}
+	return booklet.Pages(chapters, booklet.Options{Job: o.Job, Date: o.Date, Paper: o.Paper}), nil
+}
