@@ -213,10 +213,14 @@ func (f fields) which(keys ...string) string {
 func (f fields) about(key string) string { return key + " in " + f.what }
 
 // got returns what the description alone could read under a key, the zero value
-// where there is nothing or it is wrong.
+// where there is nothing or it is wrong. To ask for another sort of value than is
+// described is a bug of ours.
 func got[T any](f fields, key string) T {
 	f.holds(key)
-	value, _ := f.ready[key].(T)
+	value, is := f.ready[key].(T)
+	if _, there := f.ready[key]; there && !is {
+		panic("jobfile: a key is read as something else than is described: " + f.entry.Each + ": " + key)
+	}
 	return value
 }
 

@@ -1,12 +1,12 @@
-// Package jobfile reads a job from its YAML file and checks all that can be
-// checked before a number is worked out. It also changes the text of a file
-// (Put and those beside it) and leaves as it is what is not to be changed.
+// Package jobfile reads a job from its YAML file. What keys there are and what
+// each may hold is described in package keys; the readers of the sections ask the
+// fields of a mapping for them, and check what one thing asks of another. It also
+// changes the text of a file (Put and those beside it).
 //
-// Every value is text to the YAML layer; what it means depends on where it
-// stands, so 1:20 and NO stay what they look like. Keys, ids, methods and words
-// that are not known are errors, never passed over. All that is wrong is found
-// in one go where that can be done, each fault with its line and column, and a
-// wrong file gives no job at all.
+// Every value is text to the YAML layer, so 1:20 and NO stay what they look like.
+// What is not known is an error, never passed over. All that is wrong is found in
+// one go where that can be done, each fault with its line and column, and a wrong
+// file gives no job at all.
 package jobfile
 
 import (
