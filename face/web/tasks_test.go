@@ -6,16 +6,24 @@ import (
 	"fmt"
 	"strings"
 	"testing"
-	"time"
 
 	"codeberg.org/oddleg/oddleg/show/booklet"
 )
 
 // untilStopped is work that ends when it is told to.
-func untilStopped(ctx context.Context, told func(done, all int)) ([]booklet.Chapter, error) {
-	told(1, 2)
+func untilStopped(ctx context.Context, _ func(done, all int)) ([]booklet.Chapter, error) {
 	<-ctx.Done()
 	return nil, ctx.Err()
+}
+
+// heard is work that says when its turn comes, and ends when it is told to.
+func heard(turn chan<- struct{}) work {
+	return func(ctx context.Context, told func(done, all int)) ([]booklet.Chapter, error) {
+		told(1, 2)
+		turn <- struct{}{}
+		<-ctx.Done()
+		return nil, ctx.Err()
+	}
 }
 
 func begin(t *testing.T, l *tasks, id, who string, do work) *task {
@@ -27,44 +35,30 @@ func begin(t *testing.T, l *tasks, id, who string, do work) *task {
 	return begun
 }
 
-// end fails where a task does not end.
-func end(t *testing.T, it *task) {
-	t.Helper()
-	select {
-	case <-it.ended:
-	case <-time.After(10 * time.Second):
-		t.Fatalf("%s does not end", it.ID)
-	}
-}
+// end waits for the end of a task, however long that takes.
+func end(it *task) { <-it.ended }
 
 // TestTurns has more tasks than are done at once: the last waits, can be stopped
 // while it waits, and has its turn when another ends.
 func TestTurns(t *testing.T) {
 	l := newTasks()
 	var first []*task
+	turn := make(chan struct{})
 	for i := range mostAtOnce {
-		first = append(first, begin(t, l, fmt.Sprint("first ", i), fmt.Sprint("person ", i), untilStopped))
+		first = append(first, begin(t, l, fmt.Sprint("first ", i), fmt.Sprint("person ", i), heard(turn)))
 	}
-	for _, it := range first { // each has its turn
-		for range 1000 {
-			if it.Begun() {
-				break
-			}
-			time.Sleep(time.Millisecond)
-		}
-		if !it.Begun() {
-			t.Fatalf("%s has no turn", it.ID)
-		}
+	for range first { // each has its turn
+		<-turn
 	}
 	waits := begin(t, l, "waits", "somebody else", untilStopped)
 	waits.stop()
-	end(t, waits)
+	end(waits)
 	if waits.Begun() || !stopped(waits) {
 		t.Errorf("stopped while it waits: begun %v, %v", waits.Begun(), waits.Err)
 	}
 	next := begin(t, l, "next", "a third", func(context.Context, func(done, all int)) ([]booklet.Chapter, error) { return nil, nil })
 	first[0].stop()
-	end(t, next)
+	end(next)
 	if _, err := l.begin(&task{ID: "more", who: "person 1"}, untilStopped); asFaults(err) == nil {
 		t.Errorf("one person has two at once: %v", err)
 	}
@@ -80,7 +74,7 @@ func TestTurns(t *testing.T) {
 func TestMistakenTask(t *testing.T) {
 	l := newTasks()
 	it := begin(t, l, "wrong", "person", func(context.Context, func(done, all int)) ([]booklet.Chapter, error) { panic("a wheel is off") })
-	end(t, it)
+	end(it)
 	if it.Err == nil || !strings.Contains(it.Err.Error(), "a wheel is off") || errors.Is(it.Err, context.Canceled) {
 		t.Errorf("it says %v", it.Err)
 	}
@@ -95,10 +89,10 @@ func TestForgotten(t *testing.T) {
 		if i == 5 {
 			who = ""
 		}
-		end(t, begin(t, l, fmt.Sprint(i), who, nothing))
+		end(begin(t, l, fmt.Sprint(i), who, nothing))
 	}
-	end(t, begin(t, l, "one more", "person", nothing))
-	end(t, begin(t, l, "and one", "person", nothing))
+	end(begin(t, l, "one more", "person", nothing))
+	end(begin(t, l, "and one", "person", nothing))
 	for id, remembered := range map[string]bool{"5": false, "0": false, "1": true, "and one": true} {
 		if got := l.find(id) != nil; got != remembered {
 			t.Errorf("task %s is remembered: %v", id, got)

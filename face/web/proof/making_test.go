@@ -2,6 +2,7 @@ package proof
 
 import (
 	"bytes"
+	"fmt"
 	"math"
 	"os"
 	"os/exec"
@@ -97,13 +98,30 @@ func placed(t *testing.T, data []byte) []pdfPage {
 	return pages
 }
 
+// longJob is a job that takes minutes to draw a million times, however quick the
+// machine: a wall read over hundreds of pins, each of which is unknown too. The
+// figures are constructed.
+func longJob() string {
+	const pins = 300
+	var kit, readings strings.Builder
+	for i := range pins {
+		size := 3 + 0.01*float64(i)
+		fmt.Fprintf(&kit, "  pin%d: {kind: pin, size: %.2f mm, tolerance: 0.002 mm}\n", i, size)
+		fmt.Fprintf(&readings, "  - {id: r%d, by: over-two-pins, of: {wall: wall, pin: pin%d}, with: mic, saw: %.2f}\n", i, i, 50+2*size+0.01*float64(i%2))
+	}
+	return "oddleg: 1\njob: A wall over many pins\nunits: mm\nkit:\n  mic: {kind: micrometer, resolution: 0.01 mm}\n" + kit.String() +
+		"sizes:\n  wall: {kind: diameter, surface: outside, wear: light}\nreadings:\n" + readings.String()
+}
+
 // TestProgress draws a job over and over: how far it is comes by itself, and it can
-// be stopped; a shorter one shows what came of it by itself.
+// be stopped, for the work lasts longer than the test looks at it; a shorter one
+// shows what came of it by itself.
 func TestProgress(t *testing.T) {
 	s := fresh(t)
 	p := open(t, browser(t), s, phone)
-	job := "/job/" + s.jobs()[0]
-	p.visit(job + "/simulation")
+	long := strings.TrimSuffix(s.send("/new", "once", "CDEFGH", "name", "A wall over many pins", "units", "mm"), "/readings")
+	s.send(long+"/text", "from", "1", "text", longJob())
+	p.visit(long + "/simulation")
 	ask[string](p, `document.querySelector("#trials").value = "1000000"`)
 	p.press("Draw")
 	p.wait("document.querySelector('progress').value > 0")
@@ -112,7 +130,7 @@ func TestProgress(t *testing.T) {
 	p.wait("document.querySelector('progress').value > " + strconv.FormatFloat(before, 'f', 0, 64))
 	p.press("Stop it")
 	p.says("It was stopped.")
-	p.visit(job + "/simulation")
+	p.visit("/job/" + s.jobs()[0] + "/simulation")
 	p.press("Draw")
 	p.says("Simulated 100000 times")
 	p.accessible()

@@ -21,8 +21,9 @@ import (
 	"github.com/chromedp/chromedp/kb"
 )
 
-// patience is how long anything on a page may take to come about.
-const patience = 15 * time.Second
+// patience is how long a test waits before it holds that something never comes
+// about: it bounds no work, for a machine may be as slow and as busy as it likes.
+const patience = 2 * time.Minute
 
 // screen is what a browser is looked at on.
 type screen struct {
