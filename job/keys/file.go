@@ -180,15 +180,7 @@ func kit() *Entry {
 				Refuses: []Refusal{{Keys: shownKeys, Why: "a gauge piece has a size and a tolerance"}},
 			},
 		},
-		Example: `kit:
-  mic:    {kind: micrometer, resolution: 0.01 mm, mpe: 0.005 mm}
-  deep:   {kind: depth-micrometer, resolution: 0.01 mm, zero: 0.004 mm, repeat: 0.004 mm}
-  clock:  {kind: dial, resolution: 0.01 mm}
-  roll6:  {kind: roller, size: 6 mm, tolerance: 0.002 mm, say: the worn pair is thrown out}
-  roll12: {kind: roller, size: 12 mm, tolerance: 0.002 mm}
-  tip:    {kind: stylus, size: 3 mm}
-  panel:  {kind: readout, resolution: 0.005 mm, mpe: 0.01 mm}
-`,
+		Example: kitExample,
 	}
 }
 

@@ -83,24 +83,7 @@ func joint() *Entry {
 			{With: []string{"stud"}, Needs: []string{"into"}},
 			{Without: []string{"stud"}, Refuses: beside, Why: `it stands beside "stud"`},
 		},
-		Example: `joints:
-  - id: knob
-    stud: {of: part.screw, material: EN8 condition Q, section: 20 mm}
-    into: {thread: 7/16 BSW, class: medium, length: 7 mm, material: CZ121, outside: 22 mm, around: 300 deg}
-    head: {kind: tee, height: 6 mm, across: 20 mm, width: 16 mm, slot: 11 mm, material: EN8 condition Q}
-    sheared: [{id: pin, kind: pin, diameter: 4 mm, length: 12 mm, planes: 2, at: 11 mm,
-               material: EN8 condition Q, against: CZ121}]
-    tighten: {torque: 12 N m, friction: 0.12..0.20}
-    service: 900 N
-    spanner: 150 mm
-    holds: work
-    fuse: nut
-    say: the knob on the tail
-  - {stud: {thread: M8, grade: "8.8"}, into: {thread: M8, grade: "8"}, tighten: {preload: 9 kN}}
-  - {sheared: [{id: key, kind: key, width: 6 mm, height: 6 mm, length: 30 mm}]}
-  - {press: {diameter: 30 mm, inside: 12 mm, outside: 50 mm, length: 20 mm, interference: 0.02..0.04 mm,
-             inner: EN8 condition Q, outer: CZ121, friction: 0.1..0.15, warmer: 40}}
-`,
+		Example: jointsExample,
 	}
 }
 

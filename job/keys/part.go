@@ -47,26 +47,7 @@ func part() *Entry {
 				Says: "Which size is which, by the kind of part.",
 			},
 		},
-		Example: `part:
-  name: Index plunger
-  kind: turned
-  material: EN8 condition Q
-  quantity: 2
-  holds: 0.02 mm
-  chance: 99 %
-  revision: B
-  sizes:
-    shank: {kind: diameter, goes-in: guide, clearance: 0.01..0.04 mm, rework: easy}
-    nose:  {kind: diameter, surface: outside, copies: nose, within: 0.02 mm}
-    body:  {kind: length, is: 46 mm, within: 0.2 mm}
-    screw: {thread: 7/16 BSW, class: medium, hand: right}
-  stacks:
-    whole: {that: part.body + 16 mm, wanted: 61..63 mm}
-  shape:
-    steps:
-      - {diameter: shank, length: body}
-      - {thread: screw, length: 16 mm}
-`,
+		Example: partExample,
 	}
 	for _, shape := range shapes() {
 		e.Cases = append(e.Cases, Case{Key: "kind", Words: []string{string(shape.kind)}, Own: []Key{
@@ -84,61 +65,8 @@ func newSize() *Entry {
 	meets, plain := []string{"goes-in", "goes-over"}, []string{"copies", "is"}
 	return &Entry{
 		Name: "part.sizes", Each: "a size of the part",
-		Says: "Just one of goes-in, goes-over, copies, is and thread says where it comes from.",
-		Keys: []Key{
-			{
-				Name: "kind", Holds: word(words(trade.SizeKinds)...), Example: "diameter",
-				Says: "What sort of size it is; a thread needs none.",
-			},
-			{
-				Name: "surface", Holds: word(words(trade.Surfaces)...), Default: "as it meets its mate",
-				Example: "outside",
-				Says:    "Whether it is an outside or an inside.",
-			},
-			{
-				Name: "goes-in", Holds: anySign(Formula), Example: "guide",
-				Says: "What it enters, as an expression over sizes of the job.",
-			},
-			{Name: "goes-over", Holds: anySign(Formula), Example: "pin", Says: "What it takes in."},
-			{Name: "copies", Holds: anySign(Formula), Example: "nose", Says: "The old size that it is to be again."},
-			{Name: "is", Holds: anySign(Formula), Example: "62 mm", Says: "A value of its own."},
-			{
-				Name: "thread", Holds: anySign(Thread), Example: "7/16 BSW",
-				Says: "It is a thread of a standard series.",
-			},
-			{
-				Name: "clearance", Holds: anySign(LengthRange), Example: "0.01..0.04 mm",
-				Says: "How much play it shall have in its mate, on the diameter for diameters.",
-			},
-			{
-				Name: "interference", Holds: notNegative(LengthRange), Example: "0.01..0.03 mm",
-				Says: "How much too large it shall be for its mate.",
-			},
-			{Name: "fit", Holds: anySign(Fit), Example: "H7/g6", Says: "Or a named fit."},
-			{Name: "within", Holds: above0(OfKind), Example: "0.2 mm", Says: "Tolerance about a value or a copy, ±."},
-			{Name: "tolerance", Holds: anySign(ToleranceClass), Example: "h6", Says: "Or a tolerance class on it."},
-			{
-				Name: "holds", Holds: above0(OfKind), Default: "as the part says", Example: "0.01 mm",
-				Says: "How closely this shop works here, ±.",
-			},
-			{
-				Name: "chance", Holds: anySign(Chance), Default: "as the part says", Example: "0.95",
-				Says: "The chance of going together that is wanted here.",
-			},
-			{
-				Name: "rework", Holds: word(words(trade.Reworks)...), Default: "not said", Example: "easy",
-				Says: "Whether it can be eased once the part has been tried.",
-			},
-			{
-				Name: "class", Holds: anySign(Text), Default: "the usual one", Example: "medium",
-				Says: "Tolerance class of a thread.",
-			},
-			{
-				Name: "hand", Holds: word(words(trade.Hands)...), Default: "right", Example: "left",
-				Says: "Hand of a thread.",
-			},
-			say("what it is for"),
-		},
+		Says:      "Just one of goes-in, goes-over, copies, is and thread says where it comes from.",
+		Keys:      newSizeKeys(),
 		OneOf:     [][]string{{"goes-in", "goes-over", "copies", "is", "thread"}},
 		Exclusive: [][2]string{{"within", "tolerance"}},
 		Rules: []Rule{
@@ -168,6 +96,64 @@ func newSize() *Entry {
     seat:  {kind: diameter, surface: outside, is: 20 mm, tolerance: h6}
     screw: {thread: 7/16 BSW, class: medium, hand: left}
 `,
+	}
+}
+
+// newSizeKeys are where a size comes from, and how closely it is held.
+func newSizeKeys() []Key {
+	return []Key{
+		{
+			Name: "kind", Holds: word(words(trade.SizeKinds)...), Example: "diameter",
+			Says: "What sort of size it is; a thread needs none.",
+		},
+		{
+			Name: "surface", Holds: word(words(trade.Surfaces)...), Default: "as it meets its mate",
+			Example: "outside",
+			Says:    "Whether it is an outside or an inside.",
+		},
+		{
+			Name: "goes-in", Holds: anySign(Formula), Example: "guide",
+			Says: "What it enters, as an expression over sizes of the job.",
+		},
+		{Name: "goes-over", Holds: anySign(Formula), Example: "pin", Says: "What it takes in."},
+		{Name: "copies", Holds: anySign(Formula), Example: "nose", Says: "The old size that it is to be again."},
+		{Name: "is", Holds: anySign(Formula), Example: "62 mm", Says: "A value of its own."},
+		{
+			Name: "thread", Holds: anySign(Thread), Example: "7/16 BSW",
+			Says: "It is a thread of a standard series.",
+		},
+		{
+			Name: "clearance", Holds: anySign(LengthRange), Example: "0.01..0.04 mm",
+			Says: "How much play it shall have in its mate, on the diameter for diameters.",
+		},
+		{
+			Name: "interference", Holds: notNegative(LengthRange), Example: "0.01..0.03 mm",
+			Says: "How much too large it shall be for its mate.",
+		},
+		{Name: "fit", Holds: anySign(Fit), Example: "H7/g6", Says: "Or a named fit."},
+		{Name: "within", Holds: above0(OfKind), Example: "0.2 mm", Says: "Tolerance about a value or a copy, ±."},
+		{Name: "tolerance", Holds: anySign(ToleranceClass), Example: "h6", Says: "Or a tolerance class on it."},
+		{
+			Name: "holds", Holds: above0(OfKind), Default: "as the part says", Example: "0.01 mm",
+			Says: "How closely this shop works here, ±.",
+		},
+		{
+			Name: "chance", Holds: anySign(Chance), Default: "as the part says", Example: "0.95",
+			Says: "The chance of going together that is wanted here.",
+		},
+		{
+			Name: "rework", Holds: word(words(trade.Reworks)...), Default: "not said", Example: "easy",
+			Says: "Whether it can be eased once the part has been tried.",
+		},
+		{
+			Name: "class", Holds: anySign(Text), Default: "the usual one", Example: "medium",
+			Says: "Tolerance class of a thread.",
+		},
+		{
+			Name: "hand", Holds: word(words(trade.Hands)...), Default: "right", Example: "left",
+			Says: "Hand of a thread.",
+		},
+		say("what it is for"),
 	}
 }
 

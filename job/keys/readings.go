@@ -76,13 +76,8 @@ func reading() *Entry {
 			{With: []string{"goes"}, Needs: []string{"stops"}, Hint: "try the next size, until one does not go"},
 			{With: []string{"stops"}, Needs: []string{"goes"}, Hint: "try the next size, until one goes"},
 		},
-		Cases: readingCases(),
-		Example: `readings:
-  - {id: a, by: outside, of: {size: shank}, with: mic, saw: [19.04, 19.05, 19.30],
-     at: 12 mm, feel: 0.002 mm, seated: once, set-aside: [2], why: a burr, say: near the collar}
-  - {id: b, by: inside, of: {size: guide}, goes: 19.0 mm, stops: 19.1 mm}
-  - {id: c, by: formula, that: shank - nose, with: mic, saw: 6.35}
-`,
+		Cases:   readingCases(),
+		Example: readingsExample,
 	}
 }
 
@@ -221,15 +216,6 @@ func check() *Entry {
 	e.Cases = append(e.Cases, Case{Key: "on", Words: []string{"old"}, Refuses: []Refusal{
 		{Keys: []string{"piece", "in-machine", "at-temp", "with-temp"}, Why: "it is of the new part"},
 	}})
-	e.Example = `checks:
-  - {id: k1, by: outside, of: {size: part.shank}, with: mic, saw: [19.05, 19.06],
-     piece: 2, at-temp: 28 C, with-temp: 22 C, in-machine: yes}
-  - {id: k2, by: outside, of: {size: shank}, with: mic, saw: 19.05,
-     on: old, at: 12 mm, feel: 0.002 mm, seated: once}
-  - {id: k3, by: outside, of: {size: part.nose}, with: mic, say: to be read yet}
-  - {id: k4, by: formula, that: part.shank - part.nose, with: mic, saw: [6.34, 6.53],
-     set-aside: [1], why: figures swapped}
-  - {id: k5, by: outside, of: {size: part.nose}, goes: 12.75 mm, stops: 12.65 mm}
-`
+	e.Example = checksExample
 	return e
 }

@@ -77,15 +77,7 @@ func machinery() *Entry {
 				Why:  "only a lathe cuts threads by change gears",
 			}},
 		}},
-		Example: `shop:
-  lathe: {kind: lathe, speeds: [35, 60, 105, 180], leadscrew: 8 tpi, fixed-ratio: 1/1, gearbox: [1/2, 1/1],
-          gears: [20, 25, 30, 127], gear-clearance: 12,
-          dials: {cross: {division: 0.001 in, turn: 0.1 in, reads: diameter}}, say: the four-jaw is at the end of the bench}
-  mill:  {kind: mill, speeds: [90, 200, 400], readout: true, travels: {x: 400 mm, y: 150 mm},
-          rotary-table: {ratio: 40, plates: [15, 16, 17], divisions: 60, gears: [24, 28]},
-          cutters: {em12: {kind: end-mill, diameter: 12 mm, teeth: 4, material: hss}}}
-  saw:   {kind: saw, saw-kerf: 2 mm}
-`,
+		Example: shopExample,
 	}
 }
 

@@ -54,16 +54,7 @@ func size() *Entry {
 		Rules: []Rule{
 			{Without: []string{"known"}, Refuses: []string{"within", "u"}, Why: `it stands beside "known"`},
 		},
-		Example: `sizes:
-  shank: {kind: diameter, surface: outside, wear: light, make: 0.02 mm, meant: 3/4 in, say: the plunger's straight part}
-  guide: {kind: diameter, surface: inside, wear: 0.05 mm, form: 0.02 mm}
-  nose:  {kind: diameter, surface: outside}
-  taper: {kind: half-angle, guess: 5 deg}
-  crest: {kind: diameter, known: 11.03 mm, within: 0.02 mm}
-  root:  {kind: diameter, surface: outside}
-  pitch: {kind: pitch, known: 14 tpi}
-  angle: {kind: angle, known: 55 deg, u: 0.2 deg}
-`,
+		Example: sizesExample,
 	}
 }
 
@@ -91,10 +82,7 @@ func relation() *Entry {
 			say("how it is known"),
 		},
 		Exclusive: [][2]string{{"within", "u"}},
-		Example: `relations:
-  - {that: guide - shank, is: 0.03 mm, within: 0.02 mm, say: it slid when it was new}
-  - {that: taper, is: 5 deg, u: 0.1 deg}
-`,
+		Example:   relationsExample,
 	}
 }
 
@@ -144,10 +132,7 @@ func place() *Entry {
 				Refuses: []Refusal{{Keys: []string{"diameter"}, Why: "a line has none"}},
 			},
 		},
-		Example: `places:
-  ring: {kind: circle, diameter: guide, guess: [0, 0], say: "the guide, from above"}
-  edge: {kind: line, guess: [90 deg, 12]}
-`,
+		Example: placesExample,
 	}
 }
 

@@ -49,25 +49,8 @@ func survey() *Entry {
 			{With: []string{"gib-far", "gib-with"}, Needs: []string{"gib-near"}},
 			{With: []string{"gib-near"}, Needs: []string{"gib-with"}},
 		},
-		Cases: cases,
-		Example: `surveys:
-  - {id: cross, kind: lost-motion, of: cross slide, date: 2024-03-31, with: clock,
-     at: {0: 0.08, 60: [0.12, 0.13], 120: 0.07}, end-float: 0.02, within: 0.1 mm}
-  - {kind: screw-pitch, of: cross slide, date: 2024-03-31, with: clock, pitch: 10 tpi,
-     reads: error, at: {0: 0, 50: 0.01, 100: 0.03}}
-  - {kind: straightness, date: 2024-03-31, with: clock, reference: 0.005 mm,
-     at: {0: 0, 100: 0.01, 200: 0.03, 300: 0.02}}
-  - {kind: slide-play, date: 2024-03-31, with: clock, reads: feeler, angle: 55 deg,
-     gib-near: 6.05, gib-far: 5.02, gib-with: mic, clearance: 0.02 mm, at: {0: 0.05, 180: 0.08}}
-  - {kind: two-collar, date: 2024-03-31, with: mic, near: 24.98, far: 25.01, apart: 150 mm, held: chuck}
-  - {kind: test-bar, date: 2024-03-31, with: clock,
-     up-near: [0, 0.01], up-far: [0.03, 0.05], side-near: [0, 0.01], side-far: [0.01, 0.03], apart: 200 mm}
-  - {kind: facing, date: 2024-03-31, with: clock, centre: 0, rim: 0.02, across: 70 mm}
-  - {kind: ram, date: 2024-03-31, with: clock, feet: 400 mm, at: {0: 0, 200: 0.03}}
-  - {kind: dovetail, date: 2024-03-31, with: mic, side: male, angle: 55 deg,
-     rollers: [{at: 0, roller: roll12, saw: 93.10}, {at: 150, roller: roll12, raised: 4 mm, saw: 95.04}],
-     say: over two rollers}
-`,
+		Cases:   cases,
+		Example: surveysExample,
 	}
 }
 

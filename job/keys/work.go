@@ -53,27 +53,8 @@ func operation() *Entry {
 			},
 			say("what to watch"),
 		},
-		Rules: []Rule{{Without: []string{"on"}, Refuses: []string{"cutter"}, Why: `it stands beside "on"`}},
-		Example: `work:
-  - {id: saw, do: saw the bar for two, on: saw, makes: part, needs: []}
-  - {id: turn, do: turn the shank, on: lathe, makes: part, needs: [saw], leave: 0.2 mm, say: between centres}
-  - do: mill the flats
-    on: mill
-    cutter: em12
-    centre: [0, 0]
-    datum: {at: [0, 0], edge-finder: 10 mm, sides: [left, front], turned: 30 deg}
-    hold:
-      contacts:
-        left:  {kind: jaw, at: [0, 10], towards: 0 deg, width: 40 mm}
-        right: {kind: screw, at: [60, 10], towards: 180 deg, clamping: 4 kN}
-        strap: {kind: clamp, at: [30, 20], clamping: 6 kN, bolt: 30 mm, heel: 80 mm}
-      force: 500 N
-      at: [30, 15]
-      towards: 90 deg
-      friction: 0.12
-  - {do: take the dividing head down, apart: mill}
-  - {do: put it up again, back: mill}
-`,
+		Rules:   []Rule{{Without: []string{"on"}, Refuses: []string{"cutter"}, Why: `it stands beside "on"`}},
+		Example: workExample,
 	}
 }
 
