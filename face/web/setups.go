@@ -247,7 +247,7 @@ func operationKeys(job *trade.Job) []entryField {
 
 func operationValues(o *trade.Operation) map[string]string {
 	return map[string]string{
-		"do": o.Do, "on": o.On, "makes": o.Makes, "needs": strings.Join(o.Needs, ", "), "cutter": o.Cutter, "leave": quantityText(o.Leave),
+		"do": o.Do, "on": o.On, "makes": map[bool]string{true: "part"}[o.Makes], "needs": strings.Join(o.Needs, ", "), "cutter": o.Cutter, "leave": quantityText(o.Leave),
 		"apart": o.Apart, "back": o.Back, "say": o.Say,
 	}
 }

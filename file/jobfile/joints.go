@@ -133,7 +133,7 @@ func boltHead(j fields) trade.Head {
 	}
 	h := j.inner("head")
 	head := trade.Head{
-		Kind:     h.text("kind"),
+		Kind:     trade.HeadKind(h.text("kind")),
 		Height:   h.quantity("height"),
 		Across:   h.quantity("across"),
 		Width:    h.quantity("width"),
@@ -152,7 +152,7 @@ func (r jointReader) readSheared(j fields, joint *trade.Joint) {
 		s := j.item("sheared", n, itemName(string(aSheared), textUnder(n, "id"))+" of "+j.what)
 		piece := trade.Sheared{
 			ID:       s.text("id"),
-			Kind:     s.text("kind"),
+			Kind:     trade.ShearedKind(s.text("kind")),
 			Diameter: s.quantity("diameter"),
 			Width:    s.quantity("width"),
 			Height:   s.quantity("height"),

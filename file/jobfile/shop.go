@@ -125,10 +125,10 @@ func (r shopReader) cutters(m fields) []trade.Cutter {
 		c := m.item("cutters", entry.value, describe(string(aCutter), entry.key)+" of "+m.what)
 		cutters = append(cutters, trade.Cutter{
 			ID:       entry.key.text,
-			Kind:     c.text("kind"),
+			Kind:     trade.CutterKind(c.text("kind")),
 			Diameter: c.quantity("diameter"),
 			Teeth:    c.whole("teeth"),
-			Material: c.text("material"),
+			Material: trade.ToolMaterial(c.text("material")),
 			Pos:      entry.key.pos,
 		})
 	}

@@ -91,7 +91,7 @@ func TestWork(t *testing.T) {
 	same(t, "the least", unplaced(job.Work[0]), trade.Operation{ID: "operation 1", Do: "saw it off", On: "bandsaw"})
 	same(t, "where it was written", job.Work[1].Pos, at(26, 5))
 	same(t, "all", unplaced(job.Work[1]), trade.Operation{
-		ID: "faces", Do: "mill both faces", On: "mill", Makes: "part", Cutter: "em12", Leave: length("0.2"),
+		ID: "faces", Do: "mill both faces", On: "mill", Makes: true, Cutter: "em12", Leave: length("0.2"),
 		Centre: [2]unit.Quantity{length("100"), length("-50.5")}, Say: "keep the slide covered",
 		Holding: &trade.Holding{
 			Contacts: []trade.Contact{

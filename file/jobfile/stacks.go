@@ -55,8 +55,8 @@ func (r partReader) readEntry(m fields) *trade.Entry {
 
 // readPair reads which of the pairs it is, written under the key, and what
 // stands in its roles.
-func (r partReader) readPair(f fields, key string, among []trade.Pair) (word string, args []trade.MateArg) {
-	word = f.text(key)
+func (r partReader) readPair(f fields, key string, among []trade.Pair) (word trade.PairKind, args []trade.MateArg) {
+	word = trade.PairKind(f.text(key))
 	i := slices.IndexFunc(among, func(p trade.Pair) bool { return p.ID == word })
 	if i < 0 || !f.has("of") {
 		return word, nil

@@ -38,7 +38,7 @@ func (r workReader) operation(f fields, n node, id string, taken map[string]trad
 		ID:      id,
 		Do:      o.text("do"),
 		On:      r.machineAt(o, "on"),
-		Makes:   o.text("makes"),
+		Makes:   o.text("makes") != "",
 		Needs:   r.needs(o),
 		Apart:   r.machineAt(o, "apart"),
 		Back:    r.machineAt(o, "back"),
@@ -54,7 +54,7 @@ func (r workReader) operation(f fields, n node, id string, taken map[string]trad
 		r.claimAmong(taken, o.at("id"), anOperation)
 	}
 	op.Cutter = r.cutterAt(o, op.On)
-	if op.Makes != "" && r.job.Part == nil {
+	if op.Makes && r.job.Part == nil {
 		r.fault(o.at("makes"), "%s makes the part, but there is none; describe it under part:", o.what)
 	}
 	return o, op

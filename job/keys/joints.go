@@ -125,7 +125,7 @@ func head() *Entry {
 	return &Entry{
 		Name: "joints.head", Each: "what a stud pulls by", Says: "A head, or a tee in a slot.",
 		Keys: []Key{
-			{Name: "kind", Holds: word("head", "tee"), Required: true, Example: "tee", Says: "A head or a tee."},
+			{Name: "kind", Holds: word(words(trade.HeadKinds)...), Required: true, Example: "tee", Says: "A head or a tee."},
 			{
 				Name: "height", Holds: above0(Length), Required: true, Example: "6 mm",
 				Says: "Height of the head, thickness of the tee.",
@@ -150,7 +150,7 @@ func sheared() *Entry {
 				Name: "id", Holds: Holds{Kind: ID, Of: "sheared piece"}, Required: true, Example: "pin",
 				Says: "By which fuse can name it.",
 			},
-			{Name: "kind", Holds: word("pin", "key"), Required: true, Example: "pin", Says: "A pin or a key."},
+			{Name: "kind", Holds: word(words(trade.ShearedKinds)...), Required: true, Example: "pin", Says: "A pin or a key."},
 			length("diameter", "Diameter of a pin."), length("width", "Width of a key."),
 			length("height", "Height of a key."),
 			length("length", "Length of a key, or of a pin where it bears."),

@@ -243,7 +243,7 @@ func entry() *Entry {
 func pairs(list []trade.Pair) []string {
 	var ids []string
 	for _, p := range list {
-		ids = append(ids, p.ID)
+		ids = append(ids, string(p.ID))
 	}
 	return ids
 }
@@ -260,7 +260,7 @@ func pairCases(key string, list []trade.Pair) []Case {
 			}
 			e.Keys = append(e.Keys, Key{Name: role.Name, Holds: holds, Required: !role.Optional, Says: role.Say})
 		}
-		cases = append(cases, Case{Key: key, Words: []string{p.ID}, Own: []Key{
+		cases = append(cases, Case{Key: key, Words: []string{string(p.ID)}, Own: []Key{
 			{
 				Name: "of", Holds: mapping(e), Required: true, Example: "{…}",
 				Says: "An expression in each role of the pair.",

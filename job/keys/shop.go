@@ -129,14 +129,14 @@ func cutter() *Entry {
 		Keys: []Key{
 			{
 				Name:     "kind",
-				Holds:    word("end-mill", "slot-drill", "face-mill", "slitting-saw", "drill", "reamer", "tap"),
+				Holds:    word(words(trade.CutterKinds)...),
 				Required: true, Example: "end-mill",
 				Says: "What it is.",
 			},
 			{Name: "diameter", Holds: above0(Length), Required: true, Example: "12 mm", Says: "Its diameter."},
 			{Name: "teeth", Holds: whole(1, MostTeeth), Example: "4", Says: "How many teeth it has."},
 			{
-				Name: "material", Holds: word("hss", "carbide", "carbon-steel"), Default: "not said", Example: "carbide",
+				Name: "material", Holds: word(words(trade.ToolMaterials)...), Default: "not said", Example: "carbide",
 				Says: "What it is made of.",
 			},
 		},

@@ -63,7 +63,7 @@ func (m Member) Given() bool { return m != Member{Pos: m.Pos} }
 
 // Head is what a stud pulls by: a head or a tee.
 type Head struct {
-	Kind     string // "head", "tee"
+	Kind     HeadKind
 	Height   unit.Quantity
 	Across   unit.Quantity // across flats of a head, length over a tee
 	Width    unit.Quantity // of a tee
@@ -72,13 +72,25 @@ type Head struct {
 	Pos      Pos
 }
 
+// HeadKind is what a head is called in the trade.
+type HeadKind string
+
+// The kinds of head.
+const (
+	PlainHead HeadKind = "head"
+	TeeHead   HeadKind = "tee"
+)
+
+// HeadKinds lists both.
+var HeadKinds = []HeadKind{PlainHead, TeeHead}
+
 // Given reports whether there is a head.
 func (h Head) Given() bool { return h != Head{Pos: h.Pos} }
 
 // Sheared is a key, pin or other piece that a load shears or crushes.
 type Sheared struct {
 	ID       string
-	Kind     string // "pin", "key"
+	Kind     ShearedKind
 	Diameter unit.Quantity
 	Width    unit.Quantity
 	Height   unit.Quantity
@@ -89,6 +101,18 @@ type Sheared struct {
 	Against  string // material it bears on
 	Pos      Pos
 }
+
+// ShearedKind is what a piece that is sheared is called in the trade.
+type ShearedKind string
+
+// The kinds of sheared piece.
+const (
+	ShearPin ShearedKind = "pin"
+	ShearKey ShearedKind = "key"
+)
+
+// ShearedKinds lists both.
+var ShearedKinds = []ShearedKind{ShearPin, ShearKey}
 
 // PressFit is an interference fit of two rings.
 type PressFit struct {

@@ -9,7 +9,7 @@ import (
 // Pair is a kind of shapes that mate, or of an opening that a part must pass:
 // its word in the job file and what stands in its roles.
 type Pair struct {
-	ID    string
+	ID    PairKind
 	Title string
 	Roles []PairRole
 }
@@ -33,17 +33,20 @@ func (p *Pair) Role(name string) (PairRole, bool) {
 	return p.Roles[i], true
 }
 
+// PairKind is the word of a pair or an opening.
+type PairKind string
+
 // The words of the pairs and of the openings.
 const (
-	SectorShoeInGroove   = "sector-shoe-in-groove"
-	StraightShoeInGroove = "straight-shoe-in-groove"
-	KeyInKeyway          = "key-in-keyway"
-	BoltsInHoles         = "bolts-in-holes"
-	DovetailWithGib      = "dovetail-with-gib"
+	SectorShoeInGroove   PairKind = "sector-shoe-in-groove"
+	StraightShoeInGroove PairKind = "straight-shoe-in-groove"
+	KeyInKeyway          PairKind = "key-in-keyway"
+	BoltsInHoles         PairKind = "bolts-in-holes"
+	DovetailWithGib      PairKind = "dovetail-with-gib"
 
-	RoundHole = "round-hole"
-	Slot      = "slot"
-	OpenEnd   = "open-end"
+	RoundHole PairKind = "round-hole"
+	Slot      PairKind = "slot"
+	OpenEnd   PairKind = "open-end"
 )
 
 // Pairs lists the shapes that mate.

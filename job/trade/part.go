@@ -113,7 +113,7 @@ type Stack struct {
 // mating stage knows, with an expression, a plan or a plain value in each role.
 type Mate struct {
 	ID    string
-	Pair  string // "sector-shoe-in-groove" ...
+	Pair  PairKind
 	Of    []MateArg
 	Entry *Entry // nil where the part need not pass an opening
 	Say   string
@@ -129,7 +129,7 @@ type MateArg struct {
 
 // Entry is the opening that a part must pass to get to its place.
 type Entry struct {
-	Kind string // "round-hole", "slot", "open-end"
+	Kind PairKind // of the openings
 	Of   []MateArg
 	Pos  Pos
 }

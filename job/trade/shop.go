@@ -89,12 +89,42 @@ type RotaryTable struct {
 // Cutter is a milling cutter, drill or reamer at hand.
 type Cutter struct {
 	ID       string
-	Kind     string // "end-mill", "slot-drill", "face-mill", "slitting-saw", "drill", "reamer", "tap"
+	Kind     CutterKind
 	Diameter unit.Quantity
 	Teeth    int
-	Material string // "hss", "carbide", "carbon-steel"
+	Material ToolMaterial // empty: not said
 	Pos      Pos
 }
+
+// CutterKind is what a cutter is called in the trade.
+type CutterKind string
+
+// The kinds of cutter.
+const (
+	EndMill     CutterKind = "end-mill"
+	SlotDrill   CutterKind = "slot-drill"
+	FaceMill    CutterKind = "face-mill"
+	SlittingSaw CutterKind = "slitting-saw"
+	TwistDrill  CutterKind = "drill"
+	Reamer      CutterKind = "reamer"
+	Tap         CutterKind = "tap"
+)
+
+// CutterKinds lists every kind of cutter.
+var CutterKinds = []CutterKind{EndMill, SlotDrill, FaceMill, SlittingSaw, TwistDrill, Reamer, Tap}
+
+// ToolMaterial is what a cutter is made of.
+type ToolMaterial string
+
+// The materials of cutters.
+const (
+	HighSpeedSteel ToolMaterial = "hss"
+	Carbide        ToolMaterial = "carbide"
+	CarbonSteel    ToolMaterial = "carbon-steel"
+)
+
+// ToolMaterials lists every one of them.
+var ToolMaterials = []ToolMaterial{HighSpeedSteel, Carbide, CarbonSteel}
 
 // Cutter returns the cutter with this id, nil if there is none.
 func (m *Machinery) Cutter(id string) *Cutter { return byID(m.Cutters, id) }

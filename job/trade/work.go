@@ -8,7 +8,7 @@ type Operation struct {
 	ID      string // "operation 1" where none is written
 	Do      string
 	On      string           // id of a machine of the shop
-	Makes   string           // "part" where it works on the part
+	Makes   bool             // it works on the part
 	Needs   []string         // ids of operations that come before it; nil: not said
 	Apart   string           // id of a machine that cannot be used from here on
 	Back    string           // id of a machine that is put together again here

@@ -6,6 +6,7 @@ import (
 	"os"
 	"testing"
 
+	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/geom"
 )
 
@@ -273,7 +274,7 @@ func TestEntryByTrying(t *testing.T) {
 			}
 		}
 		for _, c := range []struct {
-			kind    string
+			kind    trade.PairKind
 			opening []float64
 			want    float64
 			within  float64 // half a step of the angle, 0.0022 or in a window 0.0087, times 120 mm at most

@@ -90,12 +90,12 @@ func (c *check) nominal() {
 		return
 	}
 	if s.outline() == nil {
-		c.Warnings = append(c.Warnings, "whether it passes an opening cannot be said of "+c.Pair.ID+": it has no one outline")
+		c.Warnings = append(c.Warnings, "whether it passes an opening cannot be said of "+string(c.Pair.ID)+": it has no one outline")
 		return
 	}
 	c.Entry = &Passage{Kind: *c.entry, Attitudes: c.attitudes(s, values)}
 	if shoe := c.Found.Job.Part.Shape.Shoe; shoe != nil && shoe.Stem != nil {
-		c.Warnings = append(c.Warnings, "the stem does not count in passing the "+c.entry.ID+": only the shoe itself does")
+		c.Warnings = append(c.Warnings, "the stem does not count in passing the "+string(c.entry.ID)+": only the shoe itself does")
 	}
 }
 

@@ -118,7 +118,7 @@ func TestJobs(t *testing.T) {
 	if err != nil || len(files) == 0 {
 		t.Fatal("no jobs there")
 	}
-	pairs := map[string]bool{}
+	pairs := map[trade.PairKind]bool{}
 	for _, file := range files {
 		data, err := os.ReadFile(file)
 		if err != nil {

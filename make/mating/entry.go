@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/geom"
 )
 
@@ -17,7 +18,7 @@ import (
 // A round hole must take the smallest circle round what goes through, an open
 // end its narrowest width, a slot with square ends some width and that square to
 // it.
-func attitudes(kind string, opening []float64, outline geom.Path, height float64) []Attitude {
+func attitudes(kind trade.PairKind, opening []float64, outline geom.Path, height float64) []Attitude {
 	list := []Attitude{offered("flat", kind, opening, outline)}
 	if height > 0 {
 		hull := outline.Hull()
@@ -42,7 +43,7 @@ func attitudes(kind string, opening []float64, outline geom.Path, height float64
 }
 
 // offered says what a silhouette needs of an opening.
-func offered(name, kind string, opening []float64, silhouette geom.Path) Attitude {
+func offered(name string, kind trade.PairKind, opening []float64, silhouette geom.Path) Attitude {
 	switch kind {
 	case roundHole:
 		_, radius := silhouette.EnclosingCircle()

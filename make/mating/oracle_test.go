@@ -9,6 +9,7 @@ import (
 	"os/exec"
 	"testing"
 
+	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/geom"
 )
 
@@ -17,10 +18,10 @@ const python = "/usr/bin/python3"
 
 // laid is one case for the independent program.
 type laid struct {
-	Pair    string       `json:"pair"`
-	V       []float64    `json:"v"`
-	Stand   [][2]float64 `json:"stand"`
-	Drilled [][2]float64 `json:"drilled"`
+	Pair    trade.PairKind `json:"pair"`
+	V       []float64      `json:"v"`
+	Stand   [][2]float64   `json:"stand"`
+	Drilled [][2]float64   `json:"drilled"`
 
 	shapes shapes
 }
@@ -54,7 +55,7 @@ func TestAgainstTheOracle(t *testing.T) {
 		t.Fatal(err)
 	}
 	for i, c := range list {
-		closeTo(t, c.Pair+" gap", c.shapes.gap(), answers[i].Gap, 1e-6)
+		closeTo(t, string(c.Pair)+" gap", c.shapes.gap(), answers[i].Gap, 1e-6)
 		if answers[i].Twist == nil {
 			continue
 		}
@@ -69,7 +70,7 @@ func TestAgainstTheOracle(t *testing.T) {
 func layOut(random *rand.Rand) []laid {
 	between := func(a, b float64) float64 { return a + (b-a)*random.Float64() }
 	var list []laid
-	add := func(pair string, make func([]float64) (shapes, string), v ...float64) {
+	add := func(pair trade.PairKind, make func([]float64) (shapes, string), v ...float64) {
 		s, wrong := make(v)
 		if wrong != "" {
 			panic("the case is none: " + wrong)

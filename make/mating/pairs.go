@@ -32,7 +32,7 @@ const (
 )
 
 // find returns the pair with this word in a list, nil where there is none.
-func find(list []Pair, id string) *Pair {
+func find(list []Pair, id trade.PairKind) *Pair {
 	i := slices.IndexFunc(list, func(p Pair) bool { return p.ID == id })
 	if i < 0 {
 		return nil

@@ -241,7 +241,7 @@ func (p *planner) taps() {
 func (p *planner) tap(thread *part.Thread) {
 	s := p.best(func(m *trade.Machinery, s *Step) int {
 		switch {
-		case s.Cutter != nil && s.Cutter.Kind == "tap":
+		case s.Cutter != nil && s.Cutter.Kind == trade.Tap:
 			return 3
 		case m.Kind == trade.Drill || m.Kind == trade.Mill && p.Model.Prism != nil || m.Kind == trade.Lathe && p.Model.Turned != nil:
 			return 1

@@ -146,7 +146,7 @@ func (s *sequence) saidNeeds() []set {
 // takesApartOnly reports whether an operation does nothing but take a machine
 // apart.
 func takesApartOnly(op *trade.Operation) bool {
-	return op.Apart != "" && op.Back == "" && op.On == "" && op.Makes == ""
+	return op.Apart != "" && op.Back == "" && op.On == "" && !op.Makes
 }
 
 // closed returns what each operation needs, and what that needs in turn.

@@ -133,16 +133,16 @@ func (p *planner) operation(t *Turn) {
 	if op.Holding != nil {
 		s.Held = hold.Judge(op.Holding, p.Job.Shown())
 	}
-	if op.Makes != "" && s.Machine != nil && p.Model.Material != "" {
+	if op.Makes && s.Machine != nil && p.Model.Material != "" {
 		p.speeds(s)
 	}
 	p.Steps = append(p.Steps, s)
 }
 
 // cutterWork is what a kind of cutter does in the tables of speeds.
-var cutterWork = map[string]string{
-	"end-mill": "milling", "slot-drill": "milling", "face-mill": "milling", "slitting-saw": "milling",
-	"drill": "drilling", "reamer": "reaming", "tap": "tapping",
+var cutterWork = map[trade.CutterKind]string{
+	trade.EndMill: "milling", trade.SlotDrill: "milling", trade.FaceMill: "milling", trade.SlittingSaw: "milling",
+	trade.TwistDrill: "drilling", trade.Reamer: "reaming", trade.Tap: "tapping",
 }
 
 // speeds looks up at what speed an operation starts: of its cutter, or of the stock
@@ -151,7 +151,7 @@ func (p *planner) speeds(s *Step) {
 	wanted := lathe.CutWanted{Material: p.Model.Material, Spindle: s.Machine.Speeds}
 	switch {
 	case s.Cutter != nil:
-		wanted.Operation, wanted.Tool, wanted.Diameter = cutterWork[s.Cutter.Kind], s.Cutter.Material, s.Cutter.Diameter.Inside()
+		wanted.Operation, wanted.Tool, wanted.Diameter = cutterWork[s.Cutter.Kind], string(s.Cutter.Material), s.Cutter.Diameter.Inside()
 	case s.Machine.Kind == trade.Lathe:
 		wanted.Operation, wanted.Diameter = "turning", math.Ceil(p.Stock.Width)
 	default:
@@ -173,7 +173,7 @@ func (p *planner) best(fits suits, words ...string) *Step {
 	var best *Step
 	most := 0
 	for _, s := range p.Steps {
-		if s.Operation == nil || s.Operation.Makes == "" || s.Machine == nil {
+		if s.Operation == nil || !s.Operation.Makes || s.Machine == nil {
 			continue
 		}
 		score := 2 * fits(s.Machine, s)

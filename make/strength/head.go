@@ -7,12 +7,6 @@ import (
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
 
-// The kinds of head.
-const (
-	plainHead = "head"
-	teeHead   = "tee"
-)
-
 // head works out what the stud pulls by.
 func (c *checker) head(s *screwing) {
 	h := c.joint.Head
@@ -30,7 +24,7 @@ func (c *checker) head(s *screwing) {
 			return
 		}
 	}
-	if h.Kind == teeHead {
+	if h.Kind == trade.TeeHead {
 		c.tee(s, m)
 		return
 	}

@@ -48,7 +48,7 @@ type shearedArea struct {
 
 func shearedAreas(p *trade.Sheared) shearedArea {
 	planes, length := float64(max(p.Planes, 1)), inside(p.Length)
-	if p.Kind == "key" {
+	if p.Kind == trade.ShearKey {
 		width, height := p.Width.Inside(), p.Height.Inside()
 		return shearedArea{planes * width * length, height / 2 * length, max(width, height)}
 	}

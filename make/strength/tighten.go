@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
@@ -106,7 +107,7 @@ func (c *checker) byHand(t *Tightening, flats, easy float64) {
 // flats returns the width across flats of what the spanner goes on: of the head,
 // or as the tables have it for this thread; a plain 1.5 d where they have none.
 func (c *checker) flats(s *screwing) float64 {
-	if h := c.joint.Head; h.Kind == plainHead && h.Across.Given() {
+	if h := c.joint.Head; h.Kind == trade.PlainHead && h.Across.Given() {
 		return h.Across.Inside()
 	}
 	if len(s.sheet.Hexagons) > 0 {

@@ -159,7 +159,7 @@ func (s *stops) leavesTheLathe() *trade.Operation {
 		o := &s.Job.Work[i]
 		m := s.Job.Machinery(o.On)
 		switch {
-		case o.Makes == "" || m == nil:
+		case !o.Makes || m == nil:
 		case m.Kind == trade.Lathe:
 			turned, next = true, nil
 		case turned && next == nil:

@@ -192,7 +192,7 @@ func (p *proof) dial(round bool) *Dial {
 // and the shop has not just one that has dials.
 func (p *proof) machine() *trade.Machinery {
 	for i := range p.Job.Work {
-		if o := &p.Job.Work[i]; o.Makes != "" && o.On != "" {
+		if o := &p.Job.Work[i]; o.Makes && o.On != "" {
 			return p.Job.Machinery(o.On)
 		}
 	}

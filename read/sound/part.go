@@ -124,17 +124,17 @@ func (c *check) mates(p *trade.Part) {
 		mate := &p.Mates[i]
 		ids.claim(c, mate.ID, aMate, mate.Pos)
 		what := describe("mate", mate.ID)
-		c.tell("part.mates", what, mate.Pos, told{"pair", mate.Pair}, told{"of", several(len(mate.Of))}, told{"say", mate.Say})
+		c.tell("part.mates", what, mate.Pos, told{"pair", string(mate.Pair)}, told{"of", several(len(mate.Of))}, told{"say", mate.Say})
 		c.pair(trade.Pairs, mate.Pair, mate.Of, what, mate.Pos)
 		if e := mate.Entry; e != nil {
-			c.tell("part.mates.entry", "entry of "+what, e.Pos, told{"kind", e.Kind}, told{"of", several(len(e.Of))})
+			c.tell("part.mates.entry", "entry of "+what, e.Pos, told{"kind", string(e.Kind)}, told{"of", several(len(e.Of))})
 			c.pair(trade.Openings, e.Kind, e.Of, "entry of "+what, e.Pos)
 		}
 	}
 }
 
 // pair checks what stands in the roles of a pair.
-func (c *check) pair(list []trade.Pair, id string, of []trade.MateArg, what string, pos trade.Pos) {
+func (c *check) pair(list []trade.Pair, id trade.PairKind, of []trade.MateArg, what string, pos trade.Pos) {
 	i := slices.IndexFunc(list, func(p trade.Pair) bool { return p.ID == id })
 	if i < 0 {
 		return // a fault already

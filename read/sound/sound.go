@@ -11,7 +11,6 @@
 package sound
 
 import (
-	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
@@ -26,7 +25,6 @@ const mostFaults = 1000
 func Check(job *trade.Job) error {
 	c := &check{
 		job:      job,
-		sections: sections(),
 		owners:   map[string]owner{},
 		readings: map[string]trade.Pos{},
 		made:     map[string]int{},
@@ -48,7 +46,6 @@ func Check(job *trade.Job) error {
 // check gathers what is wrong in a job.
 type check struct {
 	job      *trade.Job
-	sections map[string]*keys.Entry // of the file's description, by their names
 	faults   trade.Faults
 	owners   map[string]owner     // what has an id, by the id
 	readings map[string]trade.Pos // where a reading's id was written

@@ -3,7 +3,6 @@ package sound
 import (
 	"slices"
 	"strings"
-	"sync/atomic"
 	"time"
 
 	"codeberg.org/oddleg/oddleg/job/keys"
@@ -76,28 +75,6 @@ type mapping struct {
 	given []string       // the keys that are there
 }
 
-// described are the sections of the description looked at last.
-var described atomic.Pointer[description]
-
-type description struct {
-	file     *keys.Entry
-	sections map[string]*keys.Entry
-}
-
-// sections returns the descriptions by their names, gathered once for a catalogue.
-func sections() map[string]*keys.Entry {
-	file := keys.File()
-	if last := described.Load(); last != nil && last.file == file {
-		return last.sections
-	}
-	d := &description{file, map[string]*keys.Entry{}}
-	for _, e := range file.Described() {
-		d.sections[e.Name] = e
-	}
-	described.Store(d)
-	return d.sections
-}
-
 // tell checks a thing against the description of the section that it stands in.
 func (c *check) tell(section, what string, pos trade.Pos, values ...told) *mapping {
 	return c.tellIn(section, unit.Length, what, pos, values...)
@@ -105,7 +82,7 @@ func (c *check) tell(section, what string, pos trade.Pos, values ...told) *mappi
 
 // tellIn does so for a thing whose kind says what it is measured in.
 func (c *check) tellIn(section string, kind unit.Dimension, what string, pos trade.Pos, values ...told) *mapping {
-	entry := c.sections[section]
+	entry := keys.Section(section)
 	if entry == nil {
 		panic("sound: no section of the file has this name")
 	}

@@ -170,7 +170,7 @@ func shop() []trade.Machinery {
 
 func work() []trade.Operation {
 	return []trade.Operation{
-		{ID: "saw", Do: "saw the plate", Makes: "part", Needs: []string{}},
+		{ID: "saw", Do: "saw the plate", Makes: true, Needs: []string{}},
 		{
 			ID: "holes", Do: "drill it", On: "miller", Cutter: "em12", Needs: []string{"saw"}, Leave: mm("0.2"), Centre: pair("0", "0"),
 			Datum: &trade.Datum{At: pair("0", "0"), Finder: mm("10"), Sides: []trade.Side{trade.LeftSide, trade.FrontSide}, Turned: angle("30")},

@@ -29,7 +29,11 @@ func (c *check) work() {
 }
 
 func (c *check) operation(op *trade.Operation, what string) {
-	m := c.tell("work", what, op.Pos, told{"do", op.Do}, told{"on", op.On}, told{"makes", op.Makes}, told{"apart", op.Apart}, told{"back", op.Back},
+	makes := ""
+	if op.Makes {
+		makes = "part"
+	}
+	m := c.tell("work", what, op.Pos, told{"do", op.Do}, told{"on", op.On}, told{"makes", makes}, told{"apart", op.Apart}, told{"back", op.Back},
 		told{"cutter", op.Cutter}, told{"leave", op.Leave}, told{"centre", op.Centre}, told{"datum", one(op.Datum != nil)},
 		told{"hold", one(op.Holding != nil)}, told{"say", op.Say})
 	m.machineAt("on", op.On)
@@ -37,7 +41,7 @@ func (c *check) operation(op *trade.Operation, what string) {
 	m.machineAt("back", op.Back)
 	m.cutterAt(op.On, op.Cutter)
 	switch {
-	case op.Makes != "" && c.job.Part == nil:
+	case op.Makes && c.job.Part == nil:
 		c.fault(op.Pos, "%s makes the part, but there is none; describe it under part:", what)
 	case op.Apart == "":
 	case op.Apart == op.On:

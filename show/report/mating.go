@@ -117,7 +117,7 @@ func (p *printer) passage(e *mating.Passage) {
 	}
 	p.line("")
 	best := e.Attitudes[0]
-	opening := strings.ReplaceAll(e.Kind.ID, "-", " ")
+	opening := strings.ReplaceAll(string(e.Kind.ID), "-", " ")
 	said := fmt.Sprintf("It passes the %s, best %s: %s to spare.", opening, best.Name, unit.ShowLength(best.Spare, p.units))
 	if !e.Passes() {
 		said = fmt.Sprintf("%s the %s: even %s it lacks %s.", p.paint(red, "It does not pass"), opening, best.Name, unit.ShowLength(-best.Spare, p.units))

@@ -68,7 +68,7 @@ func matesJSON(answers []mating.Answer) map[string]matingJSON {
 }
 
 func mateToJSON(a *mating.Answer) matingJSON {
-	out := matingJSON{Pair: a.Pair.ID, Known: a.Known(), Open: a.Open, Warnings: listed(a.Warnings)}
+	out := matingJSON{Pair: string(a.Pair.ID), Known: a.Known(), Open: a.Open, Warnings: listed(a.Warnings)}
 	if !a.Known() {
 		return out
 	}
@@ -97,7 +97,7 @@ func passageToJSON(e *mating.Passage) *entryJSON {
 	if e == nil {
 		return nil
 	}
-	out := &entryJSON{Kind: e.Kind.ID, Passes: e.Passes(), P: e.Chance}
+	out := &entryJSON{Kind: string(e.Kind.ID), Passes: e.Passes(), P: e.Chance}
 	for _, a := range e.Attitudes {
 		out.Attitudes = append(out.Attitudes, attitudeJSON(a))
 	}

@@ -98,7 +98,7 @@ func (p *settingUp) setBy(s *plan.Step) {
 		p.paragraph("", p.paint(yellow, fmt.Sprintf("The %s is in pieces from here on, until it is put back.", op.Apart)))
 	}
 	if c := s.Cutter; c != nil {
-		p.line("  cutter: %s (%s, %v)", c.ID, strings.ReplaceAll(c.Kind, "-", " "), c.Diameter)
+		p.line("  cutter: %s (%s, %v)", c.ID, strings.ReplaceAll(string(c.Kind), "-", " "), c.Diameter)
 	}
 }
 
