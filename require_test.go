@@ -12,6 +12,7 @@ import (
 const elsewhere = `package main
 
 import (
+	"context"
 	"fmt"
 
 	"codeberg.org/oddleg/oddleg/file/jobfile"
@@ -26,7 +27,7 @@ func main() {
 	if err != nil {
 		panic(err)
 	}
-	found, err := reckon.Job(read, 1)
+	found, err := reckon.Job(context.Background(), read, 1)
 	if err != nil {
 		panic(err)
 	}

@@ -1,6 +1,7 @@
 package reckon_test
 
 import (
+	"context"
 	"fmt"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
@@ -32,7 +33,7 @@ func Example() {
 			}},
 		},
 	}
-	found, err := reckon.Job(job, 1)
+	found, err := reckon.Job(context.Background(), job, 1)
 	if err != nil {
 		fmt.Println(err) // what is not sound in the job
 		return
@@ -48,7 +49,7 @@ func Example() {
 	fmt.Printf("make the shank to %.2f mm\n", shank.Target)
 
 	job.Readings[0].Of[0].ID = "hoel"
-	_, err = reckon.Job(job, 1)
+	_, err = reckon.Job(context.Background(), job, 1)
 	fmt.Println(err)
 	// Output:
 	// the hole is 20.120 mm, u = 0.005 mm

@@ -1,6 +1,7 @@
 package reckon_test
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -133,7 +134,7 @@ func strip(v reflect.Value) {
 // answers asks every stage and returns what they say, or what is wrong. Whatever
 // figure comes out is a number.
 func answers(job *trade.Job) (string, error) {
-	found, err := reckon.Job(job, seed)
+	found, err := reckon.Job(context.Background(), job, seed)
 	if err != nil {
 		return "", err
 	}

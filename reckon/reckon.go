@@ -9,6 +9,7 @@
 package reckon
 
 import (
+	"context"
 	"errors"
 	"sync"
 
@@ -55,8 +56,15 @@ type Fitted struct {
 
 // Job adjusts a job that is sound, and says what the other stages find when they
 // are asked. What is not sound in it is trade.Faults. The seed is that of all simulations.
-func Job(job *trade.Job, seed uint64) (*Found, error) {
+//
+// When the context ends no stage is begun any more and what is being explained is
+// given up: the error is then the context's, and there are no doubts. It is that
+// of the whole Found, for what one has worked out is there for all who ask.
+func Job(ctx context.Context, job *trade.Job, seed uint64) (*Found, error) {
 	if err := sound.Check(job); err != nil {
+		return nil, err
+	}
+	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
 	result, err := adjust.Adjust(job)
@@ -65,15 +73,25 @@ func Job(job *trade.Job, seed uint64) (*Found, error) {
 	}
 	result.Warnings = append(result.Warnings, simulate.SecondOrder(result)...)
 	f := &Found{Result: result}
-	f.Doubts = sync.OnceValue(func() []blunder.Doubt { return blunder.Explain(result) })
+	f.Doubts = sync.OnceValue(func() []blunder.Doubt { return blunder.Explain(ctx, result) })
 	f.Meaning = sync.OnceValue(func() *meant.Result { return meant.Round(result, tables()) })
 	f.Threads = sync.OnceValue(func() []series.JobThread { return series.ThreadsOf(result) })
-	f.Fitted = sync.OnceValues(func() (*Fitted, error) { return f.fitted(seed) })
-	f.Model = sync.OnceValues(f.model)
-	f.SetUps = sync.OnceValues(f.setUps)
-	f.Proved = sync.OnceValues(func() (*inspect.Result, error) { return f.proved(seed) })
-	f.Upkeep = sync.OnceValues(func() (*upkeep.Result, error) { return upkeep.Judge(job) })
+	f.Fitted = sync.OnceValues(stage(ctx, func() (*Fitted, error) { return f.fitted(seed) }))
+	f.Model = sync.OnceValues(stage(ctx, f.model))
+	f.SetUps = sync.OnceValues(stage(ctx, f.setUps))
+	f.Proved = sync.OnceValues(stage(ctx, func() (*inspect.Result, error) { return f.proved(seed) }))
+	f.Upkeep = sync.OnceValues(stage(ctx, func() (*upkeep.Result, error) { return upkeep.Judge(job) }))
 	return f, nil
+}
+
+// stage is work that is not begun when nobody waits for it any more.
+func stage[T any](ctx context.Context, work func() (*T, error)) func() (*T, error) {
+	return func() (*T, error) {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		return work()
+	}
 }
 
 // tables gathers the standard sizes that a size may be one of.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"io"
 
 	"codeberg.org/oddleg/oddleg/file/jobfile"
@@ -20,7 +21,7 @@ func find(name string, source []byte, seed uint64) (*reckon.Found, error) {
 	if err != nil {
 		return nil, err
 	}
-	return reckon.Job(job, seed)
+	return reckon.Job(context.Background(), job, seed)
 }
 
 // sizesFound is what there is to say of sizes, with a simulation where one was

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"context"
 	"crypto/sha256"
 	"errors"
 	"sync"
@@ -81,7 +82,8 @@ func (s *server) work(source []byte, units unit.Unit) worked {
 			return worked{Faults: faultsOf(err)}
 		}
 		job.Show = units
-		found, err := reckon.Job(job, seed)
+		// What it comes to is there for all who look: nobody's leaving ends it.
+		found, err := reckon.Job(context.Background(), job, seed)
 		if err != nil {
 			return worked{Job: job, Faults: faultsOf(err)}
 		}

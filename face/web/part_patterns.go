@@ -1,6 +1,8 @@
 package web
 
 import (
+	"context"
+
 	"codeberg.org/oddleg/oddleg/examples"
 	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/trade"
@@ -43,7 +45,7 @@ func (s *server) drawPattern(example examples.Part) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	found, err := reckon.Job(job, seed)
+	found, err := reckon.Job(context.Background(), job, seed)
 	if err != nil {
 		return "", err
 	}

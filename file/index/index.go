@@ -7,6 +7,7 @@
 package index
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -77,7 +78,7 @@ func found(name string, source []byte) (*reckon.Found, error) {
 	if err != nil {
 		return nil, err
 	}
-	return reckon.Job(job, seed)
+	return reckon.Job(context.Background(), job, seed)
 }
 
 // indexer gathers what a job is found by.

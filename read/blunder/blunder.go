@@ -12,6 +12,7 @@ package blunder
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"slices"
 
@@ -86,9 +87,10 @@ const leastShown = 1e-3
 
 // Explain returns a doubt for all that is suspect in a result, what the others
 // contradict most first; none where nothing is. An explanation fits where no observation is over the limit of the
-// adjustment's test any more.
-func Explain(r *adjust.Result) []Doubt {
-	s := &study{r: r, doubts: doubtsOf(r)}
+// adjustment's test any more. When the context ends so does the search, and what
+// was found until then is not returned: half of the explanations weigh too much.
+func Explain(ctx context.Context, r *adjust.Result) []Doubt {
+	s := &study{ctx: ctx, r: r, doubts: doubtsOf(r)}
 	if len(s.doubts) == 0 {
 		return nil
 	}
@@ -100,6 +102,9 @@ func Explain(r *adjust.Result) []Doubt {
 			}
 		}
 		s.commonCauses()
+	}
+	if ctx.Err() != nil {
+		return nil
 	}
 	slices.SortStableFunc(s.doubts, func(a, b *doubt) int { return cmp.Compare(b.strength, a.strength) })
 	list := make([]Doubt, len(s.doubts))

@@ -1,6 +1,7 @@
 package blunder_test
 
 import (
+	"context"
 	"math"
 	"os"
 	"slices"
@@ -179,7 +180,7 @@ func TestOneSlip(t *testing.T) {
 		},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			doubts := blunder.Explain(edited(t, c.file, c.replace...))
+			doubts := blunder.Explain(context.Background(), edited(t, c.file, c.replace...))
 			if len(doubts) == 0 {
 				t.Fatal("nothing is in doubt")
 			}
@@ -247,7 +248,7 @@ readings:
 `, blunder.OtherPiece, [2]float64{20}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			doubts := blunder.Explain(adjusted(t, readJob(t, []byte(head+c.job))))
+			doubts := blunder.Explain(context.Background(), adjusted(t, readJob(t, []byte(head+c.job))))
 			if len(doubts) == 0 || len(doubts[0].Perhaps) == 0 {
 				t.Fatalf("no explanation: %+v", doubts)
 			}

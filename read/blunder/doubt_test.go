@@ -1,6 +1,7 @@
 package blunder_test
 
 import (
+	"context"
 	"math"
 	"os"
 	"path/filepath"
@@ -16,7 +17,7 @@ import (
 // TestNothingIsInDoubt has jobs whose readings agree.
 func TestNothingIsInDoubt(t *testing.T) {
 	for _, file := range []string{"ring.yaml", "block.yaml", "plate.yaml"} {
-		if doubts := blunder.Explain(edited(t, file)); len(doubts) > 0 {
+		if doubts := blunder.Explain(context.Background(), edited(t, file)); len(doubts) > 0 {
 			t.Errorf("%s: %+v", file, doubts)
 		}
 	}
@@ -25,7 +26,7 @@ func TestNothingIsInDoubt(t *testing.T) {
 // TestOneSlipInSeveralValues has one slip in all the values of a reading: it is
 // one doubt, and one explanation corrects them all.
 func TestOneSlipInSeveralValues(t *testing.T) {
-	doubts := blunder.Explain(edited(t, "ring.yaml", "saw: 72.04", "saw: [71.54, 71.55, 71.54]"))
+	doubts := blunder.Explain(context.Background(), edited(t, "ring.yaml", "saw: 72.04", "saw: [71.54, 71.55, 71.54]"))
 	if len(doubts) != 1 || len(doubts[0].Suspects) != 3 || len(doubts[0].Perhaps) == 0 {
 		t.Fatalf("%+v", doubts)
 	}
@@ -42,7 +43,7 @@ func TestOneSlipInSeveralValues(t *testing.T) {
 
 // TestTwoSlips has two slips, each with an explanation of its own.
 func TestTwoSlips(t *testing.T) {
-	doubts := blunder.Explain(edited(t, "ring.yaml", "saw: 72.04", "saw: 71.54", "saw: 80.10", "saw: 81.10"))
+	doubts := blunder.Explain(context.Background(), edited(t, "ring.yaml", "saw: 72.04", "saw: 71.54", "saw: 80.10", "saw: 81.10"))
 	if len(doubts) != 2 {
 		t.Fatalf("%+v", doubts)
 	}
@@ -59,7 +60,7 @@ func TestTwoSlips(t *testing.T) {
 
 // TestBecomes wants the sizes that an explanation moves, and only these.
 func TestBecomes(t *testing.T) {
-	best := blunder.Explain(edited(t, "ring.yaml", "saw: 72.04", "saw: 71.54"))[0].Perhaps[0]
+	best := blunder.Explain(context.Background(), edited(t, "ring.yaml", "saw: 72.04", "saw: 71.54"))[0].Perhaps[0]
 	moved := map[string]float64{}
 	for _, c := range best.Becomes {
 		moved[c.Size] = c.Value
@@ -104,7 +105,7 @@ readings:
 `, "about 40.005 mm if it is boss as known"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			doubts := blunder.Explain(adjusted(t, readJob(t, []byte(head+c.job))))
+			doubts := blunder.Explain(context.Background(), adjusted(t, readJob(t, []byte(head+c.job))))
 			if len(doubts) != 1 || !strings.Contains(doubts[0].Settle, c.says) {
 				t.Fatalf("want %q, got %+v", c.says, doubts)
 			}
@@ -130,7 +131,7 @@ func TestExplainingAnything(t *testing.T) {
 				}
 				r := adjusted(t, grossly(w.r.Job, i, factor))
 				before := r.Chi2
-				for _, d := range blunder.Explain(r) {
+				for _, d := range blunder.Explain(context.Background(), r) {
 					sum := d.Other
 					for _, e := range d.Perhaps {
 						sum += e.P
@@ -183,7 +184,7 @@ func BenchmarkExplain(b *testing.B) {
 				b.Fatal(err)
 			}
 			for b.Loop() {
-				if len(blunder.Explain(r)) == 0 {
+				if len(blunder.Explain(context.Background(), r)) == 0 {
 					b.Fatal("nothing is in doubt")
 				}
 			}

@@ -1,6 +1,7 @@
 package blunder_test
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -104,7 +105,7 @@ func TestSomeOtherSlip(t *testing.T) {
 			continue
 		}
 		jobs++
-		doubts := blunder.Explain(adjusted(t, d.job))
+		doubts := blunder.Explain(context.Background(), adjusted(t, d.job))
 		switch {
 		case len(doubts) == 0:
 		case len(doubts[0].Perhaps) == 0:
@@ -170,7 +171,7 @@ func (s *score) wants(t *testing.T, what string) {
 
 func (s *score) count(d *draw, v victim, kind blunder.Kind) {
 	r := adjusted(d.t, d.job)
-	doubts := blunder.Explain(r)
+	doubts := blunder.Explain(context.Background(), r)
 	s.jobs++
 	sound, alarms := s.sound, s.alarms
 	for _, value := range r.Readings {

@@ -1,6 +1,7 @@
 package blunder
 
 import (
+	"context"
 	"math"
 	"slices"
 
@@ -26,6 +27,7 @@ const (
 
 // study is one result being looked into.
 type study struct {
+	ctx    context.Context // its end ends the search: no job is worked out after it
 	r      *adjust.Result
 	doubts []*doubt
 	clean  *adjust.Result // without all that is suspect
@@ -49,8 +51,12 @@ type entry struct {
 }
 
 // refit works the job out again with all doubts left out but those covered,
-// and with changes. It returns nil where that leads nowhere.
+// and with changes. It returns nil where that leads nowhere, and when nobody waits
+// for it any more.
 func (s *study) refit(covered []*doubt, changes ...func(job *trade.Job)) *adjust.Result {
+	if s.ctx.Err() != nil {
+		return nil
+	}
 	job := draft(s.r.Job)
 	for _, d := range s.doubts {
 		if slices.Contains(covered, d) {

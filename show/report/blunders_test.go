@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"strings"
 	"testing"
@@ -14,7 +15,7 @@ import (
 func withDoubts(t *testing.T, r *adjust.Result) map[string]any {
 	t.Helper()
 	var page bytes.Buffer
-	if err := JSON(&page, r, WithDoubts(r, blunder.Explain(r))); err != nil {
+	if err := JSON(&page, r, WithDoubts(r, blunder.Explain(context.Background(), r))); err != nil {
 		t.Fatal(err)
 	}
 	var out map[string]any
@@ -28,7 +29,7 @@ func withDoubts(t *testing.T, r *adjust.Result) map[string]any {
 func tableOf(t *testing.T, r *adjust.Result) string {
 	t.Helper()
 	var page bytes.Buffer
-	if err := Table(&page, r, Style{}, blunder.Explain(r)...); err != nil {
+	if err := Table(&page, r, Style{}, blunder.Explain(context.Background(), r)...); err != nil {
 		t.Fatal(err)
 	}
 	return page.String()

@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"os"
 	"strings"
@@ -91,7 +92,7 @@ func TestUpkeepJSON(t *testing.T) {
 func TestUpkeepChapter(t *testing.T) {
 	chapters := func(job *trade.Job) []booklet.Chapter {
 		t.Helper()
-		found, err := reckon.Job(job, 1)
+		found, err := reckon.Job(context.Background(), job, 1)
 		if err != nil {
 			t.Fatal(err)
 		}
