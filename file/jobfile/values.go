@@ -90,7 +90,7 @@ func (r *values) readerOf(k keys.Kind) quantityReader {
 		return unit.ParseAngle
 	case keys.IncludedAngle:
 		return includedAngle
-	case keys.Direction:
+	case keys.PlainAngle, keys.Direction:
 		return parseDirection
 	case keys.Pitch:
 		return r.pitch

@@ -23,7 +23,8 @@ const (
 	Length
 	Angle
 	IncludedAngle // from flank to flank; a taper counts double
-	Direction     // an angle that is no taper
+	PlainAngle    // an angle that is no taper
+	Direction     // such an angle, from the x axis
 	Pitch
 	Number
 	Force
@@ -102,42 +103,44 @@ func (h Holds) entries() []*Entry {
 // IsQuantity reports whether it is one value with a dimension of its own.
 func (h Holds) IsQuantity() bool { return h.Kind >= Length && h.Kind <= Ratio }
 
-// told says of each kind what it is, in words, and in what or how it is written.
-var told = map[Kind]struct{ phrase, unit string }{
-	Text:            {"a text", ""},
-	FormatVersion:   {Version, ""},
-	YesNo:           {"yes or no", ""},
-	Date:            {"a date", "year-month-day"},
-	Side:            {"1 or -1", ""},
-	Length:          {"a length", "mm or in"},
-	Angle:           {"an angle", "degrees"},
-	IncludedAngle:   {"an included angle", "degrees, or a taper"},
-	Direction:       {"a direction", "degrees from the x axis"},
-	Pitch:           {"a pitch", "mm, in or tpi"},
-	Number:          {"a number", ""},
-	Force:           {"a force", "N, kN or lbf"},
-	Torque:          {"a torque", "N m, N mm, lbf ft or lbf in"},
-	Temperature:     {"a temperature", "°C"},
-	Chance:          {"a chance", "0.99 or 99 %"},
-	Friction:        {"a coefficient of friction", ""},
-	Ratio:           {"a ratio", "1/2 or 1.5"},
-	LengthRange:     {"a range of lengths", "mm or in"},
-	NumberRange:     {"a range of numbers", ""},
-	FrictionRange:   {"a range of coefficients of friction", ""},
-	OfKind:          {"a length, angle or number, as its kind is", ""},
-	ID:              {"an id", ""},
-	Formula:         {"an expression", ""},
-	Measure:         {"a length, or a size of the part", "mm or in"},
-	AngleMeasure:    {"an angle, or a size of the part", "degrees"},
-	IncludedMeasure: {"an included angle, or a size of the part", "degrees"},
-	Place:           {"a place [x, y]", "mm or in"},
-	Pair:            {"two lengths [x, y]", "mm or in"},
-	PairOfKind:      {"two values", ""},
-	Thread:          {"a thread by its name", ""},
-	Material:        {"a material", ""},
-	Fit:             {"a fit", ""},
-	ToleranceClass:  {"a tolerance class", ""},
-	Anything:        {"a mapping", ""},
+// told says of each kind what it is, in words, in what or how it is written, and what
+// may stand in its place.
+var told = map[Kind]struct{ phrase, unit, or string }{
+	Text:            {"a text", "", ""},
+	FormatVersion:   {Version, "", ""},
+	YesNo:           {"yes or no", "", ""},
+	Date:            {"a date", "year-month-day", ""},
+	Side:            {"1 or -1", "", ""},
+	Length:          {"a length", "mm or in", ""},
+	Angle:           {"an angle", "degrees", ""},
+	IncludedAngle:   {"an included angle", "degrees, or a taper", ""},
+	PlainAngle:      {"an angle", "degrees", ""},
+	Direction:       {"a direction", "degrees from the x axis", ""},
+	Pitch:           {"a pitch", "mm, in or tpi", ""},
+	Number:          {"a number", "", ""},
+	Force:           {"a force", "N, kN or lbf", ""},
+	Torque:          {"a torque", "N m, N mm, lbf ft or lbf in", ""},
+	Temperature:     {"a temperature", "°C", ""},
+	Chance:          {"a chance", "0.99 or 99 %", ""},
+	Friction:        {"a coefficient of friction", "", ""},
+	Ratio:           {"a ratio", "1/2 or 1.5", ""},
+	LengthRange:     {"a range of lengths", "mm or in", ""},
+	NumberRange:     {"a range of numbers", "", ""},
+	FrictionRange:   {"a range of coefficients of friction", "", ""},
+	OfKind:          {"a length, angle or number", "as its kind is", ""},
+	ID:              {"an id", "", ""},
+	Formula:         {"an expression", "", ""},
+	Measure:         {"a length", "mm or in", ", or a size of the part"},
+	AngleMeasure:    {"an angle", "degrees", ", or a size of the part"},
+	IncludedMeasure: {"an included angle", "degrees", ", or a size of the part"},
+	Place:           {"a place [x, y]", "mm or in", ""},
+	Pair:            {"two lengths [x, y]", "mm or in", ""},
+	PairOfKind:      {"two values", "", ""},
+	Thread:          {"a thread by its name", "", ""},
+	Material:        {"a material", "", ""},
+	Fit:             {"a fit", "", ""},
+	ToleranceClass:  {"a tolerance class", "", ""},
+	Anything:        {"a mapping", "", ""},
 }
 
 // Unit returns the unit or manner in which it is written, empty where there is
@@ -175,7 +178,7 @@ func (h Holds) extent() string {
 	if unit := h.Unit(); unit != "" {
 		phrase += " (" + unit + ")"
 	}
-	return phrase
+	return phrase + told[h.Kind].or
 }
 
 // several says what a list, a map or a choice holds.

@@ -16,6 +16,12 @@ func length(name, says string) Key {
 	return Key{Name: name, Holds: above0(Length), Example: "20 mm", Says: says}
 }
 
+// shownAs returns a key with another example.
+func (k Key) shownAs(example string) Key {
+	k.Example = example
+	return k
+}
+
 // material is a key for a row of the materials table.
 func material(name, says string) Key {
 	return Key{Name: name, Holds: anySign(Material), Example: "EN8 condition Q", Says: says}

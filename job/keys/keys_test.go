@@ -98,6 +98,7 @@ func checkNames(t *testing.T, e *Entry, lists ...[]string) {
 func TestHoldsInWords(t *testing.T) {
 	for want, h := range map[string]Holds{
 		"a length above 0 (mm or in)":                         above0(Length),
+		"a length above 0 (mm or in), or a size of the part":  above0(Measure),
 		"a force, not negative (N, kN or lbf)":                notNegative(Force),
 		"one of in, out":                                      word("in", "out"),
 		"all; or a whole number from 2 to 5":                  either(word("all"), whole(2, 5)),
@@ -107,7 +108,7 @@ func TestHoldsInWords(t *testing.T) {
 		"a coefficient of friction above 0 up to 1":           friction(Friction),
 		"a length above 0, or the id of a piece":              {Kind: Bound, Of: "a piece"},
 		"an instrument or a gauge piece {…}, see kit":         mapping(kit()),
-		"a length, angle or number, as its kind is above 0":   above0(OfKind),
+		"a length, angle or number above 0 (as its kind is)":  above0(OfKind),
 		"a range of coefficients of friction above 0 up to 1": friction(FrictionRange),
 	} {
 		if got := h.String(); got != want {

@@ -42,7 +42,7 @@ func survey() *Entry {
 				Name: "with", Holds: reference("an instrument"), Required: true, Example: "clock",
 				Says: "The instrument that was read.",
 			},
-			length("within", "What is still good enough, ±.").otherwise("nothing is judged"),
+			length("within", "What is still good enough, ±.").shownAs("0.1 mm").otherwise("nothing is judged"),
 			say("how it was done"),
 		},
 		Rules: []Rule{
@@ -94,7 +94,7 @@ func surveyHolds(key trade.SurveyKey) Holds {
 		}
 		return seen()
 	case trade.SurveyAngle:
-		return above0(Direction)
+		return above0(PlainAngle)
 	case trade.SurveyPitch:
 		return above0(Pitch)
 	}

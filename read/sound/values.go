@@ -157,7 +157,7 @@ func (m *mapping) quantity(k keys.Key, q unit.Quantity) {
 	h := chosen(k.Holds, func(h keys.Holds) bool { return h.IsQuantity() || h.Kind == keys.OfKind })
 	switch {
 	case !m.measures(m.about(k.Name), m.pos, q, m.dimension(h.Kind)):
-	case q.IsTaper() && (h.Kind == keys.Direction || h.Kind == keys.IncludedAngle):
+	case q.IsTaper() && (h.Kind == keys.PlainAngle || h.Kind == keys.Direction || h.Kind == keys.IncludedAngle):
 		m.wrong(k.Name, ": the taper %s stands for a half angle; write the angle in degrees", q)
 	case h.Kind == keys.Temperature && (q.Inside() < coldest || q.Inside() > hottest):
 		m.wrong(k.Name, " is %s; a temperature is from %d to %d °C", q, coldest, hottest)
@@ -210,7 +210,7 @@ func (m *mapping) dimension(k keys.Kind) unit.Dimension {
 	switch k {
 	case keys.OfKind:
 		return m.kind
-	case keys.Angle, keys.IncludedAngle, keys.Direction, keys.AngleMeasure, keys.IncludedMeasure:
+	case keys.Angle, keys.PlainAngle, keys.IncludedAngle, keys.Direction, keys.AngleMeasure, keys.IncludedMeasure:
 		return unit.Angle
 	case keys.Number, keys.Temperature, keys.NumberRange, keys.FrictionRange, keys.Friction:
 		return unit.Number

@@ -41,7 +41,7 @@ func (p *page) entry(e *keys.Entry) {
 	if strings.Contains(e.Name, ".") {
 		level = "###"
 	}
-	p.say("%s %s\n\n%s: %s\n\n", level, e.Name, capital(e.Each), e.Says)
+	p.say("%s %s\n\n*%s.* %s\n\n", level, e.Name, capital(e.Each), e.Says)
 	p.keys(e)
 	if e.Example != "" {
 		p.say("```yaml\n%s```\n\n", e.Example)

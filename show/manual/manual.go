@@ -4,7 +4,6 @@
 package manual
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -83,23 +82,39 @@ func described(e *keys.Entry) []doc.Block {
 func shown(e *keys.Entry) []keys.Key {
 	list := slices.Clone(e.Keys)
 	for _, k := range e.All()[len(e.Keys):] {
-		k.Says = forCases(e, k.Name)
-		list = append(list, k)
+		list = append(list, inCases(e, k))
 	}
 	return list
 }
 
-// forCases says what a key is in each of the cases that have it.
-func forCases(e *keys.Entry, name string) string {
-	var says []string
+// inCases returns a key that only some cases have, with what it is in each of them,
+// and what it may hold in any.
+func inCases(e *keys.Entry, k keys.Key) keys.Key {
+	var says, held []string
+	words := map[string][]string{}
+	var holds []keys.Holds
 	for _, c := range e.Cases {
 		for _, own := range c.Own {
-			if own.Name == name {
-				says = append(says, fmt.Sprintf("%s %s: %s", c.Key, strings.Join(c.Words, ", "), strings.TrimSuffix(own.Says, ".")))
+			if own.Name != k.Name {
+				continue
+			}
+			if words[own.Says] == nil {
+				says = append(says, own.Says)
+			}
+			words[own.Says] = append(words[own.Says], c.Words...)
+			if !slices.Contains(held, own.Holds.String()) {
+				held, holds = append(held, own.Holds.String()), append(holds, own.Holds)
 			}
 		}
 	}
-	return "With " + strings.Join(says, "; ") + "."
+	for i, text := range says {
+		says[i] = strings.Join(words[text], ", ") + ": " + strings.TrimSuffix(text, ".")
+	}
+	k.Says = "With " + e.Cases[0].Key + " " + strings.Join(says, "; with ") + "."
+	if len(holds) > 1 {
+		k.Holds, k.Default = keys.Holds{Kind: keys.Either, Others: holds}, ""
+	}
+	return k
 }
 
 func must(k keys.Key) string {
