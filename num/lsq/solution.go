@@ -137,12 +137,13 @@ func (s *Solution) TestCorrelation(i, j int) float64 {
 // observed is one σ more: (Cofactors·Aᵀ·W)·σ. For an unknown that is determined the squares add up to its
 // cofactor.
 func (s *Solution) Influence(j int) []float64 {
+	cofactors := make([]float64, len(s.X))
+	for c := range cofactors {
+		cofactors[c] = s.Cofactors.At(j, c)
+	}
 	moved := make([]float64, len(s.rows))
 	for i := range s.rows {
-		row := &s.rows[i]
-		for a, c := range row.Columns {
-			moved[i] += row.Values[a] * s.Cofactors.At(j, c)
-		}
+		moved[i] = s.rows[i].times(cofactors)
 	}
 	return moved
 }

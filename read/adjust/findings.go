@@ -43,6 +43,8 @@ type findings struct {
 	used     map[*forward]bool // readings with a value in use
 	holds    []int             // by unknown: the readings in use that touch it
 	checks   map[string]Check  // by reading
+	readings []string          // those with a value in use
+	reader   []int             // by place in the solution: the index of its reading among these, -1 for a prior
 }
 
 func newFindings(m *model, t *trial, v *verdict) *findings {
@@ -54,6 +56,7 @@ func newFindings(m *model, t *trial, v *verdict) *findings {
 	for k, i := range t.index {
 		f.position[i] = k
 		o := m.observations[i]
+		f.reader = append(f.reader, f.readerOf(o.source, values))
 		if o.source.Kind == FromReading {
 			values[o.source.ID] = append(values[o.source.ID], k)
 			f.used[m.values[o.values[0]].reading] = true
@@ -73,6 +76,19 @@ func newFindings(m *model, t *trial, v *verdict) *findings {
 		f.checks[reading] = f.checkOf(list)
 	}
 	return f
+}
+
+// readerOf returns the index of the reading that an observation comes from,
+// listing it where it is not among those met so far, or -1. The values of a
+// reading follow each other.
+func (f *findings) readerOf(source Source, met map[string][]int) int {
+	if source.Kind != FromReading {
+		return -1
+	}
+	if _, ok := met[source.ID]; !ok {
+		f.readings = append(f.readings, source.ID)
+	}
+	return len(f.readings) - 1
 }
 
 // columns returns the unknown sizes and pieces that a reading tells something
@@ -149,16 +165,16 @@ func (f *findings) size(s *trade.Size) Size {
 // the least that stands behind any reading with a share in its variance.
 func (f *findings) check(column int) Check {
 	variance := f.u(column) * f.u(column)
-	shares := map[string]float64{}
+	shares := make([]float64, len(f.readings))
 	for k, influence := range f.Influence(column) {
-		if source := f.observations[f.index[k]].source; source.Kind == FromReading {
-			shares[source.ID] += influence * influence / variance
+		if reading := f.reader[k]; reading >= 0 {
+			shares[reading] += influence * influence / variance
 		}
 	}
 	least := OthersCheck
-	for id, share := range shares {
-		if share > 0.01 {
-			least = min(least, f.checks[id])
+	for reading, share := range shares {
+		if share > leastShare {
+			least = min(least, f.checks[f.readings[reading]])
 		}
 	}
 	return least

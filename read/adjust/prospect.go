@@ -109,10 +109,7 @@ func weighted(o observation, x []float64) lsq.Row {
 // is known beforehand. A departure from form or of seating is always new: no
 // reading shares it with another.
 func (o *outlook) settle() {
-	columns := map[unknown]int{}
-	for i, u := range o.unknowns {
-		columns[u] = i
-	}
+	columns := o.columnsByUnknown()
 	for i, u := range o.ahead.unknowns {
 		o.home[i] = -1
 		j, ok := columns[u]

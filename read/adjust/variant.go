@@ -32,15 +32,26 @@ func (m *model) carry(f *findings) []float64 {
 	if f.clean != nil {
 		found = f.clean.X
 	}
+	columns := f.columnsByUnknown()
 	for i, u := range m.unknowns {
 		if u.kind == formUnknown || u.kind == feelUnknown {
 			continue
 		}
-		if j := slices.Index(f.unknowns, u); j >= 0 {
+		if j, ok := columns[u]; ok {
 			x[i] = found[j]
 		}
 	}
 	return x
+}
+
+// columnsByUnknown returns the column of every unknown: of several that are
+// alike, such as the departures from form of one size, the last.
+func (m *model) columnsByUnknown() map[unknown]int {
+	columns := make(map[unknown]int, len(m.unknowns))
+	for column, u := range m.unknowns {
+		columns[u] = column
+	}
+	return columns
 }
 
 // Expect fills in what readings that have not been taken would show, and
