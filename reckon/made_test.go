@@ -209,7 +209,10 @@ func TestAnyReadingMayBePlanned(t *testing.T) {
 // it, faults or answers, nothing panics, nothing takes for ever, and no figure is no
 // number.
 func TestSpoiledJobsAreTold(t *testing.T) {
-	tries, worked := 250, 6
+	tries, worked := 250, 3 // of each job, and so many of those that are sound go through all stages
+	if testing.Short() {
+		tries, worked = 50, 1
+	}
 	if os.Getenv("ODDLEG_LONG") != "" {
 		tries, worked = 1000, 1000
 	}

@@ -211,10 +211,7 @@ func (r surveyReader) checkDepths(s fields, list []trade.RollerReading) {
 		return
 	}
 	deeper := func(x trade.RollerReading) bool {
-		return x.Roller != list[0].Roller || !x.Raised.Equal(list[0].Raised)
-	}
-	for i := range list {
-		list[i].Roller.Pos = trade.Pos{} // where it was written makes no two rollers of one
+		return !x.Roller.Same(list[0].Roller) || !x.Raised.Equal(list[0].Raised)
 	}
 	if !slices.ContainsFunc(list, deeper) {
 		r.fault(s.at(rollerKey), `%s: all at one depth, which tells no angle: read with a second size of roller, or write "angle"`, s.what)
