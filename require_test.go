@@ -57,7 +57,8 @@ func TestAnotherModuleCanRequireThis(t *testing.T) {
 	}
 	write("go.sum", string(sums))
 	write("main.go", elsewhere)
-	write("go.mod", "module example.org/elsewhere\n\ngo 1.26\n\nrequire "+module+" v0.0.0\n\nreplace "+module+" => "+here+"\n")
+	write("go.mod",
+		"module example.org/elsewhere\n\ngo 1.26\n\nrequire "+module+" v0.0.0\n\nreplace "+module+" => "+here+"\n")
 	run := exec.Command("go", "run", ".")
 	run.Dir = folder
 	run.Env = append(os.Environ(), "GOFLAGS=-mod=mod", "GOPROXY=off", "GOWORK=off")

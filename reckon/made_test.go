@@ -153,7 +153,8 @@ func answers(job *trade.Job) (string, error) {
 			for _, size := range fitted.Made.Make {
 				said += fmt.Sprintln(size.Size.ID, size.Target, size.Low, size.High)
 				if size.Determined && math.IsNaN(size.Target+size.Low+size.High) {
-					panic(fmt.Sprintf("%s is to be made to %g, from %g to %g", size.Size.ID, size.Target, size.Low, size.High))
+					panic(fmt.Sprintf("%s is to be made to %g, from %g to %g", size.Size.ID, size.Target, size.Low,
+						size.High))
 				}
 			}
 		}
@@ -303,13 +304,15 @@ func short(part reflect.Value) string {
 // is out of all bounds.
 func change(r *rand.Rand, part reflect.Value, all []reflect.Value) {
 	if r.IntN(3) == 0 {
-		alike := slices.DeleteFunc(slices.Clone(all), func(other reflect.Value) bool { return other.Type() != part.Type() })
+		alike := slices.DeleteFunc(slices.Clone(all),
+			func(other reflect.Value) bool { return other.Type() != part.Type() })
 		part.Set(clone(alike[r.IntN(len(alike))]))
 		return
 	}
 	switch part.Kind() {
 	case reflect.String:
-		part.SetString(pick(r, "", "nothing", "part.nothing", "sqrt", "1/0", "((", "a\x1b[31mb", "%d%s", "0", "-1", "1e300", "mm", "NaN", "x y"))
+		part.SetString(pick(r, "", "nothing", "part.nothing", "sqrt", "1/0", "((", "a\x1b[31mb", "%d%s", "0", "-1",
+			"1e300", "mm", "NaN", "x y"))
 	case reflect.Int:
 		part.SetInt(pick[int64](r, 0, -1, 1, 2, 7, 1<<31, -1<<62, 1<<62))
 	case reflect.Float64:

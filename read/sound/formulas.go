@@ -78,7 +78,8 @@ func (c *check) madeNames() []string {
 	for id, i := range c.made {
 		names = append(names, keys.PartPrefix+id)
 		if c.job.Part.Sizes[i].From == trade.IsThread {
-			names = append(names, keys.PartPrefix+id+"."+trade.EffectiveDiameter, keys.PartPrefix+id+"."+trade.MinorDiameter)
+			names = append(names, keys.PartPrefix+id+"."+trade.EffectiveDiameter,
+				keys.PartPrefix+id+"."+trade.MinorDiameter)
 		}
 	}
 	slices.Sort(names)

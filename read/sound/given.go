@@ -44,8 +44,8 @@ func (c *check) instrument(i *trade.Instrument) {
 		shows = unit.Length
 	}
 	before := len(c.faults)
-	c.tellIn("kit", shows, what, i.Pos, told{"kind", string(i.Kind)}, told{"resolution", i.Resolution}, told{"mpe", i.MPE},
-		told{"zero", i.Zero}, told{"repeat", i.Repeat}, told{"say", i.Say})
+	c.tellIn("kit", shows, what, i.Pos, told{"kind", string(i.Kind)}, told{"resolution", i.Resolution},
+		told{"mpe", i.MPE}, told{"zero", i.Zero}, told{"repeat", i.Repeat}, told{"say", i.Say})
 	if len(c.faults) > before {
 		return
 	}
@@ -67,9 +67,9 @@ func (c *check) size(s *trade.Size) {
 		wear = s.TypicalWear
 	}
 	m := c.tellIn("sizes", s.Kind.Dimension(), describe("size", s.ID), s.Pos,
-		told{"kind", string(s.Kind)}, told{"surface", string(s.Surface)}, told{"wear", wear}, told{"form", s.Form}, told{"make", s.Make},
-		told{"guess", s.Guess}, told{"known", s.Known.Value}, told{"within", s.Known.Within}, told{"u", s.Known.U},
-		told{"meant", s.Meant}, told{"say", s.Say})
+		told{"kind", string(s.Kind)}, told{"surface", string(s.Surface)}, told{"wear", wear}, told{"form", s.Form},
+		told{"make", s.Make}, told{"guess", s.Guess}, told{"known", s.Known.Value},
+		told{"within", s.Known.Within}, told{"u", s.Known.U}, told{"meant", s.Meant}, told{"say", s.Say})
 	if wordless := s.Wear == trade.TypicalWear; wordless != s.TypicalWear.Given() {
 		c.fault(s.Pos, "%s: wear is typical where a length says how much, and only there", m.what)
 	}
@@ -90,7 +90,8 @@ const fewestHoles = 2
 // plans checks sets of holes with unknown places.
 func (c *check) plans() {
 	for _, p := range c.job.Plans {
-		m := c.tell("plans", describe("plan", p.ID), p.Pos, told{"holes", several(len(p.Holes))}, told{"guess", several(len(p.Guess))})
+		m := c.tell("plans", describe("plan", p.ID), p.Pos, told{"holes", several(len(p.Holes))},
+			told{"guess", several(len(p.Guess))})
 		for _, hole := range sorted(p.Guess) {
 			if !slices.Contains(p.Holes, hole) {
 				c.unknown(hole, m.about("guess"), "hole", p.Pos, p.Holes)
@@ -155,7 +156,8 @@ func (c *check) equality(r *trade.Relation, what string, left *expr.Expr) {
 		c.fault(r.Pos, "%s names no size, so it ties nothing", what)
 	}
 	d, ok := measured(left.Dimension())
-	m := c.tellIn("relations", d, what, r.Pos, told{"that", r.That}, told{"is", r.Is}, told{"within", r.Within}, told{"u", r.U}, told{"say", r.Say})
+	m := c.tellIn("relations", d, what, r.Pos, told{"that", r.That}, told{"is", r.Is}, told{"within", r.Within},
+		told{"u", r.U}, told{"say", r.Say})
 	if !ok {
 		m.refuse("there is no unit for "+left.Dimension().String(), "within", "u")
 	}
@@ -175,9 +177,16 @@ func (c *check) threads() {
 	ids := among{}
 	for _, t := range c.job.Threads {
 		ids.claim(c, t.ID, aThread, t.Pos)
-		roles := []told{{"major", t.Major}, {"pitch", t.Pitch}, {"effective", t.Effective}, {"minor", t.Minor}, {"angle", t.Angle}}
-		m := c.tell("threads", describe("thread", t.ID), t.Pos, append(roles, told{"surface", string(t.Surface)}, told{"hand", string(t.Hand)},
-			told{"starts", t.Starts}, told{"meant", t.Meant})...)
+		roles := []told{
+			{"major", t.Major},
+			{"pitch", t.Pitch},
+			{"effective", t.Effective},
+			{"minor", t.Minor},
+			{"angle", t.Angle},
+		}
+		m := c.tell("threads", describe("thread", t.ID), t.Pos,
+			append(roles, told{"surface", string(t.Surface)}, told{"hand", string(t.Hand)}, told{"starts", t.Starts},
+				told{"meant", t.Meant})...)
 		for _, role := range roles {
 			id, _ := role.value.(string)
 			o := c.owners[id]
@@ -186,7 +195,8 @@ func (c *check) threads() {
 			}
 			kinds := threadRoles[role.key]
 			if kind := c.job.Sizes[o.index].Kind; kind != "" && !slices.Contains(kinds, kind) {
-				m.wrong(role.key, ": %s is of kind %s where one of kind %s should be", quote(id), kind, strings.Join(words(kinds), " or "))
+				m.wrong(role.key, ": %s is of kind %s where one of kind %s should be", quote(id), kind,
+					strings.Join(words(kinds), " or "))
 			}
 		}
 	}

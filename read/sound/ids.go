@@ -87,7 +87,8 @@ func (c *check) claim(id string, t thing, index int, pos trade.Pos) {
 		return
 	}
 	if first, taken := c.owners[id]; taken {
-		c.fault(pos, "the id %s stands here a second time; the first, of %s, is %s", quote(id), first.thing, there(first.pos))
+		c.fault(pos, "the id %s stands here a second time; the first, of %s, is %s", quote(id), first.thing,
+			there(first.pos))
 		return
 	}
 	c.owners[id] = owner{t, index, pos}

@@ -22,8 +22,9 @@ func (c *check) part() {
 			c.made[s.ID] = i
 		}
 	}
-	m := c.tell("part", "part", p.Pos, told{"name", p.Name}, told{"kind", string(p.Kind)}, told{"material", p.Material},
-		told{"quantity", p.Quantity}, told{"holds", p.Holds}, told{"chance", p.Chance}, told{"revision", p.Revision})
+	m := c.tell("part", "part", p.Pos, told{"name", p.Name}, told{"kind", string(p.Kind)},
+		told{"material", p.Material}, told{"quantity", p.Quantity}, told{"holds", p.Holds}, told{"chance", p.Chance},
+		told{"revision", p.Revision})
 	m.need("quantity")
 	for i := range p.Sizes {
 		c.newSize(&p.Sizes[i])
@@ -41,10 +42,11 @@ func (c *check) newSize(s *trade.NewSize) {
 		return
 	}
 	kind := s.Kind.Dimension()
-	m := c.tellIn("part.sizes", kind, describe("part size", s.ID), s.Pos, append(origin(s), told{"kind", string(s.Kind)},
-		told{"surface", string(s.Surface)}, told{"fit", s.Fit}, told{"within", s.Within}, told{"tolerance", s.Tolerance},
-		told{"holds", s.Holds}, told{"chance", s.Chance}, told{"rework", string(s.Rework)}, told{"class", s.Class},
-		told{"hand", string(s.Hand)}, told{"say", s.Say})...)
+	m := c.tellIn("part.sizes", kind, describe("part size", s.ID), s.Pos,
+		append(origin(s), told{"kind", string(s.Kind)}, told{"surface", string(s.Surface)}, told{"fit", s.Fit},
+			told{"within", s.Within}, told{"tolerance", s.Tolerance}, told{"holds", s.Holds}, told{"chance", s.Chance},
+			told{"rework", string(s.Rework)}, told{"class", s.Class}, told{"hand", string(s.Hand)},
+			told{"say", s.Say})...)
 	if s.From == trade.IsThread {
 		if s.Kind != "" && s.Kind != trade.Diameter {
 			c.fault(s.Pos, "%s: a thread is of kind %s, if any", m.what, trade.Diameter)
@@ -62,7 +64,8 @@ func (c *check) sizeOf(m *mapping, s *trade.NewSize) {
 	meets := s.From == trade.GoesIn || s.From == trade.GoesOver
 	switch {
 	case meets && !length:
-		c.fault(s.Pos, `%s: only a length goes in or over; %s has "copies" or "is"`, m.what, dimensionNames[s.Kind.Dimension()])
+		c.fault(s.Pos, `%s: only a length goes in or over; %s has "copies" or "is"`, m.what,
+			dimensionNames[s.Kind.Dimension()])
 	case s.Tolerance != "" && !length:
 		c.fault(s.Pos, `%s: only a length has a tolerance class; write "within"`, m.what)
 	}
@@ -78,7 +81,8 @@ func (c *check) sizeOf(m *mapping, s *trade.NewSize) {
 		m.wrong(key, " is %s; it must be more than 0", quote(s.Of.Text))
 	}
 	if q, err := unit.ParseAngle(s.Of.Text); s.Kind == trade.Angle && err == nil && q.IsTaper() {
-		m.wrong(key, ": %s stands for the half angle; give the size the kind half-angle, or write the included angle in degrees", quote(s.Of.Text))
+		m.wrong(key, ": %s stands for the half angle; "+
+			"give the size the kind half-angle, or write the included angle in degrees", quote(s.Of.Text))
 	}
 }
 
@@ -93,7 +97,8 @@ func (c *check) side(m *mapping, s *trade.NewSize) {
 		return
 	}
 	if s.Surface == other {
-		c.fault(s.Pos, "%s: what %s is %s, not %s", m.what, strings.Replace(string(s.From), "-", " ", 1), meets, other)
+		c.fault(s.Pos, "%s: what %s is %s, not %s", m.what, strings.Replace(string(s.From), "-", " ", 1), meets,
+			other)
 	}
 }
 
@@ -102,7 +107,8 @@ func (c *check) stacks(p *trade.Part) {
 	ids := among{}
 	for _, s := range p.Stacks {
 		ids.claim(c, s.ID, aStack, s.Pos)
-		m := c.tell("part.stacks", describe("stack", s.ID), s.Pos, told{"that", s.That.Text}, told{"wanted", s.Wanted}, told{"say", s.Say})
+		m := c.tell("part.stacks", describe("stack", s.ID), s.Pos, told{"that", s.That.Text},
+			told{"wanted", s.Wanted}, told{"say", s.Say})
 		if s.That.Text == "" {
 			continue
 		}
@@ -124,10 +130,12 @@ func (c *check) mates(p *trade.Part) {
 		mate := &p.Mates[i]
 		ids.claim(c, mate.ID, aMate, mate.Pos)
 		what := describe("mate", mate.ID)
-		c.tell("part.mates", what, mate.Pos, told{"pair", string(mate.Pair)}, told{"of", several(len(mate.Of))}, told{"say", mate.Say})
+		c.tell("part.mates", what, mate.Pos, told{"pair", string(mate.Pair)}, told{"of", several(len(mate.Of))},
+			told{"say", mate.Say})
 		c.pair(trade.Pairs, mate.Pair, mate.Of, what, mate.Pos)
 		if e := mate.Entry; e != nil {
-			c.tell("part.mates.entry", "entry of "+what, e.Pos, told{"kind", string(e.Kind)}, told{"of", several(len(e.Of))})
+			c.tell("part.mates.entry", "entry of "+what, e.Pos, told{"kind", string(e.Kind)},
+				told{"of", several(len(e.Of))})
 			c.pair(trade.Openings, e.Kind, e.Of, "entry of "+what, e.Pos)
 		}
 	}

@@ -47,9 +47,10 @@ func (c *check) reading(x *reading, section string, more ...told) {
 	if x.SeatedOnce {
 		seated = "once"
 	}
-	m := c.tellIn(section, x.reads, x.what, x.Pos, append(more, told{"by", x.By}, told{"of", several(len(x.Of))}, told{"that", x.That},
-		told{"with", x.With}, told{"saw", several(len(x.Saw))}, told{"goes", x.Goes}, told{"stops", x.Stops}, told{"at", x.At},
-		told{"feel", x.Feel}, told{"seated", seated}, told{"why", x.Why}, told{"say", x.Say})...)
+	m := c.tellIn(section, x.reads, x.what, x.Pos, append(more, told{"by", x.By}, told{"of", several(len(x.Of))},
+		told{"that", x.That}, told{"with", x.With}, told{"saw", several(len(x.Saw))}, told{"goes", x.Goes},
+		told{"stops", x.Stops}, told{"at", x.At}, told{"feel", x.Feel}, told{"seated", seated}, told{"why", x.Why},
+		told{"say", x.Say})...)
 	if method.ID != trade.FormulaMethod {
 		c.roles(x)
 	}
@@ -89,7 +90,8 @@ func (c *check) readFormula(x *reading) {
 func (c *check) seen(m *mapping, x *reading) {
 	if o, there := c.owners[x.With]; there && o.thing == anInstrument && x.known && x.reads != unit.Number {
 		if shows := gauge.InstrumentReads(&c.job.Instruments[o.index]); shows != x.reads {
-			c.fault(x.Pos, "%s: the instrument %s shows %s, this reading is %s", x.what, quote(x.With), dimensionNames[shows], dimensionNames[x.reads])
+			c.fault(x.Pos, "%s: the instrument %s shows %s, this reading is %s", x.what, quote(x.With),
+				dimensionNames[shows], dimensionNames[x.reads])
 		}
 	}
 	if len(x.Saw) > keys.MostValues {
@@ -193,7 +195,8 @@ func (c *check) checks() {
 		if k.Old && piece == 1 {
 			piece = 0
 		}
-		c.reading(x, "checks", told{"on", on}, told{"piece", piece}, told{"at-temp", k.AtTemp}, told{"with-temp", k.WithTemp}, told{"in-machine", k.InMachine})
+		c.reading(x, "checks", told{"on", on}, told{"piece", piece}, told{"at-temp", k.AtTemp},
+			told{"with-temp", k.WithTemp}, told{"in-machine", k.InMachine})
 		c.ofThePart(k, x)
 	}
 }
@@ -207,11 +210,15 @@ func (c *check) ofThePart(k *trade.Check, x *reading) {
 		c.fault(k.Pos, "%s: it is of piece %d; they are counted from 1 to as many as are made", x.what, k.Piece)
 	case k.Old:
 	case part == nil:
-		c.fault(k.Pos, `%s is of the part, but there is none; describe it under part:, or write on: old if it is of the old one`, x.what)
+		c.fault(k.Pos,
+			`%s is of the part, but there is none; describe it under part:, or write on: old if it is of the old one`,
+			x.what)
 	case x.method == nil || !x.known:
 		return // a fault of its own
 	case x.takesOld():
-		c.fault(k.Pos, "%s: plans and places are those of the old part; a hole of a plan that the part has too is written part.ID, as is a size", x.what)
+		c.fault(k.Pos,
+			"%s: plans and places are those of the old part; "+
+				"a hole of a plan that the part has too is written part.ID, as is a size", x.what)
 	case !x.namesMade():
 		c.fault(k.Pos, "%s names no size of the part, part.ID; write on: old if it is of the old one", x.what)
 	}
@@ -219,7 +226,8 @@ func (c *check) ofThePart(k *trade.Check, x *reading) {
 
 // takesOld reports whether a reading takes a place or a hole of the old part.
 func (x *reading) takesOld() bool {
-	return slices.ContainsFunc(x.method.Roles, func(role gauge.Role) bool { return role.Kind == gauge.PlaceTouched }) ||
+	return slices.ContainsFunc(x.method.Roles,
+		func(role gauge.Role) bool { return role.Kind == gauge.PlaceTouched }) ||
 		slices.ContainsFunc(x.Of, func(arg trade.Arg) bool {
 			return (arg.Role == keys.FromHole || arg.Role == keys.ToHole) && !isOfPart(arg.ID)
 		})
@@ -227,7 +235,8 @@ func (x *reading) takesOld() bool {
 
 // namesMade reports whether a reading names a size of the part.
 func (x *reading) namesMade() bool {
-	return strings.Contains(x.That, keys.PartPrefix) || slices.ContainsFunc(x.Of, func(arg trade.Arg) bool { return isOfPart(arg.ID) })
+	return strings.Contains(x.That, keys.PartPrefix) || slices.ContainsFunc(x.Of,
+		func(arg trade.Arg) bool { return isOfPart(arg.ID) })
 }
 
 // isOfPart reports whether an id is that of something of the part.

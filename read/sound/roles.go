@@ -110,7 +110,8 @@ func (c *check) argumentOwned(role gauge.Role, arg trade.Arg, about string) {
 	default:
 		o, ok := c.owner(arg.ID, about, arg.Pos, aSize, aPiece)
 		if d, sure := c.dimensionOf(o); ok && sure && d != role.Kind.Dimension() {
-			c.fault(arg.Pos, "%s: %s is %s where %s should be", about, quote(arg.ID), dimensionNames[d], dimensionNames[role.Kind.Dimension()])
+			c.fault(arg.Pos, "%s: %s is %s where %s should be", about, quote(arg.ID), dimensionNames[d],
+				dimensionNames[role.Kind.Dimension()])
 		}
 	}
 }
@@ -119,7 +120,8 @@ func (c *check) argumentOwned(role gauge.Role, arg trade.Arg, about string) {
 func (c *check) argumentMade(x *reading, role gauge.Role, arg trade.Arg, about string) {
 	switch {
 	case x.scope == ofTheJob:
-		c.fault(arg.Pos, "%s: %s is a size of the new part; readings of the old one name sizes of the job", about, quote(arg.ID))
+		c.fault(arg.Pos, "%s: %s is a size of the new part; readings of the old one name sizes of the job", about,
+			quote(arg.ID))
 		return
 	case role.Kind == gauge.HoleOfPlan:
 		c.drilled(arg, about)
@@ -136,7 +138,8 @@ func (c *check) argumentMade(x *reading, role gauge.Role, arg trade.Arg, about s
 	case role.Kind == gauge.PlaceTouched:
 		c.fault(arg.Pos, "%s: found %s where a place should be", about, quote(arg.ID))
 	case sure && d != role.Kind.Dimension():
-		c.fault(arg.Pos, "%s: %s is %s where %s should be", about, quote(arg.ID), dimensionNames[d], dimensionNames[role.Kind.Dimension()])
+		c.fault(arg.Pos, "%s: %s is %s where %s should be", about, quote(arg.ID), dimensionNames[d],
+			dimensionNames[role.Kind.Dimension()])
 	}
 }
 

@@ -19,10 +19,12 @@ func (c *check) shop() {
 }
 
 func (c *check) machine(x *trade.Machinery, what string) {
-	m := c.tell("shop", what, x.Pos, told{"kind", string(x.Kind)}, told{"speeds", several(len(x.Speeds))}, told{"leadscrew", x.Leadscrew},
-		told{"fixed-ratio", x.FixedRatio}, told{"gearbox", several(len(x.Gearbox))}, told{"gears", several(len(x.Gears))},
-		told{"gear-clearance", x.Clearance}, told{"dials", several(len(x.Dials))}, told{"travels", several(len(x.Travels))},
-		told{"rotary-table", one(x.Table != nil)}, told{"cutters", several(len(x.Cutters))}, told{"saw-kerf", x.SawKerf}, told{"say", x.Say})
+	m := c.tell("shop", what, x.Pos, told{"kind", string(x.Kind)}, told{"speeds", several(len(x.Speeds))},
+		told{"leadscrew", x.Leadscrew}, told{"fixed-ratio", x.FixedRatio}, told{"gearbox", several(len(x.Gearbox))},
+		told{"gears", several(len(x.Gears))}, told{"gear-clearance", x.Clearance},
+		told{"dials", several(len(x.Dials))}, told{"travels", several(len(x.Travels))},
+		told{"rotary-table", one(x.Table != nil)}, told{"cutters", several(len(x.Cutters))},
+		told{"saw-kerf", x.SawKerf}, told{"say", x.Say})
 	m.speeds(x.Speeds)
 	for _, ratio := range x.Gearbox {
 		m.ratio("gearbox", ratio)
@@ -32,7 +34,8 @@ func (c *check) machine(x *trade.Machinery, what string) {
 		m.quantity(keys.Key{Name: "travels", Holds: keys.Holds{Kind: keys.Length, Sign: keys.Positive}}, t.Length)
 	}
 	for _, d := range x.Dials {
-		c.tell("shop.dials", describe("dial", d.Slide)+" of "+what, d.Pos, told{"division", d.Division}, told{"turn", d.Turn}, told{"reads", string(d.Reads)}).
+		c.tell("shop.dials", describe("dial", d.Slide)+" of "+what, d.Pos, told{"division", d.Division},
+			told{"turn", d.Turn}, told{"reads", string(d.Reads)}).
 			rising("division", d.Division, "turn", d.Turn)
 	}
 	c.table(x.Table, m.about("rotary-table"))
@@ -69,8 +72,8 @@ func (c *check) table(t *trade.RotaryTable, what string) {
 	if t == nil {
 		return
 	}
-	m := c.tell("shop.rotary-table", what, t.Pos, told{"ratio", t.Ratio}, told{"plates", several(len(t.Plates))}, told{"divisions", t.Divisions},
-		told{"gears", several(len(t.Gears))})
+	m := c.tell("shop.rotary-table", what, t.Pos, told{"ratio", t.Ratio}, told{"plates", several(len(t.Plates))},
+		told{"divisions", t.Divisions}, told{"gears", several(len(t.Gears))})
 	m.counts("plates", t.Plates, 2, keys.MostTeeth)
 	m.counts("gears", t.Gears, keys.LeastTeeth, keys.MostTeeth)
 }
@@ -80,8 +83,9 @@ func (c *check) cutters(x *trade.Machinery, of string) {
 	ids := among{}
 	for _, cutter := range x.Cutters {
 		ids.claim(c, cutter.ID, aCutter, cutter.Pos)
-		c.tell("shop.cutters", describe(string(aCutter), cutter.ID)+" of "+of, cutter.Pos, told{"kind", string(cutter.Kind)},
-			told{"diameter", cutter.Diameter}, told{"teeth", cutter.Teeth}, told{"material", string(cutter.Material)})
+		c.tell("shop.cutters", describe(string(aCutter), cutter.ID)+" of "+of, cutter.Pos,
+			told{"kind", string(cutter.Kind)}, told{"diameter", cutter.Diameter}, told{"teeth", cutter.Teeth},
+			told{"material", string(cutter.Material)})
 	}
 }
 

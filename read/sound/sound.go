@@ -67,7 +67,8 @@ func (c *check) head() {
 		c.fault(trade.Pos{}, "the units of the job are neither millimetres nor inches")
 	}
 	m := c.job.Machine
-	c.tell("machine", "machine", trade.Pos{}, told{"what", m.What}, told{"built", m.Built}, told{"country", m.Country})
+	c.tell("machine", "machine", trade.Pos{}, told{"what", m.What}, told{"built", m.Built},
+		told{"country", m.Country})
 	if c.job.Name == "" {
 		c.fault(trade.Pos{}, `the job: "job" is missing: what it is called`)
 	}

@@ -83,12 +83,17 @@ func (c *check) surveyFigures(m *mapping, s *trade.Survey, form *trade.SurveyFor
 			m.lengths(f.Key, f.Values...)
 		case sort == trade.SurveyInstrument:
 			m.showsLengths(f.Key, f.Word)
-		case sort == trade.SurveyAngle && len(f.Values) == 1 && f.Values[0].Dimension() == unit.Angle && f.Values[0].InsideOr(0) >= math.Pi/2:
+		case sort == trade.SurveyAngle && len(f.Values) == 1 && isSquareOrMore(f.Values[0]):
 			m.wrong(f.Key, " is %s; a flank leans by less than 90°", f.Values[0])
 		case sort != trade.SurveyWord && len(f.Values) != 1:
 			m.wrong(f.Key, ": it is one value; there are %d", len(f.Values))
 		}
 	}
+}
+
+// isSquareOrMore reports whether an angle is 90° or more.
+func isSquareOrMore(q unit.Quantity) bool {
+	return q.Given() && q.Dimension() == unit.Angle && q.Inside() >= math.Pi/2
 }
 
 // showsLengths faults an instrument that shows angles.
@@ -110,7 +115,8 @@ func (c *check) stations(m *mapping, s *trade.Survey) {
 		case t.At.Equal(before):
 			c.fault(t.Pos, "%s: the place %s stands here a second time; write its values as one list", m.what, t.At)
 		case t.At.Inside() < before.Inside():
-			c.fault(t.Pos, "%s: the place %s stands after %s; they are in order along the slide", m.what, t.At, before)
+			c.fault(t.Pos, "%s: the place %s stands after %s; they are in order along the slide", m.what, t.At,
+				before)
 		}
 	}
 }
@@ -129,12 +135,13 @@ func (m *mapping) read(key string, saw []unit.Quantity) {
 func (c *check) rollers(m *mapping, s *trade.Survey) {
 	deeper := false
 	for i, x := range s.Rollers {
-		r := c.tell("surveys.rollers", numbered("roller reading", i)+" of "+m.what, x.Pos, told{"at", x.At}, told{"roller", x.Roller}, told{"raised", x.Raised},
-			told{"saw", several(len(x.Saw))})
+		r := c.tell("surveys.rollers", numbered("roller reading", i)+" of "+m.what, x.Pos, told{"at", x.At},
+			told{"roller", x.Roller}, told{"raised", x.Raised}, told{"saw", several(len(x.Saw))})
 		r.read("saw", x.Saw)
 		deeper = deeper || !x.Roller.Same(s.Rollers[0].Roller) || !x.Raised.Equal(s.Rollers[0].Raised)
 	}
 	if len(s.Rollers) > 0 && !deeper && !m.has("angle") {
-		c.fault(s.Pos, `%s: all at one depth, which tells no angle: read with a second size of roller, or write "angle"`, m.what)
+		c.fault(s.Pos,
+			`%s: all at one depth, which tells no angle: read with a second size of roller, or write "angle"`, m.what)
 	}
 }

@@ -104,7 +104,8 @@ func material(text string) error {
 // id among its like is for the section that knows them.
 func (m *mapping) reference(key, of, id string) {
 	things := map[string][]thing{
-		"an instrument": {anInstrument}, "a size": {aSize}, "a piece": {aPiece}, "a plan": {aPlan}, "a hole": {aHole}, "a place": {aPlace},
+		"an instrument": {anInstrument}, "a size": {aSize}, "a piece": {aPiece}, "a plan": {aPlan}, "a hole": {aHole},
+		"a place": {aPlace},
 	}[of]
 	switch {
 	case things != nil:
@@ -148,7 +149,8 @@ func (m *mapping) extent(k keys.Key, count int) {
 // The years in which a survey can have been made.
 func (m *mapping) year(key string, day time.Time) {
 	if day.Year() < keys.FirstSurveyed || day.Year() > keys.LastSurveyed {
-		m.wrong(key, " is %s; a year from %d to %d is wanted", day.Format(time.DateOnly), keys.FirstSurveyed, keys.LastSurveyed)
+		m.wrong(key, " is %s; a year from %d to %d is wanted", day.Format(time.DateOnly), keys.FirstSurveyed,
+			keys.LastSurveyed)
 	}
 }
 
@@ -177,7 +179,8 @@ const (
 )
 
 var dimensionNames = map[unit.Dimension]string{
-	unit.Length: "a length", unit.Angle: "an angle", unit.Number: "a plain number", unit.Force: "a force", unit.Torque: "a torque",
+	unit.Length: "a length", unit.Angle: "an angle", unit.Number: "a plain number", unit.Force: "a force",
+	unit.Torque: "a torque",
 }
 
 // measures reports whether a quantity is given, measures d and can be believed, with
@@ -201,7 +204,10 @@ func (c *check) measures(about string, pos trade.Pos, q unit.Quantity, d unit.Di
 // The largest figures that are believed, and the smallest that is not 0, each as the
 // program works with it: millimetres, radians, newtons, newton millimetres. Beyond
 // them squares leave what a floating-point number holds to full precision.
-var largest = map[unit.Dimension]float64{unit.Length: 1e7, unit.Angle: 1e3, unit.Number: 1e9, unit.Force: 1e12, unit.Torque: 1e15}
+var largest = map[unit.Dimension]float64{
+	unit.Length: 1e7, unit.Angle: 1e3, unit.Number: 1e9, unit.Force: 1e12,
+	unit.Torque: 1e15,
+}
 
 const smallest = 1e-12
 

@@ -33,9 +33,10 @@ func (c *check) operation(op *trade.Operation, what string) {
 	if op.Makes {
 		makes = "part"
 	}
-	m := c.tell("work", what, op.Pos, told{"do", op.Do}, told{"on", op.On}, told{"makes", makes}, told{"apart", op.Apart}, told{"back", op.Back},
-		told{"cutter", op.Cutter}, told{"leave", op.Leave}, told{"centre", op.Centre}, told{"datum", one(op.Datum != nil)},
-		told{"hold", one(op.Holding != nil)}, told{"say", op.Say})
+	m := c.tell("work", what, op.Pos, told{"do", op.Do}, told{"on", op.On}, told{"makes", makes},
+		told{"apart", op.Apart}, told{"back", op.Back}, told{"cutter", op.Cutter}, told{"leave", op.Leave},
+		told{"centre", op.Centre}, told{"datum", one(op.Datum != nil)}, told{"hold", one(op.Holding != nil)},
+		told{"say", op.Say})
 	m.machineAt("on", op.On)
 	m.machineAt("apart", op.Apart)
 	m.machineAt("back", op.Back)
@@ -55,7 +56,8 @@ func (c *check) operation(op *trade.Operation, what string) {
 
 // across is the edge across from each.
 var across = map[trade.Side]trade.Side{
-	trade.LeftSide: trade.RightSide, trade.RightSide: trade.LeftSide, trade.FrontSide: trade.BackSide, trade.BackSide: trade.FrontSide,
+	trade.LeftSide: trade.RightSide, trade.RightSide: trade.LeftSide, trade.FrontSide: trade.BackSide,
+	trade.BackSide: trade.FrontSide,
 }
 
 // datum checks where coordinates are counted from.
@@ -63,7 +65,8 @@ func (c *check) datum(d *trade.Datum, what string) {
 	if d == nil {
 		return
 	}
-	m := c.tell("work.datum", what, d.Pos, told{"at", d.At}, told{"edge-finder", d.Finder}, told{"sides", several(len(d.Sides))}, told{"turned", d.Turned})
+	m := c.tell("work.datum", what, d.Pos, told{"at", d.At}, told{"edge-finder", d.Finder},
+		told{"sides", several(len(d.Sides))}, told{"turned", d.Turned})
 	for i, side := range d.Sides {
 		before := d.Sides[:i]
 		switch {
@@ -80,13 +83,14 @@ func (c *check) holding(h *trade.Holding, what string) {
 	if h == nil {
 		return
 	}
-	m := c.tell("work.hold", what, h.Pos, told{"contacts", several(len(h.Contacts))}, told{"force", h.Force}, told{"at", h.At},
-		told{"towards", h.Towards}, told{"friction", h.Friction})
+	m := c.tell("work.hold", what, h.Pos, told{"contacts", several(len(h.Contacts))}, told{"force", h.Force},
+		told{"at", h.At}, told{"towards", h.Towards}, told{"friction", h.Friction})
 	ids := among{}
 	for _, t := range h.Contacts {
 		ids.claim(c, t.ID, aContact, t.Pos)
-		c.tell("work.hold.contacts", describe(string(aContact), t.ID)+" of "+m.what, t.Pos, told{"kind", string(t.Kind)}, told{"at", t.At},
-			told{"towards", t.Towards}, told{"width", t.Width}, told{"clamping", t.Clamping}, told{"bolt", t.Bolt}, told{"heel", t.Heel}).
+		c.tell("work.hold.contacts", describe(string(aContact), t.ID)+" of "+m.what, t.Pos,
+			told{"kind", string(t.Kind)}, told{"at", t.At}, told{"towards", t.Towards}, told{"width", t.Width},
+			told{"clamping", t.Clamping}, told{"bolt", t.Bolt}, told{"heel", t.Heel}).
 			rising("bolt", t.Bolt, "heel", t.Heel)
 	}
 }
@@ -114,7 +118,8 @@ func (c *check) needs() {
 	}
 	if circle := c.circle(); known && circle != nil {
 		i := slices.Index(ids, circle[0])
-		c.fault(c.job.Work[i].Pos, "needs in %s: %s: none of them can come first", called(anOperation, circle[0], i), strings.Join(circle, " needs "))
+		c.fault(c.job.Work[i].Pos, "needs in %s: %s: none of them can come first", called(anOperation, circle[0], i),
+			strings.Join(circle, " needs "))
 	}
 }
 
@@ -170,8 +175,10 @@ func (c *check) takenApart(machine string) {
 	}
 	switch {
 	case back > apart:
-		c.fault(lastBack, "the %s is put back, but it is not taken apart before (apart %d times, back %d)", machine, apart, back)
+		c.fault(lastBack, "the %s is put back, but it is not taken apart before (apart %d times, back %d)", machine,
+			apart, back)
 	case apart > back+1:
-		c.fault(lastApart, "the %s is taken apart again, but it is not put back before (apart %d times, back %d)", machine, apart, back)
+		c.fault(lastApart, "the %s is taken apart again, but it is not put back before (apart %d times, back %d)",
+			machine, apart, back)
 	}
 }
