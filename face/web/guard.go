@@ -32,7 +32,7 @@ func (g Guard) round(s *server) http.Handler {
 	h = s.sameOrigin(h)
 	h = bounded(h)
 	h = s.recovered(h)
-	h = squeezed(h)
+	h = compressed(h)
 	return headed(g.named(h))
 }
 

@@ -27,7 +27,7 @@ func (s *server) parcel() {
 
 // takeInPage asks for a job from elsewhere.
 func (s *server) takeInPage(w http.ResponseWriter, r *http.Request) error {
-	return s.show(w, r, http.StatusOK, takeInPage(s.look(r, "Bring a job in"), once(newJob), nil))
+	return s.show(w, r, http.StatusOK, takeInPage(s.look(r, "Bring a job in"), newIdempotencyKey(newJob), nil))
 }
 
 // takeIn keeps a job from a file: one that another shop packed, or its text.
@@ -35,7 +35,7 @@ func (s *server) takeIn(w http.ResponseWriter, r *http.Request) error {
 	job, err := s.takenIn(r)
 	var faults trade.Faults
 	if errors.As(err, &faults) {
-		return s.show(w, r, http.StatusUnprocessableEntity, takeInPage(s.look(r, "Bring a job in"), onceOf(r), said(faults)))
+		return s.show(w, r, http.StatusUnprocessableEntity, takeInPage(s.look(r, "Bring a job in"), idempotencyKeyOf(r), said(faults)))
 	}
 	if err != nil {
 		return err
@@ -43,12 +43,12 @@ func (s *server) takeIn(w http.ResponseWriter, r *http.Request) error {
 	return goTo(w, r, "/job/"+job)
 }
 
-// onceOf is the id that a form came back with, or a new one.
-func onceOf(r *http.Request) string {
-	if id := r.FormValue("once"); isOnce(id, newJob) {
+// idempotencyKeyOf is the id that a form came back with, or a new one.
+func idempotencyKeyOf(r *http.Request) string {
+	if id := r.FormValue("once"); isIdempotencyKey(id, newJob) {
 		return id
 	}
-	return once(newJob)
+	return newIdempotencyKey(newJob)
 }
 
 // takenIn reads the file of a form, and returns the job that it is kept as.
@@ -91,7 +91,7 @@ func (s *server) takenText(r *http.Request, file io.Reader, head *multipart.File
 	if _, err := readJob(source); err != nil {
 		return "", err
 	}
-	saved, err := s.keepNew(r, onceOf(r), "brought in from "+head.Filename, source)
+	saved, err := s.keepNew(r, idempotencyKeyOf(r), "brought in from "+head.Filename, source)
 	return saved.Job, err
 }
 

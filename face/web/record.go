@@ -74,7 +74,7 @@ func (s *server) showRecord(w http.ResponseWriter, r *http.Request, status int, 
 	if err != nil {
 		return err
 	}
-	page := recorded{jobView: v, Form: form, Like: once(newJob), All: r.FormValue("all") != "" || len(history) <= mostShown}
+	page := recorded{jobView: v, Form: form, Like: newIdempotencyKey(newJob), All: r.FormValue("all") != "" || len(history) <= mostShown}
 	page.Entries = lastFirst(entries)
 	for _, e := range entries {
 		if e.Place != "" {
@@ -101,7 +101,7 @@ func lastFirst[T any](list []T) []T {
 
 // shelving is the form of a new entry, with what the job says already.
 func (v *jobView) shelving() shelving {
-	form := shelving{Once: once(newEntry), Units: "mm"}
+	form := shelving{Once: newIdempotencyKey(newEntry), Units: "mm"}
 	job := v.worked.Job
 	if job == nil {
 		return form
@@ -151,7 +151,7 @@ func (s *server) shelve(w http.ResponseWriter, r *http.Request) error {
 
 // read takes in what was typed.
 func (f *shelving) read(r *http.Request) {
-	if id := r.FormValue("once"); isOnce(id, newEntry) {
+	if id := r.FormValue("once"); isIdempotencyKey(id, newEntry) {
 		f.Once = id
 	}
 	for name, field := range map[string]*string{

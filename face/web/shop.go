@@ -67,7 +67,7 @@ func (b *begun) ok() bool { return b.Wrong.Name+b.Wrong.Built == "" }
 
 // newPage asks for what a new job needs.
 func (s *server) newPage(w http.ResponseWriter, r *http.Request) error {
-	return s.showNew(w, r, http.StatusOK, begun{Once: once(newJob), Units: "mm"})
+	return s.showNew(w, r, http.StatusOK, begun{Once: newIdempotencyKey(newJob), Units: "mm"})
 }
 
 func (s *server) showNew(w http.ResponseWriter, r *http.Request, status int, b begun) error {
@@ -142,7 +142,7 @@ func lineOf(r *http.Request, name string) string { return strings.TrimSpace(r.Fo
 // begin keeps a new job under the id that its form drew, and leads to it.
 func (s *server) begin(w http.ResponseWriter, r *http.Request, note string, source []byte) error {
 	id := r.FormValue("once")
-	if !isOnce(id, newJob) {
+	if !isIdempotencyKey(id, newJob) {
 		return wrong("the form does not say which job it makes; open the page again")
 	}
 	if _, err := readJob(source); err != nil {

@@ -28,7 +28,7 @@ type Config struct {
 type server struct {
 	Config
 	guard    Guard
-	kept     *kept
+	cache    *cache
 	tasks    *tasks
 	drawn    pictures
 	begun    func() []pattern // the parts to begin with
@@ -40,7 +40,7 @@ type server struct {
 func New(c Config, g Guard) http.Handler { return g.round(newServer(c, g)) }
 
 func newServer(c Config, g Guard) *server {
-	s := &server{Config: c, guard: g, kept: newKept(), tasks: newTasks(), drawn: newPictures(), pages: http.NewServeMux()}
+	s := &server{Config: c, guard: g, cache: newCache(), tasks: newTasks(), drawn: newPictures(), pages: http.NewServeMux()}
 	s.begun = sync.OnceValue(s.drawPatterns)
 	s.assets()
 	s.shop()

@@ -16,8 +16,8 @@ import (
 // seed is that of all simulations behind a page: the same job shows the same.
 const seed = 1
 
-// mostKept is how many jobs are remembered as worked out.
-const mostKept = 64
+// mostCached is how many jobs are remembered as worked out.
+const mostCached = 64
 
 // worked is what a text came to: the job, and what the stages find of it. Where
 // the text is wrong Job is nil and Faults says why; where the readings are,
@@ -35,48 +35,48 @@ type key struct {
 	units unit.Unit
 }
 
-// kept remembers what the latest texts came to. Whoever asks for one that is
+// cache remembers what the latest texts came to. Whoever asks for one that is
 // being worked out waits for it.
-type kept struct {
+type cache struct {
 	sync.Mutex
 	texts map[key]func() worked
 	order []key // the one asked for last is last
 }
 
-func newKept() *kept { return &kept{texts: map[key]func() worked{}} }
+func newCache() *cache { return &cache{texts: map[key]func() worked{}} }
 
 // of returns what a text came to, worked out at most once.
-func (k *kept) of(source []byte, units unit.Unit, work func() worked) worked {
+func (c *cache) of(source []byte, units unit.Unit, work func() worked) worked {
 	at := key{sha256.Sum256(source), units}
-	k.Lock()
-	once, ok := k.texts[at]
+	c.Lock()
+	once, ok := c.texts[at]
 	if !ok {
 		once = sync.OnceValue(work)
-		k.texts[at] = once
+		c.texts[at] = once
 	}
-	k.freshen(at)
-	k.Unlock()
+	c.freshen(at)
+	c.Unlock()
 	return once()
 }
 
 // freshen moves a text to the end of those to be forgotten.
-func (k *kept) freshen(at key) {
-	for i := range k.order {
-		if k.order[i] == at {
-			k.order = append(k.order[:i], k.order[i+1:]...)
+func (c *cache) freshen(at key) {
+	for i := range c.order {
+		if c.order[i] == at {
+			c.order = append(c.order[:i], c.order[i+1:]...)
 			break
 		}
 	}
-	k.order = append(k.order, at)
-	if len(k.order) > mostKept {
-		delete(k.texts, k.order[0])
-		k.order = k.order[1:]
+	c.order = append(c.order, at)
+	if len(c.order) > mostCached {
+		delete(c.texts, c.order[0])
+		c.order = c.order[1:]
 	}
 }
 
 // work works out a text in a person's units.
 func (s *server) work(source []byte, units unit.Unit) worked {
-	return s.kept.of(source, units, func() worked {
+	return s.cache.of(source, units, func() worked {
 		job, err := readJob(source)
 		if err != nil {
 			return worked{Faults: faultsOf(err)}

@@ -8,8 +8,8 @@ import (
 	"sync"
 )
 
-// squeezers are used again: each has large tables.
-var squeezers = sync.Pool{New: func() any {
+// compressors are used again: each has large tables.
+var compressors = sync.Pool{New: func() any {
 	w, err := gzip.NewWriterLevel(io.Discard, gzip.DefaultCompression)
 	if err != nil {
 		panic("web: the usual compression is not known")
@@ -17,30 +17,30 @@ var squeezers = sync.Pool{New: func() any {
 	return w
 }}
 
-// squeezed compresses what is text, for whoever can read it.
-func squeezed(next http.Handler) http.Handler {
+// compressed compresses what is text, for whoever can read it.
+func compressed(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if !strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
 			next.ServeHTTP(w, r)
 			return
 		}
 		w.Header().Add("Vary", "Accept-Encoding")
-		s := &squeezer{ResponseWriter: w}
+		s := &compressedWriter{ResponseWriter: w}
 		defer s.close()
 		next.ServeHTTP(s, r)
 	})
 }
 
-// squeezer is a response that may be compressed: it knows when its head is
+// compressedWriter is a response that may be compressed: it knows when its head is
 // written.
-type squeezer struct {
+type compressedWriter struct {
 	http.ResponseWriter
 	to     *gzip.Writer // nil: as it is
 	headed bool
 }
 
 // WriteHeader decides.
-func (s *squeezer) WriteHeader(status int) {
+func (s *compressedWriter) WriteHeader(status int) {
 	if s.headed {
 		return
 	}
@@ -51,14 +51,14 @@ func (s *squeezer) WriteHeader(status int) {
 	if text && h.Get("Content-Encoding") == "" && status != http.StatusNoContent && status != http.StatusNotModified {
 		h.Set("Content-Encoding", "gzip")
 		h.Del("Content-Length")
-		s.to = squeezers.Get().(*gzip.Writer)
+		s.to = compressors.Get().(*gzip.Writer)
 		s.to.Reset(s.ResponseWriter)
 	}
 	s.ResponseWriter.WriteHeader(status)
 }
 
 // Write writes, compressed where that was decided.
-func (s *squeezer) Write(data []byte) (int, error) {
+func (s *compressedWriter) Write(data []byte) (int, error) {
 	if !s.headed {
 		if s.Header().Get("Content-Type") == "" {
 			s.Header().Set("Content-Type", http.DetectContentType(data))
@@ -72,14 +72,14 @@ func (s *squeezer) Write(data []byte) (int, error) {
 }
 
 // Unwrap lets http.ResponseController see the response under this one.
-func (s *squeezer) Unwrap() http.ResponseWriter { return s.ResponseWriter }
+func (s *compressedWriter) Unwrap() http.ResponseWriter { return s.ResponseWriter }
 
 // close ends what is compressed. The client may be gone: then it does not
 // matter.
-func (s *squeezer) close() {
+func (s *compressedWriter) close() {
 	if s.to == nil {
 		return
 	}
 	_ = s.to.Close()
-	squeezers.Put(s.to)
+	compressors.Put(s.to)
 }
