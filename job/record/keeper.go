@@ -10,7 +10,7 @@ import (
 
 // Keeper is the shop's record, whatever engine keeps it. What is wrong with what
 // is asked of it is trade.Faults; any other error is the engine's. Many may ask
-// and save at once.
+// and save at once. What every engine must do is proven by recordtest.Keeps.
 type Keeper interface {
 	JobKeeper
 	ShelfKeeper
