@@ -6,6 +6,7 @@ import (
 	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/read/advise"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // expectCommand says what to expect of readings before they are taken.
@@ -23,8 +24,8 @@ func (c *expectCommand) Run(s streams) error {
 		}
 		e, err := advise.Expect(job)
 		return answer{
-			print: func(w io.Writer, style report.Style) error { return report.Expected(w, e, style) },
-			json:  func(w io.Writer) error { return report.ExpectedJSON(w, e) },
+			says: say.Expected(e), view: inJob(e.Result.Job),
+			json: func(w io.Writer) error { return report.ExpectedJSON(w, e) },
 		}, err
 	})
 }

@@ -4,7 +4,9 @@ import (
 	"io"
 
 	"codeberg.org/oddleg/oddleg/reckon"
+	"codeberg.org/oddleg/oddleg/show/doc"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // fitCommand says what to make the part of a job to.
@@ -26,23 +28,15 @@ func (c *fitCommand) Run(s streams) error {
 			return answer{}, err
 		}
 		return answer{
-			print: func(w io.Writer, style report.Style) error { return printFitted(w, p, style) },
-			json:  func(w io.Writer) error { return report.FitJSON(w, p.Made, p.Mates, p.Joints) },
+			says: fitted(p), view: inJob(found.Result.Job),
+			json: func(w io.Writer) error { return report.FitJSON(w, p.Made, p.Mates, p.Joints) },
 		}, nil
 	})
 }
 
-// printFitted writes for people what to make, how it goes together and what
-// gives way.
-func printFitted(w io.Writer, p *reckon.Fitted, style report.Style) error {
-	for _, write := range []func() error{
-		func() error { return report.Fit(w, p.Made, style) },
-		func() error { return report.Mates(w, p.Mates, style) },
-		func() error { return report.Strength(w, p.Joints, style) },
-	} {
-		if err := write(); err != nil {
-			return err
-		}
-	}
-	return nil
+// fitted says what to make, how it goes together and what gives way.
+func fitted(p *reckon.Fitted) *doc.Document {
+	d := say.Fit(p.Made)
+	d.Append(say.Mates(p.Mates), say.Strength(p.Joints))
+	return d
 }

@@ -11,6 +11,7 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/advise"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // nextCommand says what to read next.
@@ -35,8 +36,8 @@ func (c *nextCommand) Run(s streams) error {
 		}
 		advice := advise.Next(found.Result, options)
 		return answer{
-			print: func(w io.Writer, style report.Style) error { return report.Advice(w, advice, style) },
-			json:  func(w io.Writer) error { return report.AdviceJSON(w, advice) },
+			says: say.Advice(advice), view: inJob(advice.Result.Job),
+			json: func(w io.Writer) error { return report.AdviceJSON(w, advice) },
 		}, nil
 	})
 }

@@ -75,7 +75,7 @@ func (p *counsel) why() []doc.Text {
 		advise.Worst: doc.Say("%s is the least well known: %s, where %s is near enough for most work.",
 			size(id), p.standing(now), p.half(advise.Usual(p.r.Job, id))),
 		advise.Unchecked: doc.Say("All sizes are known closely enough, but of %s (%s) a wrong reading would go unseen.", size(id), p.half(now.U95())),
-		advise.Well: doc.Say("All sizes are known closely enough and checked; the least well known is %s: %s.", size(id), p.half(now.U95())),
+		advise.Well:      doc.Say("All sizes are known closely enough and checked; the least well known is %s: %s.", size(id), p.half(now.U95())),
 	}[p.a.Why])
 }
 

@@ -63,9 +63,11 @@ func (p *making) toMake() {
 		return doc.Column{Name: name, Head: doc.Say("limits, %s", unitName()), Weight: doc.Figures, View: which}
 	}
 	t := &doc.Table{Name: "make", Space: doc.Apart, Columns: []doc.Column{
-		plain("size"), {Name: "make to", Head: doc.Plain("make to"), Weight: doc.Large, Right: true},
+		plain("size"),
+		{Name: "make to", Head: doc.Plain("make to"), Weight: doc.Large, Right: true},
 		limits("limits", doc.First), limits("limits beside", doc.Second),
-		{Name: "it", Head: doc.Plain("it"), Tone: doc.Quiet}, {Name: "made", Head: doc.Plain("made"), Where: doc.ByHand},
+		{Name: "it", Head: doc.Plain("it"), Tone: doc.Quiet},
+		{Name: "made", Head: doc.Plain("made"), Where: doc.ByHand},
 	}}
 	t.Column("limits beside").Weight, t.Column("limits beside").Tone = doc.Usual, doc.Quiet
 	for i := range p.f.Make {

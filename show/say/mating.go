@@ -112,7 +112,7 @@ func (p *page) passage(e *mating.Passage) {
 		return
 	}
 	best := e.Attitudes[0]
-	opening := strings.ReplaceAll(e.Kind.ID, "-", " ")
+	opening := strings.ReplaceAll(string(e.Kind.ID), "-", " ")
 	said := doc.Say("It passes the %s, best %s: %s to spare.", opening, best.Name, length(best.Spare))
 	if !e.Passes() {
 		said = doc.Say("%s the %s: even %s it lacks %s.", alarm(doc.Plain("It does not pass")), opening, best.Name, length(-best.Spare))

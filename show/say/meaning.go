@@ -163,13 +163,23 @@ func (f felt) nothing() bool {
 	return math.Round(100*scale*f.x) == 0
 }
 
+// inchDecimals are three, a thou, and one more where that would show nothing of
+// what can be felt in millimetres.
+func (f felt) inchDecimals() int {
+	const halfThou = 0.0005 * unit.MillimetresPerInch
+	if f.x < halfThou {
+		return 4
+	}
+	return 3
+}
+
 // Shown writes the amount.
 func (f felt) Shown(v unit.View) string {
 	switch {
 	case f.d == unit.Angle:
 		return fmt.Sprintf("%.2f°", f.x*180/math.Pi)
 	case v.Unit() == unit.Inch:
-		return fmt.Sprintf("%.3f in", f.x/unit.MillimetresPerInch)
+		return fmt.Sprintf("%.*f in", f.inchDecimals(), f.x/unit.MillimetresPerInch)
 	}
 	return fmt.Sprintf("%.2f mm", f.x)
 }

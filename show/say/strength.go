@@ -51,8 +51,11 @@ func (p *page) waysOf(a *strength.Answer) {
 		return
 	}
 	t := &doc.Table{Name: "ways", Columns: []doc.Column{
-		plain("gives way"), plain("at"), {Name: "pounds"}, plain("times first"), plain("yields from"),
-		{Name: "most", Head: doc.Plain("may hold up to")}, {Name: "by", Head: doc.Plain("by"), Tone: doc.Quiet},
+		plain("gives way"), plain("at"),
+		{Name: "pounds"},
+		plain("times first"), plain("yields from"),
+		{Name: "most", Head: doc.Plain("may hold up to")},
+		{Name: "by", Head: doc.Plain("by"), Tone: doc.Quiet},
 	}}
 	for _, w := range a.Ways {
 		name := doc.Plain(string(w.Piece) + " " + string(w.Mode))
