@@ -4,6 +4,7 @@ import (
 	"io"
 
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // checkCommand proves the part of a job.
@@ -21,9 +22,12 @@ func (c *checkCommand) Run(s streams) error {
 			return answer{}, err
 		}
 		proved, err := found.Proved()
+		if err != nil {
+			return answer{}, err
+		}
 		return answer{
-			print: func(w io.Writer, style report.Style) error { return report.Check(w, proved, style) },
-			json:  func(w io.Writer) error { return report.CheckJSON(w, proved) },
-		}, err
+			says: say.Check(proved), view: inJob(found.Result.Job),
+			json: func(w io.Writer) error { return report.CheckJSON(w, proved) },
+		}, nil
 	})
 }

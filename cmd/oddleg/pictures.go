@@ -8,6 +8,7 @@ import (
 	"strings"
 	"unicode"
 
+	"codeberg.org/oddleg/oddleg/show/doc"
 	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/show/paper"
 )
@@ -70,4 +71,16 @@ func told(w io.Writer, lines []string) error {
 	}
 	_, err := fmt.Fprintf(w, "\n%s\n", strings.Join(lines, "\n"))
 	return err
+}
+
+// listed adds lines to what is said.
+func listed(d *doc.Document, lines []string) *doc.Document {
+	for i, line := range lines {
+		p := doc.Line(0, doc.Plain(line))
+		if i == 0 {
+			p.Space = doc.Apart
+		}
+		d.Add(p)
+	}
+	return d
 }

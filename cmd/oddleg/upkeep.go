@@ -14,6 +14,7 @@ import (
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
 	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // upkeepCommand says what the surveys of a machine tell.
@@ -51,12 +52,7 @@ func (c *upkeepCommand) judged(job *trade.Job) (answer, error) {
 	}
 	written, err := c.write(graphs(result))
 	return answer{
-		print: func(w io.Writer, style report.Style) error {
-			if err := report.Upkeep(w, result, style); err != nil {
-				return err
-			}
-			return told(w, written)
-		},
+		says: listed(say.Upkeep(result), written), view: inJob(job),
 		json: func(w io.Writer) error { return report.UpkeepJSON(w, result) },
 	}, err
 }
