@@ -5,7 +5,6 @@ import (
 	"strings"
 	"time"
 
-	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
 	"codeberg.org/oddleg/oddleg/show/doc"
 )
