@@ -29,6 +29,9 @@ type worked struct {
 	Faults trade.Faults
 }
 
+// view is in what units it is shown.
+func (w *worked) view() unit.View { return unit.View{In: w.Job.Shown()} }
+
 // key is a text and the units it is shown in.
 type key struct {
 	text  [sha256.Size]byte

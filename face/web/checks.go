@@ -15,7 +15,7 @@ import (
 	"codeberg.org/oddleg/oddleg/read/gauge"
 	"codeberg.org/oddleg/oddleg/reckon"
 	"codeberg.org/oddleg/oddleg/show/booklet"
-	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // checksSection is that of a job's text with the readings of the finished part.
@@ -109,18 +109,20 @@ func typingUnit(r *http.Request, v *jobView) string {
 
 // checkLines are the sizes of the sheet in the order of making.
 func (s *server) checkLines(c *inspect.Result) []checkLine {
+	view := unit.View{In: c.Job.Shown()}
 	var list []checkLine
 	for i := range c.Sheet {
 		step := &c.Sheet[i]
 		line := checkLine{Size: step.Made.Size.ID, Readable: step.Reading != nil, Length: step.Reads == unit.Length}
-		line.How, line.Shows, line.Before = report.InspectionStep(c, step)
+		how, shows, before := say.InspectionStep(c, step)
+		line.How, line.Shows, line.Before = how.Shown(view), shows.Shown(view), before
 		if step.Reading != nil && step.Lent == nil {
 			line.With = step.Reading.With
 		}
 		for _, piece := range c.Pieces {
 			for j := range piece.Verdicts {
 				if v := &piece.Verdicts[j]; v.Made.Size.ID == line.Size && len(v.Readings) > 0 {
-					line.Verdicts = append(line.Verdicts, s.checkVerdict(c, piece.Number, v))
+					line.Verdicts = append(line.Verdicts, s.checkVerdict(view, piece.Number, v))
 				}
 			}
 		}
@@ -129,9 +131,13 @@ func (s *server) checkLines(c *inspect.Result) []checkLine {
 	return list
 }
 
-func (s *server) checkVerdict(c *inspect.Result, piece int, v *inspect.Verdict) checkVerdict {
+func (s *server) checkVerdict(view unit.View, piece int, v *inspect.Verdict) checkVerdict {
 	told := checkVerdict{Piece: piece, Right: v.Says == inspect.Conforming, Off: v.Says == inspect.NotConforming && (v.Take == nil || v.Take.Off == 0)}
-	told.Says, told.Found, told.Besides = report.VerdictWords(c, v)
+	says, found, more := say.VerdictWords(v)
+	told.Says, told.Found = says.Shown(view), found.Shown(view)
+	for _, words := range more {
+		told.Besides = append(told.Besides, words.Shown(view))
+	}
 	return told
 }
 

@@ -13,6 +13,7 @@ import (
 	"codeberg.org/oddleg/oddleg/read/simulate"
 	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // long answers for work that takes long.
@@ -126,7 +127,7 @@ func (s *server) simulate(w http.ResponseWriter, r *http.Request) error {
 		if err != nil {
 			return nil, err
 		}
-		return report.SimulationChapters(result, drawn), nil
+		return report.ChaptersOf(say.Simulation(drawn), v.worked.view()), nil
 	})
 }
 

@@ -10,7 +10,7 @@ import (
 	"codeberg.org/oddleg/oddleg/meaning/meant"
 	"codeberg.org/oddleg/oddleg/meaning/series"
 	"codeberg.org/oddleg/oddleg/num/unit"
-	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // meanings answers for what the drawing seems to have said.
@@ -62,7 +62,7 @@ func (s *server) showMeant(w http.ResponseWriter, r *http.Request, status int, w
 	var list []question
 	var drawing []string
 	if v.Found != nil {
-		words, meaning := report.WordsOn(v.worked.Job, v.Found), v.Found.Meaning()
+		words, meaning := say.WordsOn(v.worked.Job, v.Found, v.worked.view()), v.Found.Meaning()
 		for i := range meaning.Sizes {
 			list = append(list, v.question(words, &meaning.Sizes[i]))
 		}
@@ -84,7 +84,7 @@ const (
 )
 
 // question asks what was meant by a size.
-func (v *jobView) question(words *report.Words, m *meant.Size) question {
+func (v *jobView) question(words *say.Words, m *meant.Size) question {
 	size := v.worked.Job.Size(m.ID)
 	found := v.foundSize(*size)
 	q := question{
@@ -103,7 +103,7 @@ func (v *jobView) question(words *report.Words, m *meant.Size) question {
 }
 
 // threadQuestion asks which thread it was.
-func (v *jobView) threadQuestion(words *report.Words, t series.JobThread) question {
+func (v *jobView) threadQuestion(words *say.Words, t series.JobThread) question {
 	q := question{Section: "threads", ID: t.ID, Tell: t.Settle}
 	if t.Seen.Major.Given() {
 		value, _ := shown(t.Seen.Major.Value, t.Seen.Major.U, unit.Length, v.worked.Job.Shown())

@@ -8,14 +8,13 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/a-h/templ"
-
 	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
-	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
+	"github.com/a-h/templ"
 )
 
 // readings answers for the list of readings and what is done with each.
@@ -97,7 +96,7 @@ func (s *server) taken(v *jobView) takenList {
 	if v.worked.Job == nil {
 		return list
 	}
-	words := report.WordsOn(v.worked.Job, v.Found)
+	words := say.WordsOn(v.worked.Job, v.Found, v.worked.view())
 	values := map[string][]adjust.Value{}
 	if v.Found != nil {
 		for _, value := range v.Found.Result.Readings {
@@ -119,7 +118,7 @@ func (s *server) taken(v *jobView) takenList {
 }
 
 // otherDoubts are about gauge pieces, zeros, known sizes and relations.
-func otherDoubts(words *report.Words) [][]string {
+func otherDoubts(words *say.Words) [][]string {
 	var list [][]string
 	for _, source := range words.Suspects() {
 		if source.Kind != adjust.FromReading {
@@ -130,7 +129,7 @@ func otherDoubts(words *report.Words) [][]string {
 }
 
 // values are what a reading showed, each with how it stands against the others.
-func (v *jobView) values(words *report.Words, r *trade.Reading, found []adjust.Value) []takenValue {
+func (v *jobView) values(words *say.Words, r *trade.Reading, found []adjust.Value) []takenValue {
 	var list []takenValue
 	for i, saw := range words.Saw(r) {
 		value := takenValue{Index: i, Saw: saw, Aside: i < len(r.Saw) && r.Saw[i].SetAside}

@@ -6,7 +6,7 @@ import (
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/read/advise"
 	"codeberg.org/oddleg/oddleg/read/gauge"
-	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // mostNext is how many readings are proposed.
@@ -38,7 +38,7 @@ func (s *server) next(v *jobView) (why string, list []proposal) {
 		return "", nil
 	}
 	advice := v.Next()
-	why, what := report.WordsOn(v.worked.Job, v.Found).Advice(advice)
+	why, what := say.WordsOn(v.worked.Job, v.Found, v.worked.view()).Advice(advice)
 	for _, borrow := range []bool{false, true} {
 		for i := range advice.Best {
 			if c := &advice.Best[i]; what[i] != "" && len(c.Borrow) > 0 == borrow && len(list) < mostNext {

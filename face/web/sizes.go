@@ -14,6 +14,7 @@ import (
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // sizes answers for the sizes found, each with its working.
@@ -165,8 +166,8 @@ func (s *server) showSize(w http.ResponseWriter, r *http.Request, status int, v 
 		f.Fields = typedFields(r)
 	}
 	if v.Found != nil {
-		words := report.WordsOn(v.worked.Job, v.Found)
-		f.Working = words.Working(size.ID)
+		words := say.WordsOn(v.worked.Job, v.Found, v.worked.view())
+		f.Working = report.ChaptersOf(words.Working(size.ID), v.worked.view())
 		f.Shares = shares(words, v.Found.Result.Shares(size.ID))
 	}
 	return s.show(w, r, status, sizePage(s.lookAt(r, v, size.ID), f))
@@ -191,7 +192,7 @@ type shareOf struct {
 const leastShare = 0.005
 
 // shares lists where an uncertainty comes from, the largest first.
-func shares(words *report.Words, list []adjust.Share) []shareOf {
+func shares(words *say.Words, list []adjust.Share) []shareOf {
 	var out []shareOf
 	for _, share := range list {
 		if share.Part >= leastShare {

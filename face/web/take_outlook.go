@@ -9,7 +9,7 @@ import (
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
-	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // outlook is what would come of a reading that is being typed.
@@ -49,7 +49,7 @@ func (s *server) outlook(t *taking, source []byte, units unit.Unit) *outlook {
 		return &outlook{Doubt: saidShort(is.Faults)}
 	}
 	o := &outlook{}
-	o.doubt(report.WordsOn(is.Job, is.Found), is, id)
+	o.doubt(say.WordsOn(is.Job, is.Found, is.view()), is, id)
 	if len(t.seen()) == 0 && t.Get("with") != goNoGo {
 		o.foretell(was, is, id)
 		return o
@@ -80,7 +80,7 @@ func saidShort(list trade.Faults) []string {
 
 // doubt says what speaks against a reading: that it is suspect, or brings
 // something else under suspicion, or that its set-up cannot be.
-func (o *outlook) doubt(words *report.Words, is worked, id string) {
+func (o *outlook) doubt(words *say.Words, is worked, id string) {
 	for _, w := range is.Found.Result.Warnings {
 		if w.Reading == id {
 			o.Doubt = append(o.Doubt, w.Text)

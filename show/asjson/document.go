@@ -2,6 +2,7 @@ package asjson
 
 import (
 	"encoding/json"
+	"slices"
 
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/show/doc"
@@ -15,7 +16,7 @@ import (
 func Document(d *doc.Document, v unit.View) any {
 	blocks := []any{}
 	for _, b := range d.Blocks {
-		if p, ok := b.(doc.Paragraph); !ok || shows(p.Where) {
+		if told(b) {
 			blocks = append(blocks, block(b, v))
 		}
 	}
@@ -23,6 +24,18 @@ func Document(d *doc.Document, v unit.View) any {
 		Title  string `json:"title"`
 		Blocks []any  `json:"blocks"`
 	}{d.Title.Shown(v), blocks}
+}
+
+// told reports whether a block has anything for programs: what is drawn with letters
+// has not.
+func told(b doc.Block) bool {
+	switch b := b.(type) {
+	case doc.Paragraph:
+		return shows(b.Where)
+	case *doc.Table:
+		return slices.ContainsFunc(b.Columns, func(c doc.Column) bool { return shows(c.Where) })
+	}
+	return true
 }
 
 // shows reports whether what is meant for some media is there for programs.

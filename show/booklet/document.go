@@ -23,7 +23,7 @@ func Document(d *doc.Document, o Options) []*ink.Sheet {
 			b.fill(strips)
 			strips = nil
 		}
-		list := b.strips(block)
+		list := Said{block, o.View}.strips(b.width())
 		if table && len(list) > 0 {
 			list[0].above = max(list[0].above, afterTable)
 		}
@@ -41,28 +41,37 @@ func (b *book) width() float64 {
 	return ink.Blank(b.options.Paper, true).Width - leftMargin - rightMargin
 }
 
+// Said is a block of a document as somebody reads it in a view.
+type Said struct {
+	Block doc.Block
+	View  unit.View
+}
+
 // strips cuts a block into pieces of a page.
-func (b *book) strips(block doc.Block) []strip {
-	width, view := b.width(), b.options.View
-	switch block := block.(type) {
+func (s Said) strips(width float64) []strip {
+	switch block := s.Block.(type) {
 	case doc.Heading:
 		if block.Level == 1 {
-			return chapterTitle.titled(block.Words.Shown(view), 9, width)
+			return chapterTitle.titled(block.Words.Shown(s.View), 9, width)
 		}
-		return headingStyle.titled(block.Words.Shown(view), 4.5, width)
+		return headingStyle.titled(block.Words.Shown(s.View), 4.5, width)
 	case doc.Paragraph:
-		return b.paragraph(block)
+		return paragraph(block, s.View, width)
 	case *doc.Table:
-		return b.table(block).strips(width)
+		table := tableOf(block, s.View)
+		if len(table.Columns) == 0 {
+			return nil // it is a picture made of letters
+		}
+		return table.strips(width)
 	case doc.Picture:
 		if block.Sheet == nil {
-			return set{style: styles[Plain], above: usualSpace}.strips(block.Words, view, width)
+			return set{style: styles[Plain], above: usualSpace}.strips(block.Words, s.View, width)
 		}
 		return Picture{block.Sheet}.strips(width)
 	case doc.Form:
-		return Room{block.Label.Shown(view), block.Lines}.strips(width)
+		return Room{block.Label.Shown(s.View), block.Lines}.strips(width)
 	case doc.Caution:
-		return set{style: styles[Strong], above: usualSpace}.strips(block.Words, view, width)
+		return set{style: styles[Strong], above: usualSpace}.strips(block.Words, s.View, width)
 	}
 	panic("booklet: a block of an unknown kind")
 }
@@ -76,16 +85,16 @@ var gaps = map[doc.Space]float64{doc.Next: usualSpace, doc.Close: 0, doc.Apart: 
 // weights are how words of a weight are set.
 var weights = map[doc.Weight]Weight{doc.Usual: Plain, doc.Small: Small, doc.Figures: Figure, doc.Large: Large}
 
-func (b *book) paragraph(p doc.Paragraph) []strip {
+func paragraph(p doc.Paragraph, view unit.View, width float64) []strip {
 	if p.Where == doc.Letters {
 		return nil
 	}
-	indent := min(float64(p.Indent)*indentStep, b.width()/2)
+	indent := min(float64(p.Indent)*indentStep, width/2)
 	mark := p.Mark
 	if mark != "" {
 		mark += " "
 	}
-	list := set{style: styles[weights[p.Weight]], mark: mark, indent: indent, above: gaps[p.Space]}.strips(p.Words, b.options.View, b.width())
+	list := set{style: styles[weights[p.Weight]], mark: mark, indent: indent, above: gaps[p.Space]}.strips(p.Words, view, width)
 	list[len(list)-1].keeps = list[len(list)-1].keeps || p.Keeps
 	return list
 }
@@ -201,16 +210,16 @@ func (s set) words(t doc.Text, view unit.View) [][]run {
 	return list
 }
 
-// table returns a table as it is set. The first column is strong. Measured figures
+// tableOf returns a table as it is set. The first column is strong. Measured figures
 // to be read from a step away have their uncertainties in a column beside them.
-func (b *book) table(t *doc.Table) Table {
+func tableOf(t *doc.Table, view unit.View) Table {
 	table := Table{Rows: make([][]string, len(t.Rows))}
 	for i := range t.Columns {
 		c := &t.Columns[i]
 		if c.Where == doc.Letters {
 			continue
 		}
-		for _, s := range b.columns(t, c) {
+		for _, s := range columnsOf(c, view) {
 			if len(table.Columns) == 0 {
 				s.Weight = Strong
 			}
@@ -229,8 +238,8 @@ type column struct {
 	cell func(row *doc.Row) string
 }
 
-func (b *book) columns(t *doc.Table, c *doc.Column) []column {
-	view := c.View.Of(b.options.View)
+func columnsOf(c *doc.Column, view unit.View) []column {
+	view = c.View.Of(view)
 	whole := column{Column{Head: c.Heading().Shown(view), Weight: weights[c.Weight], Write: c.Where == doc.ByHand}, func(row *doc.Row) string {
 		return row.Cells[c.Name].Shown(view)
 	}}

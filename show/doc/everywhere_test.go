@@ -193,18 +193,33 @@ func forPrograms(t *rapid.T, d *doc.Document, v unit.View) string {
 		t.Fatal(err)
 	}
 	said := []string{read.Title}
-	for i, b := range read.Blocks {
+	tables := tablesOf(d)
+	for _, b := range read.Blocks {
 		said = append(said, b.Mark, b.Text)
 		for _, c := range b.Columns {
 			said = append(said, c.Head)
 		}
 		for n, row := range b.Rows {
 			for _, c := range b.Columns {
-				said = append(said, cellBack(t, row[c.Name], d.Blocks[i].(*doc.Table), n, c.Name, v))
+				said = append(said, cellBack(t, row[c.Name], tables[0], n, c.Name, v))
 			}
+		}
+		if b.Kind == "table" {
+			tables = tables[1:]
 		}
 	}
 	return squeezed(strings.Join(said, " "))
+}
+
+// tablesOf lists the tables that are not for a terminal alone.
+func tablesOf(d *doc.Document) []*doc.Table {
+	var list []*doc.Table
+	for _, b := range d.Blocks {
+		if table, ok := b.(*doc.Table); ok && table.Name != "plot" {
+			list = append(list, table)
+		}
+	}
+	return list
 }
 
 // cellBack reads a cell back: of an amount the number is compared, and the words of
@@ -242,7 +257,9 @@ func documents(t *rapid.T) *doc.Document {
 }
 
 func block(t *rapid.T) doc.Block {
-	switch rapid.IntRange(0, 6).Draw(t, "kind") {
+	switch rapid.IntRange(0, 7).Draw(t, "kind") {
+	case 7:
+		return letters(t)
 	case 0:
 		return doc.Heading{Level: rapid.IntRange(1, 2).Draw(t, "level"), Words: texts(t, 1)}
 	case 1:
@@ -278,6 +295,13 @@ func table(t *rapid.T) *doc.Table {
 			"besides": texts(t, 3), "line": doc.Plain("---" + word(t)), "verdict": doc.Judged(doc.Bad, word(t)),
 		})
 	}
+	return b
+}
+
+// letters draws a table that is for a terminal alone.
+func letters(t *rapid.T) *doc.Table {
+	b := &doc.Table{Name: "plot", Columns: []doc.Column{{Name: "line", Head: doc.Plain(word(t)), Where: doc.Letters}}}
+	b.Add(doc.Cells{"line": doc.Plain("--o--" + word(t))})
 	return b
 }
 

@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"io"
 	"math"
 	"strings"
 	"unicode"
@@ -15,59 +14,12 @@ import (
 )
 
 // The most readings listed for people, of the kit and of borrowed pieces.
-const (
-	mostOwn      = 5
-	mostBorrowed = 3
-)
-
-// Advice writes what to read next in words.
-func Advice(w io.Writer, a *advise.Advice, style Style) error {
-	p := &counsel{printer: &printer{w: w, r: a.Result, units: a.Result.Job.Shown(), style: style}, a: a}
-	return p.report(p.named, p.why, p.aim, p.own, p.borrowed, p.steps, p.bound, p.surface)
-}
+const ()
 
 // counsel writes the parts of an advice.
 type counsel struct {
 	*printer
 	a *advise.Advice
-}
-
-func (p *counsel) named() { p.line("%s\n", p.paint(bold, p.r.Job.Name)) }
-
-// why says what is to be known better and why.
-func (p *counsel) why() {
-	id, now := p.a.For, p.a.Now
-	if id == "" {
-		p.paragraph("", "Nothing is sought in this job: every size is given.")
-		return
-	}
-	if len(p.a.Best) > 0 && p.a.Best[0].Settle != nil {
-		p.paragraph("", "Readings contradict each other: settle that first.")
-	}
-	enough := p.half(advise.Usual(p.r.Job, id))
-	switch p.a.Why {
-	case advise.Asked:
-		p.paragraph("", id+": "+p.standing(now)+".")
-	case advise.Open:
-		p.paragraph("", id+" is not found yet.")
-	case advise.Worst:
-		p.paragraph("", fmt.Sprintf("%s is the least well known: %s, where %s is near enough for most work.", id, p.standing(now), enough))
-	case advise.Unchecked:
-		p.paragraph("", fmt.Sprintf("All sizes are known closely enough, but of %s (%s) a wrong reading would go unseen.", id, p.half(now.U95())))
-	case advise.Well:
-		p.paragraph("", fmt.Sprintf("All sizes are known closely enough and checked; the least well known is %s: %s.", id, p.half(now.U95())))
-	}
-}
-
-// standing says how well the size is known now.
-func (p *counsel) standing(s advise.State) string {
-	if !s.Determined {
-		return "not found yet"
-	}
-	return "now " + p.half(s.U95()) + map[adjust.Check]string{
-		adjust.NothingChecks: ", and nothing checks it",
-		adjust.RepeatsCheck:  ", checked by its own repeats only",
-	}[s.Check]
 }
 
 // half writes a 95 % half width of the size with its unit.
@@ -93,50 +45,6 @@ func (p *printer) halfWidth(U float64, d unit.Dimension) string {
 	}
 	_, text := unit.WithUncertainty(U*scale, U*scale)
 	return text + name
-}
-
-// own lists the readings that the kit allows.
-func (p *counsel) own() {
-	p.choices("Read next, with what you own", mostOwn, func(c *advise.Candidate) bool { return len(c.Borrow) == 0 })
-}
-
-// borrowed lists those that need a piece from a standard set.
-func (p *counsel) borrowed() {
-	p.choices("Worth borrowing", mostBorrowed, func(c *advise.Candidate) bool { return len(c.Borrow) > 0 })
-}
-
-func (p *counsel) choices(heading string, most int, fits func(c *advise.Candidate) bool) {
-	n := 0
-	for i := range p.a.Best {
-		c := &p.a.Best[i]
-		if !fits(c) || n == most || n > 0 && p.tellsNothing(c) {
-			continue
-		}
-		if n++; n == 1 {
-			p.heading(heading)
-		}
-		p.paragraph(fmt.Sprintf("%d. ", n), p.sentence(c)+p.cost(c))
-		if mind := remarkOf(c); mind != "" {
-			p.paragraph("   ", "Mind: "+mind+".")
-		}
-	}
-	if n == 0 && heading == "Read next, with what you own" && p.a.For != "" {
-		p.heading(heading)
-		p.paragraph("", "Nothing: no reading that this kit allows would tell more of "+p.a.For+".")
-	}
-}
-
-// tellsNothing reports whether a promise reads the same as what is known.
-func (p *counsel) tellsNothing(c *advise.Candidate) bool {
-	return c.Settle == nil && c.Then.Determined && c.Then.Check == p.a.Now.Check && p.half(c.Then.U95()) == p.half(p.a.Now.U95())
-}
-
-// remarkOf returns the first thing to mind about a set-up.
-func remarkOf(c *advise.Candidate) string {
-	if len(c.Remarks) == 0 {
-		return ""
-	}
-	return c.Remarks[0].Text
 }
 
 // sentence says what to do and what it promises.
@@ -262,77 +170,4 @@ func (p *counsel) cost(c *advise.Candidate) string {
 		said += "; taken as true to ±" + p.halfWidth(piece.Tolerance.Inside(), unit.Length)
 	}
 	return said + "."
-}
-
-// aim says whether what is wanted can be had, and by how many readings.
-func (p *counsel) aim() {
-	if p.a.Want == 0 || p.a.For == "" {
-		return
-	}
-	want := p.half(p.a.Want)
-	p.line("")
-	switch {
-	case p.a.Reaches(p.a.Now):
-		p.paragraph("", want+" is reached already.")
-	case len(p.a.Best) > 0 && p.a.Reaches(p.a.Best[0].Then):
-		p.paragraph("", fmt.Sprintf("One reading reaches %s: the first below.", want))
-	case len(p.a.Steps) > 0:
-		p.paragraph("", fmt.Sprintf("No single reading reaches %s; several together do, as listed below.", want))
-	case p.a.Limit.Determined && !p.a.Reaches(p.a.Limit):
-		p.paragraph("", fmt.Sprintf("No readings reach %s: with what you own it cannot get below %s.", want, p.half(p.a.Limit.U95())))
-	default:
-		p.paragraph("", fmt.Sprintf("No %d readings reach %s: a better instrument is wanted.", advise.MostSteps, want))
-	}
-}
-
-// steps says what together reaches the aim where no single reading does.
-func (p *counsel) steps() {
-	if len(p.a.Steps) == 0 {
-		return
-	}
-	p.heading("These together, in this order")
-	var told []string
-	times := map[string]int{}
-	for i := range p.a.Steps {
-		step := &p.a.Steps[i]
-		said := setUp(&step.Reading, step.Borrow) + " with " + step.Reading.With
-		if times[said]++; times[said] == 1 {
-			told = append(told, said)
-		}
-	}
-	for i, said := range told {
-		p.paragraph(fmt.Sprintf("%d. ", i+1), said+severally(times[said])+".")
-	}
-	p.paragraph("", fmt.Sprintf("%s would then be known to %s.", p.a.For, p.half(p.a.Steps[len(p.a.Steps)-1].Then.U95())))
-}
-
-func severally(times int) string {
-	if times == 1 {
-		return ""
-	}
-	return fmt.Sprintf(", %d times", times)
-}
-
-// bound says how well the size can be known at all with the kit.
-func (p *counsel) bound() {
-	if p.a.Limit.Determined && p.a.Limit.U > 0 {
-		p.line("")
-		p.paragraph("", fmt.Sprintf("However often you read, with what you own %s cannot be known better than %s.", p.a.For, p.half(p.a.Limit.U95())))
-	}
-}
-
-// surface says where to read a surface that is worn or out of form.
-func (p *counsel) surface() {
-	size := p.r.Job.Size(p.a.For)
-	if size == nil {
-		return
-	}
-	if worn := size.Wear != "" && size.Wear != trade.NoWear; worn && size.Surface != trade.NoSurface && size.Surface != "" {
-		p.line("")
-		p.paragraph("", size.ID+" has worn: read where it has not, at an end, under a washer or where nothing runs; there it is as it was made.")
-	}
-	if size.Form.Given() && size.Form.Sign() > 0 {
-		p.line("")
-		p.paragraph("", fmt.Sprintf("%s is out of form by up to ±%s: turn it a quarter and read again, each place a reading of its own.", size.ID, size.Form))
-	}
 }

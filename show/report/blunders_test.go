@@ -109,7 +109,7 @@ sizes: {a: {kind: width}}
 readings:
   - {id: r, by: outside, of: {size: a}, with: mic, saw: [20.00, 20.00]}
   - {id: s, by: outside, of: {size: a}, with: cal, saw: [21.00, 21.00]}
-`, []string{"  mic  or  cal  or  r (outside)  or  s (outside)", "    a further reading of a, "}},
+`, []string{"  mic or cal or r (outside) or s (outside)", "    a further reading of a, "}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			page := tableOf(t, adjusted(t, c.source))

@@ -6,14 +6,13 @@ import (
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
-	"codeberg.org/oddleg/oddleg/make/fit"
 	"codeberg.org/oddleg/oddleg/make/mating"
-	"codeberg.org/oddleg/oddleg/make/strength"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/reckon"
 	"codeberg.org/oddleg/oddleg/show/booklet"
+	"codeberg.org/oddleg/oddleg/show/doc"
 	"codeberg.org/oddleg/oddleg/show/draw"
-	"codeberg.org/oddleg/oddleg/show/ink"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // Contents says what of a job is wanted on paper, or on a page.
@@ -77,7 +76,7 @@ func (a *author) job() {
 		a.pages.add(booklet.Paragraph{Words: m, Weight: booklet.Figure})
 	}
 	if job.Part != nil {
-		a.pages.add(booklet.Paragraph{Words: partText(job.Part), Weight: booklet.Figure})
+		a.pages.add(booklet.Said{Block: doc.Paragraph{Words: say.PartText(job.Part), Weight: doc.Figures}})
 	}
 	a.pages.add(booklet.Room{Label: "by, and notes", Lines: 2})
 }
@@ -109,7 +108,7 @@ func (a *author) readings() {
 	}}
 	for i := range a.r.Job.Readings {
 		r := &a.r.Job.Readings[i]
-		how := setUp(r, nil)
+		how := say.SetUp(r, nil)
 		if r.Say != "" {
 			how += "; " + r.Say
 		}
@@ -122,9 +121,9 @@ func (a *author) readings() {
 // the instrument shows, the unit behind the last.
 func (a *author) sawText(r *trade.Reading) string {
 	if r.GoNoGo() {
-		return "goes " + boundText(r.Goes) + ", stops " + boundText(r.Stops)
+		return say.GoesAndStops(r)
 	}
-	list := values(a.r.Job, r)
+	list := say.AsRead(a.r.Job, r)
 	for i := range r.Saw {
 		s := &r.Saw[i]
 		if i+1 < len(r.Saw) && r.Saw[i+1].X.Unit() == s.X.Unit() {
@@ -137,104 +136,17 @@ func (a *author) sawText(r *trade.Reading) string {
 	return strings.Join(list, ", ")
 }
 
-// values writes each value of a reading as it was read, to the places that the
-// instrument shows.
-func values(job *trade.Job, r *trade.Reading) []string {
-	places := 0
-	if with := job.Instrument(r.With); with != nil {
-		places = decimals(with.Resolution.String())
-	}
-	list := make([]string, len(r.Saw))
-	for i, s := range r.Saw {
-		list[i] = withPlaces(s.X.String(), places)
-		if s.Y.Given() {
-			list[i] += " / " + withPlaces(s.Y.String(), places)
-		}
-	}
-	return list
-}
+// foundSizes lists the sizes, then what to think of them.
+func (a *author) foundSizes() { a.say(say.SizesChapter(a.r, a.doubts)) }
 
-// decimals counts the figures behind the point of a number with its unit.
-func decimals(text string) int {
-	number, _, _ := strings.Cut(text, " ")
-	_, behind, _ := strings.Cut(number, ".")
-	return len(behind)
-}
+// say adds what a document says, as somebody reads it.
+func (a *author) say(d *doc.Document) { a.pages.say(d, unit.View{In: a.units}) }
 
-// withPlaces writes a decimal with so many places at least. A fraction stays as
-// it is.
-func withPlaces(text string, places int) string {
-	number, name, named := strings.Cut(text, " ")
-	missing := places - decimals(number)
-	if !named || missing <= 0 || strings.Contains(text, "/") {
-		return text
-	}
-	if decimals(number) == 0 {
-		number += "."
-	}
-	return number + strings.Repeat("0", missing) + " " + name
-}
-
-func boundText(b trade.Bound) string {
-	if b.ID != "" {
-		return b.ID
-	}
-	return b.Value.String()
-}
-
-// foundSizes lists the sizes in large figures, then what to think of them.
-func (a *author) foundSizes() {
-	a.pages.begin("Sizes")
-	first, second := unit.Millimetre, unit.Inch
-	if a.units == unit.Inch {
-		first, second = second, first
-	}
-	t := booklet.Table{Columns: []booklet.Column{
-		{Weight: booklet.Strong},
-		{Head: first.String(), Weight: booklet.Large, Align: ink.RightAligned},
-		{Head: "± 95 %", Weight: booklet.Figure},
-		{Head: second.String() + ", ± 95 %", Weight: booklet.Quiet},
-		{Head: "nearest 1/64 in", Weight: booklet.Quiet},
-		{Head: "checked by", Weight: booklet.Quiet},
-		{Head: "what it is", Weight: booklet.Quiet},
-	}}
-	for _, s := range a.r.Sizes {
-		row := plainRow(a.sizeRow(s))
-		value, within, _ := strings.Cut(row[1], " ± ")
-		t.Rows = append(t.Rows, []string{row[0], value, within, row[2], row[3], row[5], a.r.Job.Size(s.ID).Say})
-	}
-	if len(t.Rows) > 0 {
-		a.pages.add(t)
-	}
-	for _, write := range []func(){a.agreement, a.places, a.suspects, a.either, a.setAside, a.undetermined, a.warnings} {
-		write()
-	}
-}
-
-// meant lists what the sizes seem to have been, without the terminal's picture.
-func (a *author) meant() {
-	meaning := a.Found.Meaning()
-	if len(meaning.Sizes) == 0 {
-		return
-	}
-	a.pages.begin("")
-	a.meaningHead()
-	rows := a.meaningTable(meaning)
-	for i := range rows {
-		rows[i] = rows[i][:3] // the fourth is a picture in letters
-	}
-	a.table(rows)
-	a.openMeanings(meaning)
-}
+// meant lists what the sizes seem to have been.
+func (a *author) meant() { a.say(say.Meant(a.r, a.Found.Meaning())) }
 
 // seriesThreads says which threads they may have been.
-func (a *author) seriesThreads() {
-	threads := a.Found.Threads()
-	for i := range threads {
-		a.pages.begin("")
-		a.allThreads(threads[i : i+1])
-	}
-}
+func (a *author) seriesThreads() { a.say(say.Threads(a.Found.Threads())) }
 
 // fitted says what to make, how it goes together and what gives way.
 func (a *author) fitted() error {
@@ -242,40 +154,10 @@ func (a *author) fitted() error {
 	if err != nil {
 		return err
 	}
-	a.make(f.Made)
+	a.say(say.MakeChapter(f.Made))
 	a.mates(f.Mates)
-	a.joints(f.Joints)
+	a.say(say.Joints(f.Joints))
 	return nil
-}
-
-// make says what to work to, with room to write what came of it, and why.
-func (a *author) make(made *fit.Result) {
-	if len(made.Make) == 0 {
-		return
-	}
-	p := &making{printer: a.printer, f: made}
-	a.pages.begin("What to make")
-	first, second := unit.Millimetre, unit.Inch
-	if a.units == unit.Inch {
-		first, second = second, first
-	}
-	t := booklet.Table{Columns: []booklet.Column{
-		{Weight: booklet.Strong},
-		{Head: "make to, " + first.String(), Weight: booklet.Large, Align: ink.RightAligned},
-		{Head: "limits, " + first.String(), Weight: booklet.Figure},
-		{Head: "limits, " + second.String(), Weight: booklet.Quiet},
-		{Head: "it", Weight: booklet.Quiet},
-		{Head: "made", Write: true},
-	}}
-	for _, row := range p.makeRows()[1:] {
-		row = plainRow(row)
-		row[1] = strings.TrimSuffix(row[1], " "+first.String())
-		t.Rows = append(t.Rows, append(row, ""))
-	}
-	a.pages.add(t)
-	for _, write := range []func(){p.threads, p.matings, p.rest, p.stacks, p.mindMade} {
-		write()
-	}
 }
 
 // The size of a picture of mating shapes.
@@ -285,8 +167,7 @@ const mateWidth, mateHeight = 150.0, 90.0
 func (a *author) mates(answers []mating.Answer) {
 	for i := range answers {
 		m := &answers[i]
-		a.pages.begin("")
-		a.mate(m)
+		a.say(say.Mate(m))
 		picture, err := booklet.Mates(m, a.units, mateWidth, mateHeight)
 		switch {
 		case err == nil:
@@ -297,16 +178,14 @@ func (a *author) mates(answers []mating.Answer) {
 	}
 }
 
-// joints says what gives way first, and to take care.
-func (a *author) joints(answers []strength.Answer) {
-	for i := range answers {
-		a.pages.begin("")
-		a.joint(&answers[i])
+// checks says how the part is proved, with how it stands, and how the machine goes
+// together again.
+func (a *author) checks() error {
+	checked, err := a.Found.Proved()
+	if err == nil {
+		a.say(say.CheckChapters(checked))
 	}
-	if len(answers) > 0 {
-		a.pages.begin("")
-		a.cautions(answers)
-	}
+	return err
 }
 
 // drawing shows the part, or says why it cannot.
@@ -321,20 +200,13 @@ func (a *author) drawing() {
 }
 
 // working shows how the sizes came about.
-func (a *author) working() {
-	a.pages.weight = booklet.Small
-	for _, write := range []func(){a.formulas, a.relations, a.kit, a.shares} {
-		a.pages.begin("")
-		write()
-	}
-}
+func (a *author) working() { a.say(say.Working(a.r)) }
 
 // granted says what the strengths rest on.
 func (a *author) granted() error {
 	f, err := a.Found.Fitted()
-	if err == nil && len(f.Joints) > 0 {
-		a.pages.begin("")
-		a.taken(f.Joints)
+	if err == nil {
+		a.say(say.Granted(f.Joints))
 	}
 	return err
 }

@@ -4,7 +4,9 @@ import (
 	"regexp"
 	"strings"
 
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/show/booklet"
+	"codeberg.org/oddleg/oddleg/show/doc"
 )
 
 // pages gathers what a printer writes, for paper. The printer colours it as for
@@ -30,6 +32,25 @@ func (g *pages) all() []booklet.Chapter {
 		}
 	}
 	return list
+}
+
+// ChaptersOf is a document as somebody reads it in a view, for a page.
+func ChaptersOf(d *doc.Document, v unit.View) []booklet.Chapter {
+	g := &pages{}
+	g.begin(d.Title.Shown(v))
+	g.say(d, v)
+	return g.all()
+}
+
+// say adds what a document says. A heading of level 1 begins a chapter.
+func (g *pages) say(d *doc.Document, v unit.View) {
+	for _, b := range d.Blocks {
+		if h, ok := b.(doc.Heading); ok && h.Level == 1 {
+			g.begin(h.Words.Shown(v))
+			continue
+		}
+		g.add(booklet.Said{Block: b, View: v})
+	}
 }
 
 func (g *pages) add(blocks ...booklet.Block) { g.chapters[len(g.chapters)-1].Add(blocks...) }

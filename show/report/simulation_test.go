@@ -36,7 +36,7 @@ func TestSimulation(t *testing.T) {
 	}
 	for _, want := range []string{
 		"Simulated 20000 times (seed 3)",
-		"worked out, mm ± 95 %",
+		"worked out, mm, ± 95 %",
 		"lean   30.00° ± ",
 		"agrees\n",
 		"10.00 ± 0.11",

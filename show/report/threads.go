@@ -25,21 +25,6 @@ func Thread(w io.Writer, seen series.ThreadSeen, a series.ThreadAnswer, left boo
 	)
 }
 
-// Threads writes what the threads of a job may have been.
-func Threads(w io.Writer, threads []series.JobThread, style Style) error {
-	p := &printer{w: w, units: unit.Millimetre, style: style}
-	return p.report(func() { p.allThreads(threads) })
-}
-
-func (p *printer) allThreads(threads []series.JobThread) {
-	for _, t := range threads {
-		p.heading("Thread " + t.ID)
-		p.threadHeading(t.Seen, t.Left)
-		p.threadCandidates(t.Seen, t.Candidates)
-		p.settle(t.Settle, t.Warnings)
-	}
-}
-
 func (p *printer) threadHeading(seen series.ThreadSeen, left bool) {
 	what := "Screw"
 	if seen.Inside {

@@ -3,7 +3,9 @@ package report
 import (
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
 	"codeberg.org/oddleg/oddleg/show/booklet"
+	"codeberg.org/oddleg/oddleg/show/doc"
 	"codeberg.org/oddleg/oddleg/show/ink"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // The size of a graph on a page, in mm.
@@ -18,39 +20,19 @@ func (a *author) upkeep() {
 		a.paragraph("", "Nothing can be said of it: "+err.Error())
 		return
 	}
-	for i := range r.Answers {
-		a.survey(&r.Answers[i])
-	}
-	a.trends(r)
-	a.upkeepCautions()
+	a.say(say.UpkeepChapters(r,
+		func(answer *upkeep.Answer) doc.Block {
+			return drawn(booklet.Survey(answer, a.units, graphWidth, graphHeight))
+		},
+		func(trends []upkeep.Trend) doc.Block {
+			return drawn(booklet.Wear(trends, a.units, graphWidth, graphHeight))
+		}))
 }
 
-// surveyPlot shows what a survey found over places: as a graph on paper, else in
-// letters.
-func (p *printer) surveyPlot(a *upkeep.Answer) {
-	switch {
-	case len(a.Plot.Series) == 0:
-	case p.pages == nil:
-		p.plot(&a.Plot)
-	default:
-		p.graph(booklet.Survey(a, p.units, graphWidth, graphHeight))
-	}
-}
-
-// wearPlots shows how wear goes on, on paper only.
-func (p *printer) wearPlots(r *upkeep.Result) {
-	if p.pages == nil {
-		return
-	}
-	for _, trends := range r.Things() {
-		p.graph(booklet.Wear(trends, p.units, graphWidth, graphHeight))
-	}
-}
-
-func (p *printer) graph(sheet *ink.Sheet, err error) {
+// drawn is a sheet as a block, or why there is none.
+func drawn(sheet *ink.Sheet, err error) doc.Block {
 	if err != nil {
-		p.paragraph("", sentence("not drawn: "+err.Error()))
-		return
+		return doc.Paragraph{Words: doc.Plain(sentence("not drawn: " + err.Error()))}
 	}
-	p.pages.add(booklet.Picture{Sheet: sheet})
+	return doc.Picture{Sheet: sheet, Words: doc.Plain(sheet.Title)}
 }

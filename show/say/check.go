@@ -25,6 +25,13 @@ func Check(c *inspect.Result) *doc.Document {
 	return &p.Document
 }
 
+// CheckChapters says the same as chapters of the sheet.
+func CheckChapters(c *inspect.Result) *doc.Document {
+	p := newChecking(c)
+	p.all()
+	return &p.Document
+}
+
 // checking puts the proving of a part into words.
 type checking struct {
 	*findings
@@ -209,7 +216,8 @@ func (f frame) Shown(v unit.View) string {
 		span, step = unit.MillimetresPerInch, 1
 	}
 	from := math.Floor(f.s.ShowsLow / span)
-	if f.s.Lent.Kind != trade.Micrometer || f.s.ShowsHigh > (from+1)*span {
+	kind, _ := gauge.InstrumentOf(f.s.Lent.Kind)
+	if !kind.Framed || f.s.ShowsHigh > (from+1)*span {
 		return ""
 	}
 	return fmt.Sprintf(" (for %g to %g %s)", from*step, (from+1)*step, v.Unit())
@@ -243,11 +251,19 @@ func otherwise(size *trade.NewSize) string {
 	return "hold it against the old part"
 }
 
+// raisedText begins a text with a capital.
+func raisedText(t doc.Text) doc.Text {
+	list := slices.Clone(t)
+	first := list[0].Words
+	list[0].Words = unit.Written(func(v unit.View) string { return raised(first.Shown(v)) })
+	return list
+}
+
 // InspectionStep says of one size of the inspection sheet how it is read, what the
 // instrument should show, and what is to be done before.
 func InspectionStep(c *inspect.Result, s *inspect.Step) (how, shows doc.Text, before []string) {
 	p := newChecking(c)
-	how = p.how(s)
+	how = raisedText(p.how(s))
 	if s.Reading != nil {
 		shows = doc.Say("%s, right from %s", amount(s.Shows, s.Reads), between(s.ShowsLow, s.ShowsHigh, s.Reads))
 	}

@@ -24,6 +24,17 @@ func Fit(f *fit.Result) *doc.Document {
 	return &p.Document
 }
 
+// MakeChapter says what to make as a chapter of the sheet: of a job that makes
+// nothing there is none.
+func MakeChapter(f *fit.Result) *doc.Document {
+	p := newMaking(f)
+	if len(f.Make) > 0 {
+		p.chapter("What to make")
+		p.all()
+	}
+	return &p.Document
+}
+
 // making puts what to make into words.
 type making struct {
 	*findings

@@ -19,6 +19,13 @@ func Mates(answers []mating.Answer) *doc.Document {
 	return &p.Document
 }
 
+// Mate says it of one pair.
+func Mate(a *mating.Answer) *doc.Document {
+	p := &page{}
+	p.mate(a)
+	return &p.Document
+}
+
 func (p *page) mate(a *mating.Answer) {
 	title := "How the shapes mate: " + a.Mate.ID + ", " + lowered(a.Pair.Title)
 	if a.Mate.Say != "" {

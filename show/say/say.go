@@ -102,6 +102,9 @@ func sentence(text string) string {
 }
 
 func raised(text string) string {
+	if text == "" {
+		return text
+	}
 	runes := []rune(text)
 	runes[0] = unicode.ToUpper(runes[0])
 	return string(runes)

@@ -26,6 +26,14 @@ func Sizes(r *adjust.Result, doubts []blunder.Doubt) *doc.Document {
 	return &f.Document
 }
 
+// SizesChapter says the same as a chapter of the sheet.
+func SizesChapter(r *adjust.Result, doubts []blunder.Doubt) *doc.Document {
+	f := &findings{&page{}, r, doubts}
+	f.chapter("Sizes")
+	f.sizes()
+	return &f.Document
+}
+
 // sizes says all of it.
 func (f *findings) sizes() {
 	f.Add(f.table())

@@ -24,6 +24,24 @@ func Strength(answers []strength.Answer) *doc.Document {
 	return &p.Document
 }
 
+// Joints says what gives way first in each joint, with the cautions, but not what
+// the strengths rest on: that is for the end of the sheet.
+func Joints(answers []strength.Answer) *doc.Document {
+	p := &page{}
+	for i := range answers {
+		p.joint(&answers[i])
+	}
+	p.cautions(answers)
+	return &p.Document
+}
+
+// Granted says what strengths rest on.
+func Granted(answers []strength.Answer) *doc.Document {
+	p := &page{}
+	p.granted(answers)
+	return &p.Document
+}
+
 func (p *page) joint(a *strength.Answer) {
 	title := "What gives way first: " + a.Joint.ID
 	if a.Joint.Say != "" {

@@ -12,17 +12,32 @@ import (
 // Upkeep says what surveys found, what to do about it, and how wear goes on.
 func Upkeep(r *upkeep.Result) *doc.Document {
 	p := titled(r.Job.Name)
-	for i := range r.Answers {
-		p.survey(&r.Answers[i])
-	}
-	p.trends(r)
-	p.Add(doc.Caution{Words: doc.Plain(
-		"Isolate the machine before you reach into it, and prop what could fall. Its own book and your local rules come first.")})
+	p.upkeep(r, nil, nil)
 	return &p.Document
 }
 
+// UpkeepChapters says the same as chapters of the sheet, with a graph of each
+// survey and of wear over years.
+func UpkeepChapters(r *upkeep.Result, graph func(*upkeep.Answer) doc.Block, wear func([]upkeep.Trend) doc.Block) *doc.Document {
+	p := &page{}
+	p.upkeep(r, graph, wear)
+	return &p.Document
+}
+
+func (p *page) upkeep(r *upkeep.Result, graph func(*upkeep.Answer) doc.Block, wear func([]upkeep.Trend) doc.Block) {
+	for i := range r.Answers {
+		p.survey(&r.Answers[i])
+		if graph != nil && len(r.Answers[i].Plot.Series) > 0 {
+			p.Add(graph(&r.Answers[i]))
+		}
+	}
+	p.trends(r, wear)
+	p.Add(doc.Caution{Words: doc.Plain(
+		"Isolate the machine before you reach into it, and prop what could fall. Its own book and your local rules come first.")})
+}
+
 func (p *page) survey(a *upkeep.Answer) {
-	p.chapter("%s", a.Name())
+	p.section("%s", a.Name())
 	if a.Survey.Say != "" {
 		p.say("%s", sentence(a.Survey.Say))
 	}
@@ -114,11 +129,11 @@ func band(value, U, low, high float64) string {
 }
 
 // trends says how fast things wear, and when to look again.
-func (p *page) trends(r *upkeep.Result) {
+func (p *page) trends(r *upkeep.Result, wear func([]upkeep.Trend) doc.Block) {
 	if len(r.Trends) == 0 {
 		return
 	}
-	p.chapter("Wear from year to year")
+	p.section("Wear from year to year")
 	t := &doc.Table{Name: "trends", Columns: []doc.Column{
 		plain("of"), plain("what"), {Name: "a year", Head: doc.Plain("a year"), Within: within()}, plain("surveys"), plain("look again"),
 	}}
@@ -133,6 +148,11 @@ func (p *page) trends(r *upkeep.Result) {
 	p.Add(t)
 	for i := range r.Trends {
 		p.trendNotes(&r.Trends[i])
+	}
+	if wear != nil {
+		for _, trends := range r.Things() {
+			p.Add(wear(trends))
+		}
 	}
 	p.say("A straight line is taken through the surveys. It foretells only as long as the machine is used and oiled as it was.")
 }

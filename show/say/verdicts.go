@@ -160,7 +160,7 @@ func mindTaking(t *inspect.Take) doc.Text {
 func VerdictWords(v *inspect.Verdict) (says, found doc.Text, more []doc.Text) {
 	row := verdictRow(v)
 	for _, words := range besides(v) {
-		more = append(more, words)
+		more = append(more, raisedText(words))
 	}
 	return row["verdict"], row["found"], more
 }

@@ -27,7 +27,7 @@ func Working(r *adjust.Result) *doc.Document {
 // WorkingOf says it of every reading that has to do with a size.
 func WorkingOf(r *adjust.Result, id string) *doc.Document {
 	f := &findings{page: &page{}, r: r}
-	f.section("Worked with its numbers")
+	f.chapter("Worked with its numbers")
 	for _, w := range r.Workings() {
 		if holds(w.Reading, id) {
 			f.worked(w)
