@@ -116,8 +116,9 @@ func (s set) strips(t doc.Text, view unit.View, width float64) []strip {
 		if i == 0 {
 			l.write(s.style, s.mark, s.indent)
 		}
-		for _, run := range line {
-			l.write(run.style, run.words, x)
+		for _, run := range merged(line) {
+			words := strings.TrimLeft(run.words, " ")
+			l.write(run.style, words, x+run.wide()-run.width(words))
 			x += run.wide()
 		}
 		list = append(list, l)
@@ -126,6 +127,20 @@ func (s set) strips(t doc.Text, view unit.View, width float64) []strip {
 	last := len(list) - 1
 	for i := range list {
 		list[i].keeps = i < last && (i == 0 || i == last-1)
+	}
+	return list
+}
+
+// merged puts runs of one style together: a blank that begins one is not written on
+// paper, only one between words.
+func merged(line []run) []run {
+	var list []run
+	for _, r := range line {
+		if last := len(list) - 1; last >= 0 && list[last].style == r.style {
+			list[last].words += r.words
+			continue
+		}
+		list = append(list, r)
 	}
 	return list
 }

@@ -144,16 +144,19 @@ func onPaper(t *rapid.T, d *doc.Document, v unit.View) string {
 	var b strings.Builder
 	pages := booklet.Document(d, booklet.Options{View: v, Job: "the foot", Paper: ink.A4})
 	for _, p := range pages {
-		last := -1.0
+		last, end := -1.0, 0.0
 		for _, m := range p.Flat() {
 			text, ok := m.(ink.Text)
 			if !ok || text.At.Y < 6 { // the foot
 				continue
 			}
-			if text.At.Y != last {
+			if gap := text.At.X - end; text.At.Y != last || gap > 0.1*text.Height {
 				b.WriteString(" ")
 			}
-			last = text.At.Y
+			if strings.HasPrefix(text.Words, " ") {
+				t.Fatalf("%q begins with a blank, which paper does not show", text.Words)
+			}
+			last, end = text.At.Y, text.At.X+ink.Width(text.Words, text.Height, text.Bold)
 			if wide := text.At.X + ink.Width(text.Words, text.Height, text.Bold); text.Align == ink.LeftAligned && wide > p.Width {
 				t.Fatalf("%q runs off the paper, to %g mm", text.Words, wide)
 			}
