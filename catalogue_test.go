@@ -19,7 +19,9 @@ import (
 // everyday are ids of methods that are words of the job file too: surfaces,
 // keys of shapes, kinds of survey and instrument. They are looked for only where
 // a method is compared, switched on or found.
-var everyday = []string{"outside", "inside", "depth", "touch", "root", "protractor", "pitches", "runout", "lost-motion", trade.FormulaMethod}
+var everyday = []string{
+	"outside", "inside", "depth", "touch", "root", "protractor", "pitches", "runout", "lost-motion", trade.FormulaMethod,
+}
 
 // TestNobodySwitchesOnAMethod: what is known of a gauging method, an instrument
 // or a gauge piece stands in its entry in read/gauge and nowhere else. The one
@@ -181,10 +183,10 @@ func kindIn(e ast.Expr) (string, bool) {
 		return kindIn(call.Args[0])
 	}
 	var words []string
-	for _, kind := range trade.InstrumentKinds {
+	for _, kind := range gauge.InstrumentKinds() {
 		words = append(words, string(kind))
 	}
-	for _, kind := range trade.PieceKinds {
+	for _, kind := range gauge.PieceKinds() {
 		words = append(words, string(kind))
 	}
 	n := name(e)

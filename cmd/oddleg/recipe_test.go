@@ -23,12 +23,15 @@ var pinOnFace = gauge.Method{
 	SetUp:  "Lay {pin} along the face of {step} and read over both",
 	For:    []gauge.Purpose{{Aim: gauge.UndercutWall, Rank: 8}},
 	Words:  []string{"ledge", "shelf"},
-	Meets:  []gauge.Meeting{{Role: "step", Kinds: []trade.SizeKind{trade.Width}, On: trade.Outside, Rank: 2, Untouched: true}},
+	Meets: []gauge.Meeting{
+		{Role: "step", Kinds: []trade.SizeKind{trade.Width}, On: trade.Outside, Rank: 2, Untouched: true},
+	},
 	Roles: []gauge.Role{
 		{Name: "step", Symbol: "s", Kind: gauge.AnyLength, Sought: trade.Width},
 		{
 			Name: "pin", Symbol: "d", Kind: gauge.Diameter,
-			Piece: true, Pieces: []trade.PieceKind{trade.Pin, trade.Roller}, Chosen: true, Counted: 1, RulesLargest: true, RulesSmallest: true,
+			Piece: true, Pieces: []trade.PieceKind{trade.Pin, trade.Roller}, Chosen: true,
+			Counted: 1, RulesLargest: true, RulesSmallest: true,
 		},
 	},
 	Reads:   unit.Length,
@@ -106,14 +109,34 @@ func TestOneEntryIsEnough(t *testing.T) {
 		says   []string
 	}{
 		{"read with a role misspelt", []string{"sizes", wrong}, wrongInput, []string{"pin-on-face", "stp", "step"}},
-		{"adjusted, and the slip explained", []string{"sizes", job}, done, []string{"c (pin-on-face)", "p6 counted twice", "ledge 20.430 mm"}},
+		{
+			"adjusted, and the slip explained",
+			[]string{"sizes", job},
+			done,
+			[]string{"c (pin-on-face)", "p6 counted twice", "ledge 20.430 mm"},
+		},
 		{"worked", []string{"sizes", job, "--working"}, done, []string{"m = s + d", "= 20.5"}},
-		{"planned where it was used", []string{"next", job, "--for", "ledge"}, done, []string{"lay p6 along the face of ledge and read over both with jaws"}},
-		{"planned for a size untouched", []string{"next", job, "--for", "lip"}, done, []string{"along the face of lip and read over both with mic"}},
+		{
+			"planned where it was used",
+			[]string{"next", job, "--for", "ledge"},
+			done,
+			[]string{"lay p6 along the face of ledge and read over both with jaws"},
+		},
+		{
+			"planned for a size untouched",
+			[]string{"next", job, "--for", "lip"},
+			done,
+			[]string{"along the face of lip and read over both with mic"},
+		},
 		{"expected", []string{"expect", planned}, done, []string{"ledge", "±"}},
 		{"listed", []string{"methods"}, done, []string{"pin-on-face", "A step too narrow for the jaws"}},
 		{"found by a word of its own", []string{"methods", "shelf"}, done, []string{"pin-on-face"}},
-		{"explained", []string{"methods", m.ID}, done, []string{"m = 20.0000 + 6.0000", "The pin must lie along the whole face."}},
+		{
+			"explained",
+			[]string{"methods", m.ID},
+			done,
+			[]string{"m = 20.0000 + 6.0000", "The pin must lie along the whole face."},
+		},
 		{"drawn", []string{"methods", m.ID, "--sketch", path("step.svg")}, done, nil},
 		{"in the handbook", []string{"methods", "--handbook", path("book")}, done, nil},
 		{"on paper", []string{"sheet", job, "--to", path("step.pdf"), "--date", "2026-01-02"}, done, nil},
@@ -129,9 +152,53 @@ func TestOneEntryIsEnough(t *testing.T) {
 			}
 		}
 	}
-	for name, want := range map[string]string{"step.svg": "<svg", "book/gauging.md": "A step too narrow for the jaws", "book/sketches/pin-on-face.svg": "<svg"} {
+	for name, want := range map[string]string{
+		"step.svg": "<svg", "book/gauging.md": "A step too narrow for the jaws", "book/sketches/pin-on-face.svg": "<svg",
+	} {
 		if text, err := os.ReadFile(path(name)); err != nil || !strings.Contains(string(text), want) {
 			t.Errorf("%s: %q is not in it (%v)", name, want, err)
+		}
+	}
+}
+
+// TestOneEntryOfAnInstrumentIsEnough adds an instrument and a gauge piece in
+// memory: the job file takes them, readings by them have the error of the entry,
+// and they are planned with.
+func TestOneEntryOfAnInstrumentIsEnough(t *testing.T) {
+	t.Cleanup(gauge.AddInstrument(&gauge.Instrument{
+		Kind: "pi-tape", Name: "pi tape", Words: []string{"circumference"}, MPE: 0.02, Jaws: []gauge.Jaw{gauge.Closing},
+	}))
+	t.Cleanup(gauge.AddPiece(&gauge.Piece{Kind: "disc", Name: "disc", Look: gauge.Cylinder}))
+	job := filepath.Join(t.TempDir(), "drum.yaml")
+	text := `oddleg: 1
+job: A drum
+units: mm
+kit:
+  tape: {kind: pi-tape}
+  d10: {kind: disc, size: 10 mm}
+sizes:
+  drum: {kind: diameter, surface: outside}
+  hub: {kind: diameter, surface: outside}
+readings:
+  - {id: a, by: over-two-pins, of: {wall: drum, pin: d10}, with: tape, saw: 170.31}
+`
+	if err := os.WriteFile(job, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		args []string
+		says string
+	}{
+		// 0.02/√6 for the zero and again for the reading, 1.96 of both together: 0.0226
+		{[]string{"sizes", job}, "drum 150.310 ± 0.023"},
+		{[]string{"next", job, "--for", "hub"}, "hub outside with tape"},
+	} {
+		var out bytes.Buffer
+		if got := run(c.args, streams{out: &out, complain: &out}); got != done {
+			t.Errorf("%v: exit status %d", c.args[0], got)
+		}
+		if flat := strings.Join(strings.Fields(out.String()), " "); !strings.Contains(flat, c.says) {
+			t.Errorf("%s: %q is not in\n%s", c.args[0], c.says, out.String())
 		}
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/read/gauge"
 )
 
 // kit answers for the shop's kit: instruments, gauge pieces and machines.
@@ -27,7 +28,7 @@ type kitClass struct {
 	Class       record.Class
 	Title, Name string // of all of it, and of one
 	Empty       string
-	Kinds       []string
+	Kinds       func() []string
 	Keys        []string // what is written of one beside its kind, in order
 }
 
@@ -35,17 +36,17 @@ type kitClass struct {
 var kitClasses = []kitClass{
 	{
 		record.Instrument, "Instruments", "instrument", "The micrometer and the caliper that you use most come first.",
-		wordsOf(trade.InstrumentKinds),
+		func() []string { return wordsOf(gauge.InstrumentKinds()) },
 		[]string{"resolution", "mpe", "zero", "repeat"},
 	},
 	{
 		record.Piece, "Gauge pieces", "gauge piece", "Rollers, balls, pins and blocks of known size come here, in sets.",
-		wordsOf(trade.PieceKinds),
+		func() []string { return wordsOf(gauge.PieceKinds()) },
 		[]string{"size", "tolerance"},
 	},
 	{
 		record.Machine, "Machines of the shop", "machine", "Those that parts are made on come here, with their speeds and gears.",
-		wordsOf(trade.MachineKinds),
+		func() []string { return wordsOf(trade.MachineKinds) },
 		[]string{"written"},
 	},
 }

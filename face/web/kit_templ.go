@@ -425,7 +425,7 @@ func toolPage(l look, f toolForm) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				for _, kind := range f.Kinds {
+				for _, kind := range f.Kinds() {
 					templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 37, "<option")
 					if templ_7745c5c3_Err != nil {
 						return templ_7745c5c3_Err

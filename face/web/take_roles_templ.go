@@ -1152,7 +1152,7 @@ func newPieceFields(t *taking, role gauge.Role) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		for _, kind := range trade.PieceKinds {
+		for _, kind := range gauge.PieceKinds() {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 115, "<option")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err

@@ -1232,7 +1232,7 @@ func newToolFields(t *taking) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		for _, kind := range trade.InstrumentKinds {
+		for _, kind := range gauge.InstrumentKinds() {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 95, "<option")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err

@@ -38,7 +38,7 @@ func (r kitReader) readKit(f fields) {
 // a kind that is not known, is what its keys say.
 func (r kitReader) isPiece(k fields, kind string) bool {
 	if kind != otherKind && kind != "" {
-		return slices.Contains(words(trade.PieceKinds), kind)
+		return slices.Contains(words(gauge.PieceKinds()), kind)
 	}
 	sized := k.hasAny(sizedKeys)
 	if kind == otherKind && sized == k.hasAny(shownKeys) {

@@ -1,9 +1,9 @@
 package keys
 
 import (
+	"slices"
 	"sync/atomic"
 
-	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/read/gauge"
 )
 
@@ -133,14 +133,15 @@ var (
 )
 
 func kit() *Entry {
-	pieces := words(trade.PieceKinds[:len(trade.PieceKinds)-1])
+	instruments, pieces := words(gauge.InstrumentKinds()), words(gauge.PieceKinds())
+	pieces = pieces[:len(pieces)-1] // other is there already
 	return &Entry{
 		Name: "kit", Each: "an instrument or a gauge piece",
 		Says: "An instrument has a resolution or an error, a gauge piece a size. One with several jaws or rods " +
 			"that have zeros of their own is listed once for each.",
 		Keys: []Key{
 			{
-				Name: "kind", Holds: word(append(words(trade.InstrumentKinds), pieces...)...), Required: true,
+				Name: "kind", Holds: word(slices.Concat(instruments, pieces)...), Required: true,
 				Example: "micrometer",
 				Says:    "What it is.",
 			},
@@ -172,7 +173,7 @@ func kit() *Entry {
 		},
 		Cases: []Case{
 			{
-				Key: "kind", Words: words(trade.InstrumentKinds[:len(trade.InstrumentKinds)-1]),
+				Key: "kind", Words: instruments[:len(instruments)-1],
 				Refuses: []Refusal{{Keys: sizedKeys, Why: "an instrument has no size"}},
 			},
 			{

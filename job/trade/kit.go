@@ -5,7 +5,8 @@ import "codeberg.org/oddleg/oddleg/num/unit"
 // InstrumentKind is what an instrument is called in the trade.
 type InstrumentKind string
 
-// The kinds of instrument.
+// The kinds of instrument that the program names. What is known of each, and
+// which there are, stands in read/gauge.
 const (
 	Caliper         InstrumentKind = "caliper"
 	Micrometer      InstrumentKind = "micrometer"
@@ -20,12 +21,6 @@ const (
 	Scale           InstrumentKind = "scale"
 	OtherInstrument InstrumentKind = "other"
 )
-
-// InstrumentKinds lists every kind of instrument.
-var InstrumentKinds = []InstrumentKind{
-	Caliper, Micrometer, DepthGauge, DepthMicrometer, HeightGauge, BoreGauge,
-	Dial, Rule, Protractor, Readout, Scale, OtherInstrument,
-}
 
 // Instrument shows a reading. What it does not state is a Quantity not given.
 type Instrument struct {
@@ -42,7 +37,7 @@ type Instrument struct {
 // PieceKind is what a gauge piece is called in the trade.
 type PieceKind string
 
-// The kinds of gauge piece.
+// The kinds of gauge piece that the program names; see read/gauge.
 const (
 	Pin        PieceKind = "pin"
 	Ball       PieceKind = "ball"
@@ -55,9 +50,6 @@ const (
 	Stylus     PieceKind = "stylus"
 	OtherPiece PieceKind = "other"
 )
-
-// PieceKinds lists every kind of gauge piece.
-var PieceKinds = []PieceKind{Pin, Ball, Roller, Wire, Plug, Block, Bar, Rod, Stylus, OtherPiece}
 
 // Piece is a gauge piece: something of known size put between work and
 // instrument. Without a tolerance it is exact.

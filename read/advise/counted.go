@@ -35,7 +35,7 @@ func (g *gatherer) plan(plan *trade.Plan) {
 				continue
 			}
 			for _, m := range gauge.Methods() {
-				if roles := plugRoles(m); roles != nil {
+				if roles := m.Plugs(); len(roles) == 2 {
 					g.add(&shape{method: m, stood: map[string][]trade.Arg{}, of: map[string]trade.Arg{
 						"from": {Role: "from", ID: from}, "to": {Role: "to", ID: to},
 						roles[0]: {Role: roles[0], ID: one.ID, Value: one.Value}, roles[1]: {Role: roles[1], ID: two.ID, Value: two.Value},
@@ -44,24 +44,6 @@ func (g *gatherer) plan(plan *trade.Plan) {
 			}
 		}
 	}
-}
-
-// plugRoles returns the roles of the plugs in two holes of a plan, nil for a
-// method that does not read their distance.
-func plugRoles(m *gauge.Method) []string {
-	if m.HolesFor == "" {
-		return nil
-	}
-	var list []string
-	for _, role := range m.Roles {
-		if role.Piece && !role.Optional {
-			list = append(list, role.Name)
-		}
-	}
-	if len(list) != 2 {
-		return nil
-	}
-	return list
 }
 
 // plugs returns what has stood in each hole; where nothing has and the kit has
@@ -85,7 +67,7 @@ func (g *gatherer) plugs(plan *trade.Plan) map[string]trade.Arg {
 			of[arg.Role] = arg
 		}
 		m, _ := gauge.Find(r.By)
-		for i, plug := range plugRoles(m) {
+		for i, plug := range m.Plugs() {
 			if id := of[[]string{"from", "to"}[i]].ID; id != "" {
 				found[id] = of[plug]
 			}

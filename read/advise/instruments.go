@@ -36,7 +36,7 @@ func usages(job *trade.Job) map[string]*usage {
 			u.jaws[m.Jaw] = true
 		}
 		for _, arg := range r.Of {
-			if arg.Role == jawFlat {
+			if i := m.Role(arg.Role); i >= 0 && m.Roles[i].OfInstrument {
 				u.flat = &arg
 			}
 		}

@@ -216,13 +216,22 @@ func (sh *shape) bounds(role int, r *adjust.Result) (low, high float64, ok bool)
 		d := sizeOf(arg, r)
 		low, high = min(low, d/2), max(high, d)
 	}
-	if _, given := sh.of["height"]; given || sh.method.Roles[role].RulesLargest {
+	if sh.roomGiven() || sh.method.Roles[role].RulesLargest {
 		high = math.Inf(1)
 	}
 	if sh.method.Roles[role].RulesSmallest {
 		low = 0
 	}
 	return low, high, low < high
+}
+
+// roomGiven reports whether the work says how large a piece it has room for,
+// such as by the height of a wall.
+func (sh *shape) roomGiven() bool {
+	return slices.ContainsFunc(sh.method.Roles, func(r gauge.Role) bool {
+		_, given := sh.of[r.Name]
+		return given && r.Room
+	})
 }
 
 // sound reports whether a set-up can be with this in a role and these values in

@@ -104,16 +104,15 @@ func (g *gatherer) own(r *trade.Reading) *shape {
 // dropDefaults leaves out what belongs to the instrument, and what is the same
 // as if it were left out.
 func (s *shape) dropDefaults() {
-	delete(s.of, jawFlat)
 	for _, role := range s.method.Roles {
+		if role.OfInstrument {
+			delete(s.of, role.Name)
+		}
 		if arg := s.of[role.Name]; role.Optional && arg.Value.Given() && arg.Value.Inside() == role.Default {
 			delete(s.of, role.Name)
 		}
 	}
 }
-
-// jawFlat is the role whose piece belongs to the instrument.
-const jawFlat = "jaw-flat"
 
 // add adds a shape, and those that differ from it in what is counted.
 func (g *gatherer) add(s *shape) {

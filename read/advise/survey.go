@@ -130,7 +130,7 @@ func (s *survey) of(sh *shape, filling []trade.Arg, use *usage) []trade.Arg {
 		if at := slices.IndexFunc(filling, func(a trade.Arg) bool { return a.Role == role.Name }); at >= 0 {
 			arg, ok = filling[at], true
 		}
-		if role.Name == jawFlat && use.flat != nil && s.isRound(sh.of["size"].ID) {
+		if role.OfInstrument && use.flat != nil && s.meetsARound(sh) {
 			arg, ok = *use.flat, true
 		}
 		if ok {
@@ -141,9 +141,14 @@ func (s *survey) of(sh *shape, filling []trade.Arg, use *usage) []trade.Arg {
 	return list
 }
 
-func (s *survey) isRound(id string) bool {
-	size := s.r.Job.Size(id)
-	return size != nil && size.Kind == trade.Diameter
+// meetsARound reports whether a diameter stands in a role of a shape.
+func (s *survey) meetsARound(sh *shape) bool {
+	for _, arg := range sh.of {
+		if size := s.r.Job.Size(arg.ID); size != nil && size.Kind == trade.Diameter {
+			return true
+		}
+	}
+	return false
 }
 
 // worthTaking reports whether a reading has not been taken yet, or meets a

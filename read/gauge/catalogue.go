@@ -29,8 +29,10 @@ var families = []family{
 
 // book is a state of the catalogue: it is made once and never changed.
 type book struct {
-	list []*Method
-	byID map[string]*Method
+	list        []*Method
+	byID        map[string]*Method
+	instruments []*Instrument // the last is any other
+	pieces      []*Piece      // the last is any other
 }
 
 var current = opened(gather(families))
@@ -42,7 +44,7 @@ func opened(b *book) *atomic.Pointer[book] {
 }
 
 func gather(families []family) *book {
-	b := &book{byID: map[string]*Method{}}
+	b := &book{byID: map[string]*Method{}, instruments: instruments, pieces: pieces}
 	for _, f := range families {
 		for _, m := range f.methods {
 			m.Family = f.name
@@ -71,9 +73,45 @@ func Add(m *Method) (undo func()) {
 			at = i + 1
 		}
 	}
-	after := &book{list: slices.Insert(slices.Clone(before.list), at, m), byID: maps.Clone(before.byID)}
+	after := *before
+	after.list, after.byID = slices.Insert(slices.Clone(before.list), at, m), maps.Clone(before.byID)
 	after.byID[m.ID] = m
-	current.Store(after)
+	return turnTo(&after)
+}
+
+// AddInstrument puts an entry of a kind of instrument into the catalogue, as Add
+// does a method.
+func AddInstrument(i *Instrument) (undo func()) {
+	before := current.Load()
+	if missing := MissingOf(i); len(missing) > 0 {
+		panic("gauge: the instrument " + string(i.Kind) + " has no " + strings.Join(missing, ", no "))
+	}
+	if _, known := InstrumentOf(i.Kind); known {
+		panic("gauge: there is an entry of the instrument " + string(i.Kind) + " already")
+	}
+	after := *before
+	after.instruments = slices.Insert(slices.Clone(before.instruments), len(before.instruments)-1, i)
+	return turnTo(&after)
+}
+
+// AddPiece puts an entry of a kind of gauge piece into the catalogue, as Add does
+// a method.
+func AddPiece(p *Piece) (undo func()) {
+	before := current.Load()
+	if p.Kind == "" || p.Name == "" {
+		panic("gauge: a gauge piece has no Kind or no Name")
+	}
+	if slices.ContainsFunc(before.pieces, func(there *Piece) bool { return there.Kind == p.Kind }) {
+		panic("gauge: there is an entry of the gauge piece " + string(p.Kind) + " already")
+	}
+	after := *before
+	after.pieces = slices.Insert(slices.Clone(before.pieces), len(before.pieces)-1, p)
+	return turnTo(&after)
+}
+
+// turnTo makes a state the current one; undo turns back to the one before it.
+func turnTo(b *book) (undo func()) {
+	before := current.Swap(b)
 	return func() { current.Store(before) }
 }
 

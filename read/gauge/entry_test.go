@@ -23,21 +23,25 @@ func TestEveryMethodIsComplete(t *testing.T) {
 // TestAMissingFieldIsNamed takes each field from a complete entry in turn.
 func TestAMissingFieldIsNamed(t *testing.T) {
 	for what, spoil := range map[string]func(m *Method){
-		"ID":                            func(m *Method) { m.ID = "" },
-		"Family":                        func(m *Method) { m.Family = "" },
-		"When":                          func(m *Method) { m.When = "" },
-		"SetUp":                         func(m *Method) { m.SetUp = "" },
-		"For":                           func(m *Method) { m.For = nil },
-		"Words":                         func(m *Method) { m.Words = nil },
-		"Formula":                       func(m *Method) { m.Formula = "" },
-		"Traps":                         func(m *Method) { m.Traps = nil },
-		"Source":                        func(m *Method) { m.Source = "" },
-		"Roles":                         func(m *Method) { m.Roles = nil },
-		"Example":                       func(m *Method) { m.Example = m.Example[:1] },
-		"Sketch":                        func(m *Method) { m.Sketch = nil },
-		"Jaw nor ReadBy":                func(m *Method) { m.Jaw = NoJaw },
-		"Kin, Plainer, Meets nor Apart": func(m *Method) { m.Kin, m.Plainer, m.Meets = nil, nil, nil },
-		"role centres for its HolesFor": func(m *Method) { m.HolesFor = "centres" },
+		"ID":                              func(m *Method) { m.ID = "" },
+		"Family":                          func(m *Method) { m.Family = "" },
+		"When":                            func(m *Method) { m.When = "" },
+		"SetUp":                           func(m *Method) { m.SetUp = "" },
+		"For":                             func(m *Method) { m.For = nil },
+		"Words":                           func(m *Method) { m.Words = nil },
+		"Formula":                         func(m *Method) { m.Formula = "" },
+		"Traps":                           func(m *Method) { m.Traps = nil },
+		"Source":                          func(m *Method) { m.Source = "" },
+		"Roles":                           func(m *Method) { m.Roles = nil },
+		"Example":                         func(m *Method) { m.Example = m.Example[:1] },
+		"Sketch":                          func(m *Method) { m.Sketch = nil },
+		"Jaw nor ReadBy":                  func(m *Method) { m.Jaw = NoJaw },
+		"Kin, Plainer, Meets nor Apart":   func(m *Method) { m.Kin, m.Plainer, m.Meets = nil, nil, nil },
+		"Model nor Pairs":                 func(m *Method) { m.Model = nil },
+		"two plugs for its HolesFor":      func(m *Method) { m.HolesFor = "wall" },
+		"role pitch for its Proves":       func(m *Method) { m.Proves = []Proof{{ScrewEffective, "wall", 1}} },
+		"place touched as its first role": func(m *Method) { m.Pairs = true },
+		"role centres for its HolesFor":   func(m *Method) { m.HolesFor = "centres" },
 		"role or numbers to try for its Counting": func(m *Method) { m.Counting = &Counting{Role: "pin"} },
 		"role wheel that its SetUp names":         func(m *Method) { m.SetUp += " of {wheel}" },
 		"words in its SetUp of its role pin":      func(m *Method) { m.SetUp = "Read {wall}" },
@@ -210,39 +214,66 @@ func TestEverySizeCanBeReadPlainly(t *testing.T) {
 	}
 }
 
-// TestEveryInstrumentIsComplete: each word of the trade for an instrument has
-// one entry, which leaves nothing open, and each piece has one.
+// TestEveryInstrumentIsComplete names the instrument and the field that is
+// missing, and holds any other to the end of both lists.
 func TestEveryInstrumentIsComplete(t *testing.T) {
-	for _, kind := range trade.InstrumentKinds {
-		i, known := InstrumentOf(kind)
-		if !known {
-			t.Errorf("there is no entry of the instrument %s", kind)
-			continue
+	seen := map[string]bool{}
+	for _, i := range Instruments() {
+		for _, field := range MissingOf(i) {
+			t.Errorf("%s has no %s", i.Kind, field)
 		}
-		if i.Name == "" || len(i.Words) == 0 {
-			t.Errorf("%s has no Name or no Words", kind)
+		if seen[string(i.Kind)] {
+			t.Errorf("%s has two entries", i.Kind)
 		}
-		said := 0
-		for _, one := range []bool{i.MPE > 0, i.ErrorOfScale, i.ErrorUnknown} {
-			if one {
-				said++
-			}
+		seen[string(i.Kind)] = true
+	}
+	seen = map[string]bool{}
+	for _, p := range pieces {
+		if p.Kind == "" || p.Name == "" || seen[string(p.Kind)] {
+			t.Errorf("the piece %q has no Kind or Name, or two entries", p.Kind)
 		}
-		if said != 1 {
-			t.Errorf("%s has no single one of MPE, ErrorOfScale and ErrorUnknown", kind)
-		}
-		reads := func(m *Method) bool { return i.Reads(m) }
-		if !slices.ContainsFunc(Methods(), reads) && kind != trade.OtherInstrument {
-			t.Errorf("%s has no Jaws, and no method names it in ReadBy", kind)
+		seen[string(p.Kind)] = true
+	}
+	instruments, kinds := InstrumentKinds(), PieceKinds()
+	if instruments[len(instruments)-1] != trade.OtherInstrument || kinds[len(kinds)-1] != trade.OtherPiece {
+		t.Error("any other is not the last")
+	}
+}
+
+// TestAMissingFieldOfAnInstrumentIsNamed takes fields from a complete entry.
+func TestAMissingFieldOfAnInstrumentIsNamed(t *testing.T) {
+	for what, spoil := range map[string]func(i *Instrument){
+		"Kind":  func(i *Instrument) { i.Kind = "" },
+		"Name":  func(i *Instrument) { i.Name = "" },
+		"Words": func(i *Instrument) { i.Words = nil },
+		"single one of MPE, ErrorOfScale and ErrorUnknown": func(i *Instrument) { i.ErrorUnknown = true },
+		"single one of Angles and Either":                  func(i *Instrument) { i.Angles, i.Either = true, true },
+		"Jaws nor a method that names it":                  func(i *Instrument) { i.Kind, i.Jaws = "tape", nil },
+	} {
+		whole, _ := InstrumentOf(trade.HeightGauge)
+		i := *whole
+		spoil(&i)
+		if !slices.Contains(MissingOf(&i), what) {
+			t.Errorf("%s is not missed, only %v", what, MissingOf(&i))
 		}
 	}
-	for _, kind := range trade.PieceKinds {
-		if !slices.ContainsFunc(pieces, func(p Piece) bool { return p.Kind == kind }) {
-			t.Errorf("there is no entry of the gauge piece %s", kind)
-		}
+}
+
+// TestAddInstrumentAndPiece puts both in before any other, and takes them out.
+func TestAddInstrumentAndPiece(t *testing.T) {
+	before, piecesBefore := InstrumentKinds(), PieceKinds()
+	undoTape := AddInstrument(&Instrument{Kind: "tape", Name: "tape", Words: []string{"pi tape"}, MPE: 0.02, Jaws: []Jaw{Closing}})
+	undoDisc := AddPiece(&Piece{Kind: "disc", Name: "disc", Look: Cylinder})
+	if list := InstrumentKinds(); list[len(list)-2] != "tape" {
+		t.Errorf("the instruments are %v", list)
 	}
-	if len(instruments) != len(trade.InstrumentKinds) || len(pieces) != len(trade.PieceKinds) {
-		t.Error("an entry is of no kind, or two are of one")
+	if list := PieceKinds(); list[len(list)-2] != "disc" || !PieceOf("disc").MistakenFor(PieceOf(trade.Pin)) {
+		t.Errorf("the pieces are %v", list)
+	}
+	undoDisc()
+	undoTape()
+	if !slices.Equal(before, InstrumentKinds()) || !slices.Equal(piecesBefore, PieceKinds()) {
+		t.Error("an entry is still there that was taken out")
 	}
 }
 

@@ -141,15 +141,25 @@ var instruments = []*Instrument{
 
 // Instruments returns the entry of every kind of instrument. They are shared and
 // must not be changed.
-func Instruments() []*Instrument { return slices.Clone(instruments) }
+func Instruments() []*Instrument { return slices.Clone(current.Load().instruments) }
+
+// InstrumentKinds lists every kind of instrument, any other last.
+func InstrumentKinds() []trade.InstrumentKind {
+	var list []trade.InstrumentKind
+	for _, i := range current.Load().instruments {
+		list = append(list, i.Kind)
+	}
+	return list
+}
 
 // InstrumentOf returns the entry of a kind.
 func InstrumentOf(kind trade.InstrumentKind) (*Instrument, bool) {
-	i := slices.IndexFunc(instruments, func(i *Instrument) bool { return i.Kind == kind })
-	if i < 0 {
-		return &Instrument{Kind: kind, Name: string(kind), Either: true, ErrorUnknown: true}, false
+	for _, i := range current.Load().instruments {
+		if i.Kind == kind {
+			return i, true
+		}
 	}
-	return instruments[i], true
+	return &Instrument{Kind: kind, Name: string(kind), Either: true, ErrorUnknown: true}, false
 }
 
 // permissible returns what an instrument with this step of its scale is good

@@ -13,7 +13,7 @@ import (
 func Lendable(units unit.Unit) []trade.Instrument {
 	var list []trade.Instrument
 	ranks := map[string]int{}
-	for _, i := range instruments {
+	for _, i := range Instruments() {
 		for _, loan := range i.Loans {
 			lent := i.lent(loan, units)
 			ranks[lent.ID] = loan.Rank

@@ -99,6 +99,21 @@ func (m *Method) IsProofOf(f Feature) bool {
 	return slices.ContainsFunc(m.Proves, func(p Proof) bool { return p.Of == f })
 }
 
+// Plugs returns the roles of the plugs in the holes whose distance a method
+// reads, in the order of the holes; none for other methods.
+func (m *Method) Plugs() []string {
+	if m.HolesFor == "" {
+		return nil
+	}
+	var list []string
+	for _, role := range m.Roles {
+		if role.Piece && !role.Optional {
+			list = append(list, role.Name)
+		}
+	}
+	return list
+}
+
 // PieceRole returns the first role of a method for which a piece is chosen.
 func (m *Method) PieceRole() (Role, bool) {
 	i := slices.IndexFunc(m.Roles, func(r Role) bool { return r.Chosen })

@@ -69,6 +69,10 @@ type Role struct {
 	Counted   float64
 	Uncounted bool
 
+	// OfInstrument says that it belongs to the jaws and tells in a round bore alone;
+	// Room, that where it is given the method's rules say how large a piece may be.
+	OfInstrument, Room bool
+
 	// RulesLargest says that the method's rules bound how large the piece may be,
 	// RulesSmallest how small, whatever has stood there before.
 	RulesLargest, RulesSmallest bool

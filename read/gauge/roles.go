@@ -34,7 +34,7 @@ func (r Role) signed() Role {
 }
 
 // wallHeight is the optional height of the wall that a pin or ball touches.
-var wallHeight = role("height", "H", AnyLength).sought(trade.Height).or(unknown)
+var wallHeight = role("height", "H", AnyLength).sought(trade.Height).room().or(unknown)
 
 // chosen returns the role as one for which a piece of these kinds is chosen
 // from the kit, the one it is named after first.
@@ -71,6 +71,18 @@ const (
 
 func (r Role) ruled(how int) Role {
 	r.RulesLargest, r.RulesSmallest = true, how == both
+	return r
+}
+
+// ofInstrument returns the role as one whose piece belongs to the jaws.
+func (r Role) ofInstrument() Role {
+	r.OfInstrument = true
+	return r
+}
+
+// room returns the role as one that bounds the pieces.
+func (r Role) room() Role {
+	r.Room = true
 	return r
 }
 

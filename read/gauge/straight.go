@@ -47,7 +47,7 @@ var straight = []*Method{
 		},
 		Roles: []Role{
 			role("size", "s", AnyLength).sought(trade.Diameter).takes(unlessRadius),
-			kit("jaw-flat", "t", AnyLength).fixed(trade.OtherPiece).holds().or(0),
+			kit("jaw-flat", "t", AnyLength).fixed(trade.OtherPiece).holds().ofInstrument().or(0),
 		},
 		Reads:   unit.Length,
 		Jaw:     Opening,

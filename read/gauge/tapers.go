@@ -24,7 +24,7 @@ var tapers = []*Method{
 			role("half-angle", "a", HalfAngle).signed(),
 			kit("roller", "d", Diameter).chosen(trade.Roller, trade.Pin).counts(2),
 			kit("block", "h", AnyLength).chosen(trade.Block).holds().or(0),
-			role("height", "H", AnyLength).sought(trade.Height).or(unknown),
+			role("height", "H", AnyLength).sought(trade.Height).room().or(unknown),
 		},
 		Reads:   unit.Length,
 		Jaw:     Closing,

@@ -16,8 +16,8 @@ func (c *check) kit() {
 		c.instrument(&c.job.Instruments[i])
 	}
 	for _, p := range c.job.Pieces {
-		if p.Kind == "" || !slices.Contains(trade.PieceKinds, p.Kind) {
-			c.unknown(string(p.Kind), describe("kit entry", p.ID), "kind", p.Pos, words(trade.PieceKinds))
+		if p.Kind == "" || !slices.Contains(gauge.PieceKinds(), p.Kind) {
+			c.unknown(string(p.Kind), describe("kit entry", p.ID), "kind", p.Pos, words(gauge.PieceKinds()))
 			continue
 		}
 		m := c.tell("kit", describe("kit entry", p.ID), p.Pos, told{"kind", string(p.Kind)}, told{"size", p.Size},
@@ -33,7 +33,7 @@ func (c *check) instrument(i *trade.Instrument) {
 	what := describe("kit entry", i.ID)
 	entry, known := gauge.InstrumentOf(i.Kind)
 	if !known {
-		c.unknown(string(i.Kind), what, "kind", i.Pos, words(trade.InstrumentKinds))
+		c.unknown(string(i.Kind), what, "kind", i.Pos, words(gauge.InstrumentKinds()))
 		return
 	}
 	shows := gauge.InstrumentReads(i)
