@@ -3,6 +3,8 @@
 // say turns results into documents, doc has the blocks that documents are made of;
 // term, booklet, html and asjson show a document on a terminal, on paper, in a page
 // and to programs, and know no result. ink has what stands on a sheet; draw makes
-// sheets of parts and set-ups; paper writes a sheet as SVG, PDF and DXF, solid a
-// part as STL, 3MF and STEP. The wing has no code of its own.
+// sheets of parts and sketches; paper writes a sheet as SVG, PDF and DXF, solid a
+// part as STL, 3MF and STEP; manual tells of the job file. report has the agreed
+// objects for programs, and what say has not taken over yet. The wing has no code
+// of its own.
 package show
