@@ -5,7 +5,6 @@ import (
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/make/fit"
-	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/read/advise"
 	"codeberg.org/oddleg/oddleg/read/gauge"
@@ -17,14 +16,6 @@ type Finer struct {
 	With *trade.Instrument // its ID says what it is
 	U    float64
 	Good Judge
-}
-
-func length(text string) unit.Quantity {
-	q, err := unit.ParseLength(text, unit.Millimetre)
-	if err != nil {
-		panic("inspect: a length of the program's own cannot be read")
-	}
-	return q
 }
 
 // lent reports whether a reading needs an instrument that the kit lacks.

@@ -84,9 +84,6 @@ func (c *check) size(s *trade.Size) {
 	}
 }
 
-// fewestHoles is how many a plan has at least.
-const fewestHoles = 2
-
 // plans checks sets of holes with unknown places.
 func (c *check) plans() {
 	for _, p := range c.job.Plans {
