@@ -9,6 +9,7 @@ import (
 	"codeberg.org/oddleg/oddleg/make/lathe"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // changeGearsCommand finds the change gears for a thread.
@@ -52,9 +53,7 @@ func (c *changeGearsCommand) Run(s streams) error {
 		return err
 	}
 	return answer{
-		print: func(w io.Writer, style report.Style) error {
-			return report.ChangeGears(w, machine, found, length, max(1, c.Most), style)
-		},
+		says: say.ChangeGears(machine, found, length, max(1, c.Most)),
 		json: func(w io.Writer) error { return report.ChangeGearsJSON(w, found, length) },
 	}.tell(s, c.JSON)
 }

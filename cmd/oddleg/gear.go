@@ -1,11 +1,12 @@
 package main
 
 import (
-	"bytes"
+	"io"
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/meaning/series"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // gearCommand says which module or diametral pitch a gear was cut with.
@@ -25,28 +26,20 @@ type gearCommand struct {
 func (c *gearCommand) Run(s streams) error {
 	var g given
 	seen := c.seen(&g)
-	var answer series.GearAnswer
+	var found series.GearAnswer
 	if len(g.faults) == 0 {
 		var err error
-		if answer, err = series.FindGear(seen); err != nil {
+		if found, err = series.FindGear(seen); err != nil {
 			g.wrong("%v", err)
 		}
 	}
 	if err := g.complain(s, c.JSON); err != nil {
 		return err
 	}
-	var page bytes.Buffer
-	var err error
-	if c.JSON {
-		err = report.GearJSON(&page, answer)
-	} else {
-		err = report.Gear(&page, seen, answer, report.Style{Colour: s.terminal})
-	}
-	if err != nil {
-		return err
-	}
-	_, err = page.WriteTo(s.out)
-	return err
+	return answer{
+		says: say.Gear(seen, found),
+		json: func(w io.Writer) error { return report.GearJSON(w, found) },
+	}.tell(s, c.JSON)
 }
 
 func (c *gearCommand) seen(g *given) series.GearSeen {

@@ -9,6 +9,7 @@ import (
 	"codeberg.org/oddleg/oddleg/make/lathe"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // indexCommand says how to divide a circle.
@@ -51,8 +52,8 @@ func (c *indexCommand) Run(s streams) error {
 		assumed = usualText
 	}
 	return answer{
-		print: func(w io.Writer, style report.Style) error { return report.Dividing(w, divided, assumed, style) },
-		json:  func(w io.Writer) error { return report.DividingJSON(w, divided) },
+		says: say.Dividing(divided, assumed),
+		json: func(w io.Writer) error { return report.DividingJSON(w, divided) },
 	}.tell(s, c.JSON)
 }
 

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -62,15 +61,6 @@ func (p *picture) file() string {
 		return '-'
 	}
 	return strings.Map(plain, p.name) + ".svg"
-}
-
-// told writes lines.
-func told(w io.Writer, lines []string) error {
-	if len(lines) == 0 {
-		return nil
-	}
-	_, err := fmt.Fprintf(w, "\n%s\n", strings.Join(lines, "\n"))
-	return err
 }
 
 // listed adds lines to what is said.

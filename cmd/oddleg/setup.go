@@ -8,6 +8,7 @@ import (
 	"codeberg.org/oddleg/oddleg/make/plan"
 	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // setupCommand says how the part of a job is set up for.
@@ -30,12 +31,7 @@ func (c *setupCommand) Run(s streams) error {
 		}
 		written, err := c.write(setUpPictures(plan))
 		return answer{
-			print: func(w io.Writer, style report.Style) error {
-				if err := report.Setup(w, plan, style); err != nil {
-					return err
-				}
-				return told(w, written)
-			},
+			says: listed(say.SetUps(plan, found.Result.Job.Units, nil), written), view: inJob(found.Result.Job),
 			json: func(w io.Writer) error { return report.SetupJSON(w, plan) },
 		}, err
 	})

@@ -6,6 +6,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/make/lathe"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // speedsCommand says at what speed to start cutting.
@@ -42,7 +43,7 @@ func (c *speedsCommand) Run(s streams) error {
 		return err
 	}
 	return answer{
-		print: func(w io.Writer, style report.Style) error { return report.CutSpeeds(w, speeds, machine.ID, style) },
-		json:  func(w io.Writer) error { return report.CutSpeedsJSON(w, speeds) },
+		says: say.CutSpeeds(speeds, machine.ID),
+		json: func(w io.Writer) error { return report.CutSpeedsJSON(w, speeds) },
 	}.tell(s, c.JSON)
 }

@@ -8,6 +8,7 @@ import (
 	"codeberg.org/oddleg/oddleg/make/lathe"
 	"codeberg.org/oddleg/oddleg/meaning/series"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
@@ -36,20 +37,20 @@ func (c *tapCommand) Run(s streams) error {
 		return err
 	}
 	return answer{
-		print: func(w io.Writer, style report.Style) error { return report.Tap(w, tap, style) },
-		json:  func(w io.Writer) error { return report.TapJSON(w, tap) },
+		says: say.Tap(tap),
+		json: func(w io.Writer) error { return report.TapJSON(w, tap) },
 	}.tell(s, c.JSON)
 }
 
 // tap works out what is asked for.
-func (c *tapCommand) tap(g *given, machine *trade.Machinery) report.Tapping {
+func (c *tapCommand) tap(g *given, machine *trade.Machinery) say.Tapping {
 	first, wire := g.length("--first-cut", c.FirstCut), g.length("--wire", c.Wire)
 	thread, err := facts.ThreadNamed(strings.Join(c.Thread, " "))
 	if err != nil {
 		g.refused(err)
-		return report.Tapping{}
+		return say.Tapping{}
 	}
-	tap := report.Tapping{Sheet: series.ThreadSheet(thread), Left: c.Left}
+	tap := say.Tapping{Sheet: series.ThreadSheet(thread), Left: c.Left}
 	if tap.Holes, err = lathe.TapHoles(tap.Sheet, c.Engagement); err != nil && !c.Screwcut {
 		g.refused(err)
 	}

@@ -1,11 +1,12 @@
 package main
 
 import (
-	"bytes"
+	"io"
 	"math"
 
 	"codeberg.org/oddleg/oddleg/meaning/series"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // taperCommand says which taper a worn one was.
@@ -39,17 +40,9 @@ func (c *taperCommand) Run(s streams) error {
 	if err := g.complain(s, c.JSON); err != nil {
 		return err
 	}
-	answer := series.FindTaper(seen)
-	var page bytes.Buffer
-	var err error
-	if c.JSON {
-		err = report.TaperJSON(&page, answer)
-	} else {
-		err = report.Taper(&page, answer, report.Style{Colour: s.terminal})
-	}
-	if err != nil {
-		return err
-	}
-	_, err = page.WriteTo(s.out)
-	return err
+	found := series.FindTaper(seen)
+	return answer{
+		says: say.Taper(found),
+		json: func(w io.Writer) error { return report.TaperJSON(w, found) },
+	}.tell(s, c.JSON)
 }

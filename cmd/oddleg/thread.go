@@ -1,11 +1,12 @@
 package main
 
 import (
-	"bytes"
+	"io"
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/meaning/series"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // threadCommand says which thread a worn one was.
@@ -39,19 +40,11 @@ func (c *threadCommand) Run(s streams) error {
 	if err := g.complain(s, c.JSON); err != nil {
 		return err
 	}
-	answer := series.FindThread(seen)
-	var page bytes.Buffer
-	var err error
-	if c.JSON {
-		err = report.ThreadJSON(&page, answer, c.Left)
-	} else {
-		err = report.Thread(&page, seen, answer, c.Left, report.Style{Colour: s.terminal})
-	}
-	if err != nil {
-		return err
-	}
-	_, err = page.WriteTo(s.out)
-	return err
+	found := series.FindThread(seen)
+	return answer{
+		says: say.Thread(seen, found, c.Left),
+		json: func(w io.Writer) error { return report.ThreadJSON(w, found, c.Left) },
+	}.tell(s, c.JSON)
 }
 
 func (c *threadCommand) seen(g *given) series.ThreadSeen {

@@ -150,7 +150,7 @@ func (s *server) findGears(w http.ResponseWriter, r *http.Request) error {
 		if err != nil {
 			return nil, err
 		}
-		return report.ChangeGearsChapters(machine, found, length, mostTrains), nil
+		return report.ChaptersOf(say.ChangeGears(machine, found, length, mostTrains), v.worked.view()), nil
 	})
 }
 

@@ -6,8 +6,10 @@ package web
 
 //lint:file-ignore SA4006 This context is only used if a nested component is present.
 
-import "github.com/a-h/templ"
-import templruntime "github.com/a-h/templ/runtime"
+import (
+	"github.com/a-h/templ"
+	templruntime "github.com/a-h/templ/runtime"
+)
 
 import "codeberg.org/oddleg/oddleg/prove/upkeep"
 
@@ -82,7 +84,7 @@ func machinesPage(l look, list []mended) templ.Component {
 							if templ_7745c5c3_Err != nil {
 								return templ_7745c5c3_Err
 							}
-							var templ_7745c5c3_Var4 = []any{templ.KV("doubt", answer.Verdict == upkeep.Exceeds)}
+							templ_7745c5c3_Var4 := []any{templ.KV("doubt", answer.Verdict == upkeep.Exceeds)}
 							templ_7745c5c3_Err = templ.RenderCSSItems(ctx, templ_7745c5c3_ElementWriter, templ_7745c5c3_Var4...)
 							if templ_7745c5c3_Err != nil {
 								return templ_7745c5c3_Err

@@ -15,6 +15,7 @@ import (
 	"codeberg.org/oddleg/oddleg/reckon"
 	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // The sections of a job's text with the shop's machines and the order of work.
@@ -290,7 +291,7 @@ func (s *server) divided(r *http.Request, v *jobView) ([]booklet.Chapter, error)
 	if err != nil {
 		return nil, err
 	}
-	return report.DividingChapters(d, ""), nil
+	return report.ChaptersOf(say.Dividing(d, ""), v.worked.view()), nil
 }
 
 // lathes are the machines that cut threads by change gears.

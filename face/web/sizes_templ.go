@@ -6,8 +6,10 @@ package web
 
 //lint:file-ignore SA4006 This context is only used if a nested component is present.
 
-import "github.com/a-h/templ"
-import templruntime "github.com/a-h/templ/runtime"
+import (
+	"github.com/a-h/templ"
+	templruntime "github.com/a-h/templ/runtime"
+)
 
 import (
 	"codeberg.org/oddleg/oddleg/job/trade"
@@ -328,7 +330,7 @@ func sizeFigures(f foundSize) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				var templ_7745c5c3_Var15 = []any{"small", templ.KV("doubt", f.Doubt)}
+				templ_7745c5c3_Var15 := []any{"small", templ.KV("doubt", f.Doubt)}
 				templ_7745c5c3_Err = templ.RenderCSSItems(ctx, templ_7745c5c3_ElementWriter, templ_7745c5c3_Var15...)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
@@ -922,8 +924,11 @@ func places(v *jobView) templ.Component {
 			}
 			templ_7745c5c3_Err = table(booklet.Table{
 				Columns: []booklet.Column{
-					{Weight: booklet.Strong}, {Head: "x; of a line its angle", Weight: booklet.Figure, Align: ink.RightAligned}, {Head: "±", Align: ink.RightAligned},
-					{Head: "y; of a line its distance", Weight: booklet.Figure, Align: ink.RightAligned}, {Head: "±", Align: ink.RightAligned},
+					{Weight: booklet.Strong},
+					{Head: "x; of a line its angle", Weight: booklet.Figure, Align: ink.RightAligned},
+					{Head: "±", Align: ink.RightAligned},
+					{Head: "y; of a line its distance", Weight: booklet.Figure, Align: ink.RightAligned},
+					{Head: "±", Align: ink.RightAligned},
 				},
 				Rows: list,
 			}).Render(ctx, templ_7745c5c3_Buffer)

@@ -3,6 +3,8 @@ package report
 import (
 	"codeberg.org/oddleg/oddleg/make/sketch"
 	"codeberg.org/oddleg/oddleg/show/booklet"
+	"codeberg.org/oddleg/oddleg/show/doc"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // The size of a picture of a set-up on a page, in mm.
@@ -17,21 +19,7 @@ func (a *author) setUps() {
 		a.paragraph("", "There are none: "+err.Error())
 		return
 	}
-	p := &settingUp{printer: a.printer, plan: plan}
-	for _, write := range []func(){p.stocked, p.order, p.steps, p.holdingNotes, p.atTheMachine, p.allSources} {
-		write()
-	}
-}
-
-// picture shows a set-up as it looks from above, on paper only.
-func (p *settingUp) picture(scene sketch.Scene) {
-	if p.pages == nil {
-		return
-	}
-	sheet, err := booklet.SetUp(scene, setUpWidth, setUpHeight)
-	if err != nil {
-		p.paragraph("", sentence("not drawn: "+err.Error()))
-		return
-	}
-	p.pages.add(booklet.Picture{Sheet: sheet})
+	a.say(say.SetUpChapter(plan, a.units, func(s sketch.Scene) doc.Block {
+		return drawn(booklet.SetUp(s, setUpWidth, setUpHeight))
+	}))
 }

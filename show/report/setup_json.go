@@ -12,6 +12,7 @@ import (
 	"codeberg.org/oddleg/oddleg/make/plan"
 	"codeberg.org/oddleg/oddleg/make/strength"
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // The JSON form of set-ups, in mm, N, kg and degrees; null where a figure is not
@@ -225,7 +226,7 @@ func (o *stepJSON) tablesOf(s *plan.Step) (err error) {
 		o.Threads = append(o.Threads, one)
 	}
 	for _, t := range s.Taps {
-		tap, err := raw(func(w io.Writer) error { return TapJSON(w, Tapping{Sheet: t.Sheet, Holes: t.Holes}) })
+		tap, err := raw(func(w io.Writer) error { return TapJSON(w, say.Tapping{Sheet: t.Sheet, Holes: t.Holes}) })
 		if err != nil {
 			return err
 		}

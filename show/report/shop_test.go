@@ -10,6 +10,7 @@ import (
 	"codeberg.org/oddleg/oddleg/make/lathe"
 	"codeberg.org/oddleg/oddleg/make/plan"
 	"codeberg.org/oddleg/oddleg/meaning/series"
+	"codeberg.org/oddleg/oddleg/show/say"
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
@@ -27,7 +28,7 @@ func TestEveryThreadHasItsPasses(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			said := Tapping{Sheet: sheet, Holes: holes, Cutting: cutting}
+			said := say.Tapping{Sheet: sheet, Holes: holes, Cutting: cutting}
 			var page bytes.Buffer
 			if err := Tap(&page, said, Style{}); err != nil {
 				t.Fatal(err)

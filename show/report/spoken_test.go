@@ -4,7 +4,9 @@ import (
 	"io"
 
 	"codeberg.org/oddleg/oddleg/make/fit"
+	"codeberg.org/oddleg/oddleg/make/lathe"
 	"codeberg.org/oddleg/oddleg/make/mating"
+	"codeberg.org/oddleg/oddleg/make/plan"
 	"codeberg.org/oddleg/oddleg/make/strength"
 	"codeberg.org/oddleg/oddleg/meaning/meant"
 	"codeberg.org/oddleg/oddleg/meaning/series"
@@ -78,3 +80,15 @@ func Check(w io.Writer, c *inspect.Result, style Style) error {
 func Upkeep(w io.Writer, r *upkeep.Result, style Style) error {
 	return term.Write(w, say.Upkeep(r), term.Options{Colour: style.Colour, View: unit.View{In: r.Job.Shown()}})
 }
+
+func Thread(w io.Writer, seen series.ThreadSeen, a series.ThreadAnswer, left bool, style Style) error {
+	return spoken(w, say.Thread(seen, a, left), nil, style)
+}
+
+func Tap(w io.Writer, t say.Tapping, style Style) error { return spoken(w, say.Tap(t), nil, style) }
+
+func TaperSetting(w io.Writer, s *lathe.TaperSetting, style Style) error {
+	return spoken(w, say.TaperSetting(s), nil, style)
+}
+
+func Stock(w io.Writer, s *plan.Stock, style Style) error { return spoken(w, say.Stock(s), nil, style) }

@@ -86,8 +86,6 @@ const (
 	bold   = "1"
 )
 
-func count(n int) string { return fmt.Sprint(n) }
-
 // amount writes one length, angle or number in the job's units.
 func (p *printer) amount(x float64, d unit.Dimension) string {
 	switch d {
