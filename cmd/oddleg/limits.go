@@ -6,6 +6,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 	"codeberg.org/oddleg/oddleg/tables/limits"
 )
 
@@ -34,18 +35,20 @@ func limitsOf(text string) (answer, error) {
 	}
 	if asked.Fit != nil {
 		pair, err := asked.Fit.At(asked.Size.Inside())
+		if err != nil {
+			return answer{}, err
+		}
 		return answer{
-			print: func(w io.Writer, style report.Style) error {
-				return report.LimitsOfFit(w, asked.Size, *asked.Fit, pair, style)
-			},
+			says: say.LimitsOfFit(asked.Size, *asked.Fit, pair),
 			json: func(w io.Writer) error { return report.LimitsOfFitJSON(w, pair) },
-		}, err
+		}, nil
 	}
 	in, err := limits.Of(asked.Size.Inside(), asked.Code)
+	if err != nil {
+		return answer{}, err
+	}
 	return answer{
-		print: func(w io.Writer, style report.Style) error {
-			return report.Limits(w, asked.Size, asked.Code, in, style)
-		},
+		says: say.Limits(asked.Size, asked.Code, in),
 		json: func(w io.Writer) error { return report.LimitsJSON(w, asked.Code, in) },
-	}, err
+	}, nil
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
@@ -32,8 +33,8 @@ func (c *materialCommand) answer(g *given) answer {
 			g.wrong("--section is of one material: name it")
 		}
 		return answer{
-			print: func(w io.Writer, style report.Style) error { return report.Materials(w, facts.Materials(), style) },
-			json:  func(w io.Writer) error { return report.MaterialsJSON(w, facts.Materials()) },
+			says: say.Materials(facts.Materials()),
+			json: func(w io.Writer) error { return report.MaterialsJSON(w, facts.Materials()) },
 		}
 	}
 	stock, err := facts.FindMaterial(strings.Join(c.Name, " "))
@@ -46,7 +47,7 @@ func (c *materialCommand) answer(g *given) answer {
 		g.wrong("%v", err)
 	}
 	return answer{
-		print: func(w io.Writer, style report.Style) error { return report.Material(w, stock, section, holds, style) },
-		json:  func(w io.Writer) error { return report.MaterialJSON(w, stock, section, holds) },
+		says: say.Material(stock, section, holds),
+		json: func(w io.Writer) error { return report.MaterialJSON(w, stock, section, holds) },
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/show/say"
 	"codeberg.org/oddleg/oddleg/tables/facts"
 	"codeberg.org/oddleg/oddleg/tables/limits"
 )
@@ -34,7 +35,7 @@ func TestEveryMaterialHasItsPage(t *testing.T) {
 			t.Fatal(err)
 		}
 		var out bytes.Buffer
-		if err := Material(&out, stock, 0, holds, Style{}); err != nil {
+		if err := spoken(&out, say.Material(stock, 0, holds), nil, Style{}); err != nil {
 			t.Fatal(err)
 		}
 		if len(m.Equivalents) > 0 && !strings.Contains(out.String(), "Approximate equivalents") {
@@ -87,7 +88,7 @@ func TestLimitsOnPaper(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if err := Limits(&out, asked.Size, asked.Code, in, Style{}); err != nil {
+			if err := spoken(&out, say.Limits(asked.Size, asked.Code, in), nil, Style{}); err != nil {
 				t.Fatal(err)
 			}
 		} else {
@@ -95,7 +96,7 @@ func TestLimitsOnPaper(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if err := LimitsOfFit(&out, asked.Size, *asked.Fit, pair, Style{}); err != nil {
+			if err := spoken(&out, say.LimitsOfFit(asked.Size, *asked.Fit, pair), nil, Style{}); err != nil {
 				t.Fatal(err)
 			}
 		}

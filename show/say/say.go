@@ -133,3 +133,6 @@ func unitName() doc.Text { return doc.Show(unit.Name{}) }
 
 // plain is a column whose name is its head.
 func plain(name string) doc.Column { return doc.Column{Name: name, Head: doc.Plain(name)} }
+
+// millimetres is the view of who reads what has no job.
+var millimetres = unit.View{In: unit.Millimetre}
