@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -10,6 +11,7 @@ import (
 	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/show/asjson"
 	"codeberg.org/oddleg/oddleg/show/doc"
 	"codeberg.org/oddleg/oddleg/show/report"
 	"codeberg.org/oddleg/oddleg/show/term"
@@ -21,6 +23,7 @@ type answer struct {
 	view  unit.View
 	print func(w io.Writer, style report.Style) error
 	json  func(w io.Writer) error
+	onJob bool // programs are then told what people are
 }
 
 // inJob is the view of somebody who reads a job: in the units it is written in.
@@ -46,6 +49,7 @@ func onSource(s streams, file string, asJSON bool, source []byte, work func(sour
 	case err != nil:
 		return err
 	}
+	a.onJob = true
 	return a.tell(s, asJSON)
 }
 
@@ -55,7 +59,9 @@ func (a answer) tell(s streams, asJSON bool) error {
 	var err error
 	switch {
 	case asJSON:
-		err = a.json(&page)
+		if err = a.json(&page); err == nil && a.says != nil && a.onJob {
+			err = addSaid(&page, asjson.Document(a.says, a.view))
+		}
 	case a.says != nil:
 		err = term.Write(&page, a.says, term.Options{Colour: s.terminal, View: a.view})
 	default:
@@ -65,6 +71,24 @@ func (a answer) tell(s streams, asJSON bool) error {
 		return err
 	}
 	_, err = page.WriteTo(s.out)
+	return err
+}
+
+// addSaid puts what people are told into an object for programs, under the key
+// said. A list stays as it is.
+func addSaid(page *bytes.Buffer, said any) error {
+	object, isObject := bytes.CutSuffix(bytes.TrimSpace(page.Bytes()), []byte("}"))
+	if !isObject || !bytes.HasPrefix(object, []byte("{")) {
+		return nil
+	}
+	blocks, err := json.MarshalIndent(said, "  ", "  ")
+	if err != nil {
+		return err
+	}
+	whole := append(bytes.TrimSpace(bytes.Clone(object)), ",\n  \"said\": "...)
+	whole = append(append(whole, blocks...), "\n}\n"...)
+	page.Reset()
+	_, err = page.Write(whole)
 	return err
 }
 
