@@ -5,7 +5,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/num/near"
 	"codeberg.org/oddleg/oddleg/read/gauge"
-	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // methodsCommand lists and explains the gauging methods.
@@ -20,13 +20,12 @@ func (c *methodsCommand) Run(s streams) error {
 	if c.Handbook != "" {
 		return writeHandbook(c.Handbook)
 	}
-	style := report.Style{Colour: s.terminal}
 	method, ok := gauge.Find(c.Word)
 	switch {
 	case ok && c.Sketch != "":
 		return writeSketch(s, method, c.Sketch)
 	case ok:
-		return report.Method(s.out, method, style)
+		return answer{says: say.Method(method)}.tell(s, false)
 	}
 	var found []*gauge.Method
 	var ids []string
@@ -48,5 +47,5 @@ func (c *methodsCommand) Run(s streams) error {
 		fmt.Fprintf(s.complain, "oddleg: --sketch wants the name of one method, %q is none\n", c.Word)
 		return errReported
 	}
-	return report.Methods(s.out, found, style)
+	return answer{says: say.Methods(found)}.tell(s, false)
 }

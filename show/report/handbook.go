@@ -1,13 +1,15 @@
 package report
 
 import (
+	"bytes"
+	"fmt"
 	"io"
 	"math"
 	"strings"
 
-	"codeberg.org/oddleg/oddleg/num/grad"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/gauge"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // SketchWords says what to print in the sketch of a method at these values: the
@@ -15,7 +17,7 @@ import (
 func SketchWords(m *gauge.Method, values []float64) func(role int) string {
 	return func(role int) string {
 		if role == gauge.ReadingRole {
-			return "m = " + shown(reading(m, values), m.Reads)
+			return "m = " + shown(say.ReadingOf(m, values), m.Reads)
 		}
 		return m.Roles[role].Symbol + " = " + shown(values[role], m.Roles[role].Kind.Dimension())
 	}
@@ -32,15 +34,6 @@ func shown(x float64, d unit.Dimension) string {
 	return text + end
 }
 
-// reading returns what the model says at these values.
-func reading(m *gauge.Method, values []float64) float64 {
-	args := make(gauge.Args, len(values))
-	for i, v := range values {
-		args[i] = grad.Const(v)
-	}
-	return m.Model(args).X
-}
-
 const handbookStart = `# A handbook of awkward measuring
 
 Every way of taking a reading that the program knows, family by family. Each sketch is to scale: it is drawn from the numbers in it, and
@@ -54,23 +47,28 @@ This page is written by ` + "`oddleg methods --handbook docs`" + `: change the c
 // Handbook writes the methods as a page of Markdown. Picture returns where the
 // sketch of a method is, nothing where it has none.
 func Handbook(w io.Writer, methods []*gauge.Method, picture func(*gauge.Method) string) error {
-	p := &printer{w: w, units: unit.Millimetre}
-	return p.report(func() {
-		p.line("%s", handbookStart)
-		p.contents(methods)
-		family := ""
-		for _, m := range methods {
-			if m.Family != family {
-				family = m.Family
-				p.line("## %s\n", capitalised(family))
-			}
-			p.entry(m, picture(m))
+	b := &book{}
+	b.line("%s", handbookStart)
+	b.contents(methods)
+	family := ""
+	for _, m := range methods {
+		if m.Family != family {
+			family = m.Family
+			b.line("## %s\n", capitalised(family))
 		}
-	})
+		b.entry(m, picture(m))
+	}
+	_, err := b.WriteTo(w)
+	return err
 }
 
+// book is the handbook being written.
+type book struct{ bytes.Buffer }
+
+func (b *book) line(format string, args ...any) { fmt.Fprintf(b, format+"\n", args...) }
+
 // contents lists the families.
-func (p *printer) contents(methods []*gauge.Method) {
+func (p *book) contents(methods []*gauge.Method) {
 	family := ""
 	for _, m := range methods {
 		if m.Family != family {
@@ -83,7 +81,7 @@ func (p *printer) contents(methods []*gauge.Method) {
 }
 
 // entry writes one method.
-func (p *printer) entry(m *gauge.Method, picture string) {
+func (p *book) entry(m *gauge.Method, picture string) {
 	p.line("### %s\n\n%s\n", m.ID, m.When)
 	if picture != "" {
 		p.line("![%s, to scale](%s)\n", m.ID, picture)
@@ -91,11 +89,11 @@ func (p *printer) entry(m *gauge.Method, picture string) {
 	p.line("Reading: `%s`", m.Formula)
 	if m.Model != nil {
 		numbers := m.WithNumbers(func(role int) string { return shown(m.Example[role], m.Roles[role].Kind.Dimension()) })
-		p.line("\nIn the sketch: `%s` = %s", numbers, p.amount(reading(m, m.Example), m.Reads))
+		p.line("\nIn the sketch: `%s` = %s", numbers, unit.Told{Value: say.ReadingOf(m, m.Example), Dimension: m.Reads}.Shown(unit.View{}))
 	}
 	p.line("")
 	for _, role := range m.Roles {
-		p.line("- `%s` %s: %s", role.Name, role.Symbol, roleText(role))
+		p.line("- `%s` %s: %s", role.Name, role.Symbol, say.RoleText(role))
 	}
 	if m.HolesFor != "" {
 		p.line("- `from`, `to`: two holes of a plan, in the place of `%s`", m.HolesFor)
@@ -111,15 +109,3 @@ func (p *printer) entry(m *gauge.Method, picture string) {
 
 // capitalised returns a text with its first letter large.
 func capitalised(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
-
-// roleText says what stands in a role.
-func roleText(role gauge.Role) string {
-	text := roleWords[role.Kind]
-	if role.Piece {
-		text += ", usually a gauge piece"
-	}
-	if role.Optional {
-		text += "; may be left out"
-	}
-	return text
-}

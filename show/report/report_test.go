@@ -14,6 +14,7 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/read/gauge"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 func adjusted(t *testing.T, source string) *adjust.Result {
@@ -204,7 +205,7 @@ func TestEveryJobReports(t *testing.T) {
 func TestEveryMethodIsExplained(t *testing.T) {
 	for _, m := range gauge.Methods() {
 		var page bytes.Buffer
-		if err := Method(&page, m, Style{}); err != nil {
+		if err := spoken(&page, say.Method(m), nil, Style{}); err != nil {
 			t.Fatal(err)
 		}
 		text := page.String()
