@@ -21,7 +21,7 @@ import (
 type answer struct {
 	says  *doc.Document
 	view  unit.View
-	print func(w io.Writer, style report.Style) error
+	plain func(w io.Writer) error // in place of says: a text as it stands
 	json  func(w io.Writer) error
 	onJob bool // programs are then told what people are
 }
@@ -65,7 +65,7 @@ func (a answer) tell(s streams, asJSON bool) error {
 	case a.says != nil:
 		err = term.Write(&page, a.says, term.Options{Colour: s.terminal, View: a.view})
 	default:
-		err = a.print(&page, report.Style{Colour: s.terminal})
+		err = a.plain(&page)
 	}
 	if err != nil {
 		return err

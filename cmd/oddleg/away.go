@@ -7,6 +7,7 @@ import (
 	"codeberg.org/oddleg/oddleg/file/store"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // awayCommand puts a job out of the lists, or brings it back.
@@ -47,13 +48,7 @@ func (c *awayCommand) all(ctx context.Context, shop *store.Store) (answer, error
 	jobs, err := shop.PutAwayJobs(ctx)
 	list := findings(hitsOf(jobs))
 	return answer{
-		print: func(w io.Writer, style report.Style) error {
-			if len(list) == 0 {
-				_, err := io.WriteString(w, "No job is put away.\n")
-				return err
-			}
-			return report.Found(w, "", list, style)
-		},
+		says: say.PutAway(list),
 		json: func(w io.Writer) error { return report.FoundJSON(w, list) },
 	}, err
 }

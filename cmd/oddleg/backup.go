@@ -12,6 +12,7 @@ import (
 	"codeberg.org/oddleg/oddleg/file/store"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // backupCommand copies the whole record to one file.
@@ -123,12 +124,12 @@ func (c *importCommand) take(ctx context.Context, shop *store.Store, parcel *sto
 		return answer{}, err
 	}
 	path, err := c.Record.path()
-	kept := report.Keeping{
-		Job: report.Recorded(job), Saved: versions([]record.Revision{saved.Revision})[0], Unchanged: saved.Unchanged, Later: versions(saved.Later), Store: path, Doubt: doubt,
+	kept := say.Keeping{
+		Job: say.Recorded(job), Saved: versions([]record.Revision{saved.Revision})[0], Unchanged: saved.Unchanged, Later: versions(saved.Later), Store: path, Doubt: doubt,
 	}
 	return answer{
-		print: func(w io.Writer, style report.Style) error { return report.Kept(w, kept, style) },
-		json:  func(w io.Writer) error { return report.KeptJSON(w, kept) },
+		says: say.Kept(kept),
+		json: func(w io.Writer) error { return report.KeptJSON(w, kept) },
 	}, err
 }
 

@@ -18,7 +18,6 @@ import (
 	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/draw"
 	"codeberg.org/oddleg/oddleg/show/ink"
-	"codeberg.org/oddleg/oddleg/show/report"
 	"codeberg.org/oddleg/oddleg/show/solid"
 )
 
@@ -57,12 +56,12 @@ func (c *drawCommand) Run(s streams) error {
 		if err != nil {
 			return answer{}, err
 		}
-		return answer{print: c.told}, c.draw(found, o, day)
+		return answer{plain: c.told}, c.draw(found, o, day)
 	})
 }
 
 // told says where the drawings are.
-func (c *drawCommand) told(w io.Writer, _ report.Style) error {
+func (c *drawCommand) told(w io.Writer) error {
 	for _, path := range c.To {
 		if _, err := fmt.Fprintf(w, "wrote %s\n", path); err != nil {
 			return err

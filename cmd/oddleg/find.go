@@ -9,6 +9,7 @@ import (
 	"codeberg.org/oddleg/oddleg/file/store"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // findCommand searches the record.
@@ -25,8 +26,8 @@ func (c *findCommand) Run(s streams) error {
 		hits, err := findIn(ctx, shop, asked)
 		list := findings(hits)
 		return answer{
-			print: func(w io.Writer, style report.Style) error { return report.Found(w, asked, list, style) },
-			json:  func(w io.Writer) error { return report.FoundJSON(w, list) },
+			says: say.Found(asked, list),
+			json: func(w io.Writer) error { return report.FoundJSON(w, list) },
 		}, err
 	})
 }
@@ -41,12 +42,12 @@ func findIn(ctx context.Context, shop *store.Store, asked string) ([]record.Hit,
 }
 
 // findings are hits in the words of a report.
-func findings(hits []record.Hit) []report.Finding {
-	list := make([]report.Finding, len(hits))
+func findings(hits []record.Hit) []say.Finding {
+	list := make([]say.Finding, len(hits))
 	for i, hit := range hits {
-		list[i] = report.Finding{Matched: append([]string{}, hit.Matched...), Missing: append([]string{}, hit.Missing...), Places: append([]string{}, hit.Places...)}
+		list[i] = say.Finding{Matched: append([]string{}, hit.Matched...), Missing: append([]string{}, hit.Missing...), Places: append([]string{}, hit.Places...)}
 		if hit.Job != nil {
-			job := report.Recorded(*hit.Job)
+			job := say.Recorded(*hit.Job)
 			list[i].Job = &job
 			continue
 		}

@@ -8,6 +8,7 @@ import (
 	"codeberg.org/oddleg/oddleg/file/store"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // historyCommand lists the revisions of a job, gives one out, or takes the last
@@ -45,10 +46,8 @@ func (c *historyCommand) Run(s streams) error {
 		}
 		all, err := shop.History(ctx, job.ID)
 		return answer{
-			print: func(w io.Writer, style report.Style) error {
-				return report.History(w, report.Recorded(job), versions(all), style)
-			},
-			json: func(w io.Writer) error { return report.HistoryJSON(w, report.Recorded(job), versions(all)) },
+			says: say.History(say.Recorded(job), versions(all)),
+			json: func(w io.Writer) error { return report.HistoryJSON(w, say.Recorded(job), versions(all)) },
 		}, err
 	})
 }
@@ -91,7 +90,7 @@ func (c *historyCommand) give(ctx context.Context, shop *store.Store, job record
 	}
 	write := func(w io.Writer) error { _, err := w.Write(source); return err }
 	if c.To == "" {
-		return answer{print: func(w io.Writer, _ report.Style) error { return write(w) }, json: write}, nil
+		return answer{plain: write, json: write}, nil
 	}
 	if err := writeNew(c.To, c.Force, write); err != nil {
 		return answer{}, err

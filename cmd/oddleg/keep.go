@@ -12,6 +12,7 @@ import (
 	"codeberg.org/oddleg/oddleg/file/store"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // keepCommand saves a job in the record.
@@ -58,14 +59,14 @@ func (c *keepCommand) Run(s streams) error {
 		}
 		kept.Doubt = doubt
 		return answer{
-			print: func(w io.Writer, style report.Style) error { return report.Kept(w, kept, style) },
-			json:  func(w io.Writer) error { return report.KeptJSON(w, kept) },
+			says: say.Kept(kept),
+			json: func(w io.Writer) error { return report.KeptJSON(w, kept) },
 		}, nil
 	})
 }
 
 // keep saves the job with its photographs.
-func (c *keepCommand) keep(ctx context.Context, shop *store.Store, save record.Save, photos [][]byte) (kept report.Keeping, err error) {
+func (c *keepCommand) keep(ctx context.Context, shop *store.Store, save record.Save, photos [][]byte) (kept say.Keeping, err error) {
 	if save.Job, save.From, err = c.origin(ctx, shop, save); err != nil {
 		return kept, err
 	}
@@ -83,8 +84,8 @@ func (c *keepCommand) keep(ctx context.Context, shop *store.Store, save record.S
 		return kept, err
 	}
 	path, err := c.Record.path()
-	return report.Keeping{
-		Job: report.Recorded(job), Saved: versions([]record.Revision{saved.Revision})[0], Unchanged: saved.Unchanged, Later: versions(saved.Later), Store: path,
+	return say.Keeping{
+		Job: say.Recorded(job), Saved: versions([]record.Revision{saved.Revision})[0], Unchanged: saved.Unchanged, Later: versions(saved.Later), Store: path,
 	}, err
 }
 

@@ -8,6 +8,7 @@ import (
 	"codeberg.org/oddleg/oddleg/file/store"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // kitCommand looks after the shop's own instruments, gauge pieces and machines.
@@ -31,19 +32,19 @@ func (c *kitListCommand) Run(s streams) error {
 // kitThere tells what is in the kit.
 func kitThere(ctx context.Context, shop *store.Store) (answer, error) {
 	all, err := shop.Kit(ctx)
-	list := make([]report.KitEntry, len(all))
+	list := make([]say.KitEntry, len(all))
 	for i, t := range all {
 		list[i] = kitEntry(t)
 	}
 	return answer{
-		print: func(w io.Writer, style report.Style) error { return report.Kit(w, list, style) },
-		json:  func(w io.Writer) error { return report.KitJSON(w, list) },
+		says: say.Kit(list),
+		json: func(w io.Writer) error { return report.KitJSON(w, list) },
 	}, err
 }
 
 // kitEntry is something in the kit in the words of a report.
-func kitEntry(t record.Tool) report.KitEntry {
-	entry := report.KitEntry{
+func kitEntry(t record.Tool) say.KitEntry {
+	entry := say.KitEntry{
 		ID: t.ID, Class: string(t.Class), Kind: t.Kind, Size: t.Size.Text, Tolerance: t.Tolerance, Calibrated: t.Calibrated, Written: t.Written, Say: t.Say,
 	}
 	if t.Class == record.Piece {

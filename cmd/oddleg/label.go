@@ -6,6 +6,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/file/store"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // labelCommand draws the label for the bag of a part.
@@ -27,7 +28,7 @@ func (c *labelCommand) Run(s streams) error {
 		if err != nil {
 			return answer{}, err
 		}
-		sheet, err := report.Label(report.Recorded(job))
+		sheet, err := report.Label(say.Recorded(job))
 		if err != nil {
 			return answer{}, asFault(err)
 		}

@@ -14,6 +14,7 @@ import (
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // recordFlags say which record is meant.
@@ -97,10 +98,10 @@ func (f whoFlags) stamp(note string) record.Stamp {
 }
 
 // versions are revisions in the words of a report, in the time of this place.
-func versions(all []record.Revision) []report.Version {
-	list := make([]report.Version, len(all))
+func versions(all []record.Revision) []say.Version {
+	list := make([]say.Version, len(all))
 	for i, v := range all {
-		list[i] = report.Version{
+		list[i] = say.Version{
 			Number: v.Number, When: v.When.Local(), Who: v.Who, Note: v.Note, From: v.From, Branch: v.Branch, Merges: v.Merges, Restores: v.Restores,
 		}
 	}
@@ -111,7 +112,7 @@ func versions(all []record.Revision) []report.Version {
 func sentence(format string, args ...any) answer {
 	text := fmt.Sprintf(format, args...)
 	return answer{
-		print: func(w io.Writer, _ report.Style) error { _, err := fmt.Fprintln(w, text); return err },
+		plain: func(w io.Writer) error { _, err := fmt.Fprintln(w, text); return err },
 		json:  func(w io.Writer) error { return report.SaidJSON(w, text) },
 	}
 }

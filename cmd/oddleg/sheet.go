@@ -41,11 +41,11 @@ func (c *sheetCommand) Run(s streams) error {
 		if err != nil {
 			return answer{}, err
 		}
-		told := func(w io.Writer, _ report.Style) error {
+		told := func(w io.Writer) error {
 			_, err := fmt.Fprintf(w, "wrote %s, %s\n", path, pagesText(len(pages)))
 			return err
 		}
-		return answer{print: told}, writeNew(path, c.Force, bound(pages, job.Name, day))
+		return answer{plain: told}, writeNew(path, c.Force, bound(pages, job.Name, day))
 	})
 }
 

@@ -10,6 +10,7 @@ import (
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // shelfCommand records parts made, fitted and on the shelf.
@@ -54,8 +55,8 @@ func (c *shelfCommand) all(ctx context.Context, shop *store.Store) (answer, erro
 	hits, err := shop.OnShelf(ctx)
 	list := findings(hits)
 	return answer{
-		print: func(w io.Writer, style report.Style) error { return report.Spares(w, list, style) },
-		json:  func(w io.Writer) error { return report.FoundJSON(w, list) },
+		says: say.Spares(list),
+		json: func(w io.Writer) error { return report.FoundJSON(w, list) },
 	}, err
 }
 
@@ -109,7 +110,7 @@ func shelfOf(ctx context.Context, shop *store.Store, id string) (answer, error) 
 		return answer{}, err
 	}
 	all, err := shop.Shelf(ctx, id)
-	var entries []report.ShelfEntry
+	var entries []say.ShelfEntry
 	var places []string
 	for _, e := range all {
 		entries = append(entries, shelfEntry(e))
@@ -118,21 +119,19 @@ func shelfOf(ctx context.Context, shop *store.Store, id string) (answer, error) 
 		}
 	}
 	return answer{
-		print: func(w io.Writer, style report.Style) error {
-			return report.Shelf(w, report.Recorded(job), places, entries, style)
-		},
-		json: func(w io.Writer) error { return report.ShelfJSON(w, report.Recorded(job), places, entries) },
+		says: say.Shelf(say.Recorded(job), places, entries),
+		json: func(w io.Writer) error { return report.ShelfJSON(w, say.Recorded(job), places, entries) },
 	}, err
 }
 
 // shelfEntry is an entry in the words of a report.
-func shelfEntry(e record.Entry) report.ShelfEntry {
-	entry := report.ShelfEntry{
+func shelfEntry(e record.Entry) say.ShelfEntry {
+	entry := say.ShelfEntry{
 		When: e.When.Local(), Who: e.Who, Revision: e.Revision, Made: e.Made, Fitted: e.Fitted, Scrapped: e.Scrapped,
-		Place: e.Place, Drawing: e.Drawing, Material: e.Material, How: e.How, Better: e.Better, Sizes: []report.FinalSize{},
+		Place: e.Place, Drawing: e.Drawing, Material: e.Material, How: e.How, Better: e.Better, Sizes: []say.FinalSize{},
 	}
 	for _, size := range e.Sizes {
-		entry.Sizes = append(entry.Sizes, report.FinalSize(size))
+		entry.Sizes = append(entry.Sizes, say.FinalSize(size))
 	}
 	return entry
 }

@@ -16,6 +16,7 @@ import (
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // recordPages answers for what is written down of a job.
@@ -85,7 +86,7 @@ func (s *server) showRecord(w http.ResponseWriter, r *http.Request, status int, 
 	if !page.All {
 		page.Revisions = page.Revisions[:mostShown]
 	}
-	if page.Label, err = report.Label(report.Recorded(v.Job)); err != nil {
+	if page.Label, err = report.Label(say.Recorded(v.Job)); err != nil {
 		page.Label = nil // too much text for a code: the page does without
 	}
 	return s.show(w, r, status, recordPage(s.lookAt(r, v, "Record"), page))
@@ -224,7 +225,7 @@ func (s *server) label(ending string) action {
 		if err != nil {
 			return err
 		}
-		sheet, err := report.Label(report.Recorded(job))
+		sheet, err := report.Label(say.Recorded(job))
 		if err != nil {
 			return wrong("%v", err)
 		}

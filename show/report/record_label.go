@@ -6,6 +6,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/show/ink"
+	"codeberg.org/oddleg/oddleg/show/say"
 	"rsc.io/qr"
 )
 
@@ -24,7 +25,7 @@ const quiet = 4
 // Label lays out a label for the bag of a part: a QR code, and the same in words.
 // The code holds plain text, which any reader shows with no network: part,
 // machine, revision and the id that `oddleg` finds the job by.
-func Label(job RecordedJob) (*ink.Sheet, error) {
+func Label(job say.RecordedJob) (*ink.Sheet, error) {
 	name := job.Part
 	if name == "" {
 		name = job.Name

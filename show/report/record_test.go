@@ -8,19 +8,20 @@ import (
 
 	"codeberg.org/oddleg/oddleg/show/draw"
 	"codeberg.org/oddleg/oddleg/show/ink"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // plunger is a job of an invented shop.
-var plunger = RecordedJob{ID: "ABCDEF", Name: "Plunger and bush", Machine: "dividing table, 1936, GB", Part: "Index plunger", Revision: 4, OnShelf: 2, Branches: []int{3}}
+var plunger = say.RecordedJob{ID: "ABCDEF", Name: "Plunger and bush", Machine: "dividing table, 1936, GB", Part: "Index plunger", Revision: 4, OnShelf: 2, Branches: []int{3}}
 
 func TestKeptBesideSaysWhatToDo(t *testing.T) {
 	when := time.Date(2031, 3, 1, 8, 5, 0, 0, time.UTC)
-	k := Keeping{
-		Job: plunger, Saved: Version{Number: 5, From: 2, Branch: 5, When: when}, Store: "shop.db",
-		Later: []Version{{Number: 4, From: 2, When: when, Who: "turner", Note: "bore read again"}},
+	k := say.Keeping{
+		Job: plunger, Saved: say.Version{Number: 5, From: 2, Branch: 5, When: when}, Store: "shop.db",
+		Later: []say.Version{{Number: 4, From: 2, When: when, Who: "turner", Note: "bore read again"}},
 	}
 	var b bytes.Buffer
-	if err := Kept(&b, k, Style{}); err != nil {
+	if err := spoken(&b, say.Kept(k), nil, Style{}); err != nil {
 		t.Fatal(err)
 	}
 	said := strings.Join(strings.Fields(b.String()), " ")
@@ -34,23 +35,12 @@ func TestKeptBesideSaysWhatToDo(t *testing.T) {
 	}
 }
 
-func TestStanding(t *testing.T) {
-	for want, v := range map[string]Version{
-		"": {Number: 2, From: 1}, "beside the main line, made from 1": {Number: 3, From: 1, Branch: 3},
-		"takes in 3": {Number: 4, From: 2, Merges: 3}, "brings back 1": {Number: 5, From: 4, Restores: 1},
-	} {
-		if got := v.standing(); got != want {
-			t.Errorf("%+v: %q, want %q", v, got, want)
-		}
-	}
-}
-
 // TestLabelFits: nothing on a label stands over its edge or on other things, and
 // a code has its clear space of four modules (ISO/IEC 18004).
 func TestLabelFits(t *testing.T) {
 	long := plunger
 	long.Part = strings.Repeat("Very long name of a part ", 4)
-	for _, job := range []RecordedJob{plunger, {ID: "ABCDEF", Name: "Bush", Revision: 1}, long} {
+	for _, job := range []say.RecordedJob{plunger, {ID: "ABCDEF", Name: "Bush", Revision: 1}, long} {
 		sheet, err := Label(job)
 		if err != nil {
 			t.Fatal(err)
@@ -79,7 +69,7 @@ func TestLabelFits(t *testing.T) {
 }
 
 func TestLabelRefusesTooMuch(t *testing.T) {
-	if _, err := Label(RecordedJob{ID: "ABCDEF", Part: strings.Repeat("x", 5000)}); err == nil {
+	if _, err := Label(say.RecordedJob{ID: "ABCDEF", Part: strings.Repeat("x", 5000)}); err == nil {
 		t.Error("5000 letters are taken for a QR code")
 	}
 }

@@ -33,29 +33,6 @@ type printer struct {
 	pages  *pages // where it goes if it is for paper; then w is not used
 }
 
-// report runs the parts with a buffered writer that keeps the first error.
-func (p *printer) report(parts ...func()) error {
-	out := &firstError{w: p.w}
-	p.w = out
-	for _, part := range parts {
-		part()
-	}
-	return out.err
-}
-
-// firstError writes until something goes wrong and remembers what.
-type firstError struct {
-	w   io.Writer
-	err error
-}
-
-func (f *firstError) Write(data []byte) (int, error) {
-	if f.err == nil {
-		_, f.err = f.w.Write(data)
-	}
-	return len(data), nil
-}
-
 func (p *printer) line(format string, args ...any) {
 	if p.pages != nil {
 		p.pages.line(fmt.Sprintf(format, args...))
