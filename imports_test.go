@@ -51,6 +51,7 @@ var order = [][]string{
 	{"show/ink"},
 	{"show/doc"},
 	{"show/draw"},
+	{"show/picture"},
 	{"show/booklet"},
 	{"reckon"},
 	{"show/say"},

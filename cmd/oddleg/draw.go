@@ -15,9 +15,9 @@ import (
 	"codeberg.org/oddleg/oddleg/num/near"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/reckon"
-	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/draw"
 	"codeberg.org/oddleg/oddleg/show/ink"
+	"codeberg.org/oddleg/oddleg/show/picture"
 	"codeberg.org/oddleg/oddleg/show/solid"
 )
 
@@ -192,7 +192,7 @@ func mateSheet(f *reckon.Found, id string, o draw.Options) (*ink.Sheet, error) {
 		}
 		sheet := ink.Blank(o.Paper, o.Portrait)
 		sheet.Title = o.Job
-		picture, err := booklet.Mates(a, o.Units, sheet.Width-2*mateMargin, sheet.Height-2*mateMargin)
+		picture, err := picture.Mates(a, o.Units, sheet.Width-2*mateMargin, sheet.Height-2*mateMargin)
 		if err != nil {
 			return nil, err
 		}

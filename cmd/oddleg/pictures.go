@@ -18,15 +18,15 @@ type pictureFlags struct {
 	Force    bool   `help:"Overwrite pictures that are there already."`
 }
 
-// picture is a sheet to be written to a file of its own, or why it cannot be drawn.
-type picture struct {
+// named is a sheet to be written to a file of its own, or why it cannot be drawn.
+type named struct {
 	name  string
 	sheet *ink.Sheet
 	err   error
 }
 
 // write writes the pictures where these are wanted, and returns a line for each.
-func (f *pictureFlags) write(list []picture) ([]string, error) {
+func (f *pictureFlags) write(list []named) ([]string, error) {
 	if f.Pictures == "" {
 		return nil, nil
 	}
@@ -53,7 +53,7 @@ func (f *pictureFlags) write(list []picture) ([]string, error) {
 
 // file is the name of the file: what a job calls a thing may hold any sign, a file
 // is named by letters and digits.
-func (p *picture) file() string {
+func (p *named) file() string {
 	plain := func(r rune) rune {
 		if unicode.IsLetter(r) || unicode.IsDigit(r) || r == '_' {
 			return unicode.ToLower(r)

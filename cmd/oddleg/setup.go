@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/make/plan"
-	"codeberg.org/oddleg/oddleg/show/booklet"
+	"codeberg.org/oddleg/oddleg/show/picture"
 	"codeberg.org/oddleg/oddleg/show/report"
 	"codeberg.org/oddleg/oddleg/show/say"
 )
@@ -41,12 +41,12 @@ func (c *setupCommand) Run(s streams) error {
 const setUpWidth, setUpHeight = 190.0, 190.0
 
 // setUpPictures are the pictures of all set-ups.
-func setUpPictures(plan *plan.Plan) []picture {
-	var list []picture
+func setUpPictures(plan *plan.Plan) []named {
+	var list []named
 	for i, step := range plan.Steps {
 		for _, scene := range plan.Scenes(step) {
-			sheet, err := booklet.SetUp(scene, setUpWidth, setUpHeight)
-			list = append(list, picture{setUpName(i+1, step, scene.Title), sheet, err})
+			sheet, err := picture.SetUp(scene, setUpWidth, setUpHeight)
+			list = append(list, named{setUpName(i+1, step, scene.Title), sheet, err})
 		}
 	}
 	return list

@@ -7,9 +7,9 @@ import (
 	"strings"
 	"testing"
 
-	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/draw"
 	"codeberg.org/oddleg/oddleg/show/ink"
+	"codeberg.org/oddleg/oddleg/show/picture"
 )
 
 // TestEveryJobIsSetUpFor: of every job with a part, which mostly list no shop, the
@@ -64,7 +64,7 @@ func TestPicturesOfSetUps(t *testing.T) {
 		for _, step := range plan.Steps {
 			for _, scene := range plan.Scenes(step) {
 				for _, height := range []float64{setUpHeight, setUpHeight / 2} {
-					sheet, err := booklet.SetUp(scene, setUpWidth, height)
+					sheet, err := picture.SetUp(scene, setUpWidth, height)
 					if err != nil {
 						t.Errorf("%s: %v", name, err)
 						continue

@@ -12,7 +12,7 @@ import (
 	"codeberg.org/oddleg/oddleg/file/store"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
-	"codeberg.org/oddleg/oddleg/show/booklet"
+	"codeberg.org/oddleg/oddleg/show/picture"
 	"codeberg.org/oddleg/oddleg/show/report"
 	"codeberg.org/oddleg/oddleg/show/say"
 )
@@ -93,20 +93,20 @@ func (c *upkeepCommand) source(ctx context.Context, s streams, shop *store.Store
 const graphWidth, graphHeight = 160.0, 100.0
 
 // graphs are those of all surveys that have one, and of wear over years.
-func graphs(r *upkeep.Result) []picture {
-	var list []picture
+func graphs(r *upkeep.Result) []named {
+	var list []named
 	units := r.Job.Shown()
 	for i := range r.Answers {
 		a := &r.Answers[i]
 		if len(a.Plot.Series) == 0 {
 			continue
 		}
-		sheet, err := booklet.Survey(a, units, graphWidth, graphHeight)
-		list = append(list, picture{fmt.Sprintf("%d-%s", i+1, a.Survey.ID), sheet, err})
+		sheet, err := picture.Survey(a, units, graphWidth, graphHeight)
+		list = append(list, named{fmt.Sprintf("%d-%s", i+1, a.Survey.ID), sheet, err})
 	}
 	for _, trends := range r.Things() {
-		sheet, err := booklet.Wear(trends, units, graphWidth, graphHeight)
-		list = append(list, picture{fmt.Sprintf("wear-%s-%s", trends[0].Kind, trends[0].Thing()), sheet, err})
+		sheet, err := picture.Wear(trends, units, graphWidth, graphHeight)
+		list = append(list, named{fmt.Sprintf("wear-%s-%s", trends[0].Kind, trends[0].Thing()), sheet, err})
 	}
 	return list
 }

@@ -208,7 +208,7 @@ func (s set) words(t doc.Text, view unit.View) [][]run {
 	var list [][]run
 	joined := false
 	for i := range t {
-		text := visible(t[i].Shown(view))
+		text := ink.Readable(t[i].Shown(view))
 		joined = joined && !strings.HasPrefix(text, " ")
 		for n, word := range strings.Fields(text) {
 			r := run{s.toned(t[i].Tone), word}

@@ -76,7 +76,7 @@ func (p Paragraph) strips(width float64) []strip {
 	bold.bold = true
 	indent := min(float64(p.Indent)*indentStep, width/2)
 	hang := indent + s.width(p.Mark)
-	lead, words, start := visible(p.Lead), p.Words, 0.0
+	lead, words, start := ink.Readable(p.Lead), p.Words, 0.0
 	switch wide := bold.width(lead); {
 	case wide > (width-hang)/2:
 		lead, words = "", p.Lead+words

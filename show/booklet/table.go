@@ -109,7 +109,7 @@ func levelled(wanted, least []float64, room float64) []float64 {
 func (t *Table) wants(column int) (all, word float64) {
 	c := &t.Columns[column]
 	measure := func(words string, s style) {
-		words = visible(words)
+		words = ink.Readable(words)
 		all = max(all, s.width(words))
 		for _, w := range strings.Fields(words) {
 			word = max(word, min(mostWord, s.width(w)))

@@ -2,7 +2,6 @@ package booklet
 
 import (
 	"strings"
-	"unicode"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/show/ink"
@@ -35,7 +34,7 @@ func (s style) wrapAfter(start float64, words string, width float64) []string {
 	lines, line, long := []string{}, "", start
 	width += rounding
 	space := s.width(" ")
-	for _, word := range strings.Fields(visible(words)) {
+	for _, word := range strings.Fields(ink.Readable(words)) {
 		w := s.width(word)
 		switch {
 		case line == "" && long+w <= width:
@@ -75,27 +74,7 @@ func (s style) broken(word string, width float64) (head, tail string) {
 // rounding is by how much a sum of widths may be wrong.
 const rounding = 1e-6
 
-// visible returns words without what is not seen, as papers write them: control
-// characters become spaces, marks that turn the direction of reading go.
-func visible(words string) string {
-	return strings.Map(func(r rune) rune {
-		switch {
-		case unicode.IsControl(r), r == unicode.ReplacementChar:
-			return ' '
-		case unicode.Is(unicode.Bidi_Control, r):
-			return -1
-		}
-		return r
-	}, words)
-}
-
-// cut returns words on one line no longer than width: where they are too long,
-// their beginning.
+// cut returns words on one line no longer than width.
 func (s style) cut(words string, width float64) string {
-	words = strings.Join(strings.Fields(visible(words)), " ")
-	if s.width(words) <= width {
-		return words
-	}
-	head, _ := s.broken(words, width-s.width("…"))
-	return strings.TrimSpace(head) + "…"
+	return ink.Clipped(words, s.height, s.bold, width)
 }

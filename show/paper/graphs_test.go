@@ -10,9 +10,9 @@ import (
 
 	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
-	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/draw"
 	"codeberg.org/oddleg/oddleg/show/ink"
+	"codeberg.org/oddleg/oddleg/show/picture"
 )
 
 // surveyed are jobs with surveys, in millimetres and in inches, by what the names of
@@ -43,11 +43,11 @@ func graphs(t *testing.T, width, height float64) map[string]*ink.Sheet {
 			list[of+"-"+name] = sheet
 		}
 		for i := range r.Answers {
-			sheet, err := booklet.Survey(&r.Answers[i], job.Shown(), width, height)
+			sheet, err := picture.Survey(&r.Answers[i], job.Shown(), width, height)
 			add(r.Answers[i].Survey.ID, sheet, err)
 		}
 		for _, trends := range r.Things() {
-			sheet, err := booklet.Wear(trends, job.Shown(), width, height)
+			sheet, err := picture.Wear(trends, job.Shown(), width, height)
 			add("wear-"+strings.ReplaceAll(trends[0].Thing(), " ", "-"), sheet, err)
 		}
 	}

@@ -12,6 +12,7 @@ import (
 	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/doc"
 	"codeberg.org/oddleg/oddleg/show/draw"
+	"codeberg.org/oddleg/oddleg/show/picture"
 	"codeberg.org/oddleg/oddleg/show/say"
 )
 
@@ -168,7 +169,7 @@ func (a *author) mates(answers []mating.Answer) {
 	for i := range answers {
 		m := &answers[i]
 		a.say(say.Mate(m))
-		picture, err := booklet.Mates(m, a.units, mateWidth, mateHeight)
+		picture, err := picture.Mates(m, a.units, mateWidth, mateHeight)
 		switch {
 		case err == nil:
 			a.pages.add(booklet.Picture{Sheet: picture})

@@ -2,8 +2,8 @@ package report
 
 import (
 	"codeberg.org/oddleg/oddleg/make/sketch"
-	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/doc"
+	"codeberg.org/oddleg/oddleg/show/picture"
 	"codeberg.org/oddleg/oddleg/show/say"
 )
 
@@ -20,6 +20,6 @@ func (a *author) setUps() {
 		return
 	}
 	a.say(say.SetUpChapter(plan, a.units, func(s sketch.Scene) doc.Block {
-		return drawn(booklet.SetUp(s, setUpWidth, setUpHeight))
+		return drawn(picture.SetUp(s, setUpWidth, setUpHeight))
 	}))
 }

@@ -2,9 +2,9 @@ package report
 
 import (
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
-	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/doc"
 	"codeberg.org/oddleg/oddleg/show/ink"
+	"codeberg.org/oddleg/oddleg/show/picture"
 	"codeberg.org/oddleg/oddleg/show/say"
 )
 
@@ -22,10 +22,10 @@ func (a *author) upkeep() {
 	}
 	a.say(say.UpkeepChapters(r,
 		func(answer *upkeep.Answer) doc.Block {
-			return drawn(booklet.Survey(answer, a.units, graphWidth, graphHeight))
+			return drawn(picture.Survey(answer, a.units, graphWidth, graphHeight))
 		},
 		func(trends []upkeep.Trend) doc.Block {
-			return drawn(booklet.Wear(trends, a.units, graphWidth, graphHeight))
+			return drawn(picture.Wear(trends, a.units, graphWidth, graphHeight))
 		}))
 }
 

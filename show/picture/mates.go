@@ -1,4 +1,9 @@
-package booklet
+// Package picture makes sheets of what the stages found: mating shapes with their
+// gaps made wider, set-ups as they look from above, graphs of wear.
+//
+// Each is so wide and at most so high, in mm, and its words are in a unit that is
+// asked for. Where there is nothing to draw, or no room, the error says so.
+package picture
 
 import (
 	"fmt"
@@ -15,10 +20,11 @@ import (
 // The room of words in a picture of mating shapes, and how much of it the widest
 // gap should take, so that it is seen.
 const (
-	captionRoom = 7.0
-	labelRoom   = 36.0 // for labels over and under it
-	gapShare    = 0.06
-	mostWider   = 500.0
+	captionRoom   = 7.0
+	captionHeight = 2.1  // of capitals
+	labelRoom     = 36.0 // for labels over and under it
+	gapShare      = 0.06
+	mostWider     = 500.0
 )
 
 // Mates draws mating shapes with all gaps so much wider that they are seen, and
@@ -33,7 +39,7 @@ func Mates(a *mating.Answer, units unit.Unit, width, height float64) (*ink.Sheet
 	scene := a.Exaggerated(wider)
 	size := bounds(scene).Size()
 	height = min(height, width*size.Y/size.X+labelRoom)
-	drawn, err := draw.Scene(picture(scene, units, width, height-captionRoom))
+	drawn, err := draw.Scene(mated(scene, units, width, height-captionRoom))
 	if err != nil {
 		return nil, err
 	}
@@ -44,8 +50,10 @@ func Mates(a *mating.Answer, units unit.Unit, width, height float64) (*ink.Sheet
 func captioned(drawn *ink.Sheet, title, words string, height float64) *ink.Sheet {
 	s := &ink.Sheet{Title: title, Width: drawn.Width, Height: height, Scale: drawn.Scale}
 	s.Put(drawn, geom.Point{Y: captionRoom})
-	caption := styles[Quiet]
-	s.Add(caption.text(caption.cut(words, s.Width), geom.Point{X: s.Width / 2, Y: captionRoom / 2}, ink.Centred))
+	s.Add(ink.Text{
+		At: geom.Point{X: s.Width / 2, Y: captionRoom / 2}, Words: ink.Clipped(words, captionHeight, false, s.Width), Height: captionHeight,
+		Align: ink.Centred, Grey: true, Layer: ink.Notes,
+	})
 	return s
 }
 
@@ -82,9 +90,9 @@ func bounds(s mating.Scene) geom.Box {
 	return all.Bounds()
 }
 
-// picture lays down what there is to draw: grey the part, or, where the part is
+// mated lays down what there is to draw: grey the part, or, where the part is
 // the holes that something goes into, what goes into them.
-func picture(s mating.Scene, units unit.Unit, width, height float64) draw.Picture {
+func mated(s mating.Scene, units unit.Unit, width, height float64) draw.Picture {
 	const grey = 0.2
 	p := draw.Picture{Width: width, Height: height}
 	partFill, mateFill := grey, 0.0

@@ -1,4 +1,4 @@
-package booklet_test
+package picture_test
 
 import (
 	"fmt"
@@ -13,9 +13,9 @@ import (
 	"codeberg.org/oddleg/oddleg/make/sketch"
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/num/unit"
-	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/draw"
 	"codeberg.org/oddleg/oddleg/show/ink"
+	"codeberg.org/oddleg/oddleg/show/picture"
 )
 
 // TestSetUpHasEveryKind: a scene with one shape of each kind is drawn with all of
@@ -32,7 +32,7 @@ func TestSetUpHasEveryKind(t *testing.T) {
 		{Path: geom.Polyline(geom.Point{X: 45, Y: 5}, geom.Point{X: 55, Y: 5}), Kind: sketch.TraceShape},
 		{Path: at(60), Kind: sketch.ForceShape},
 	}}
-	sheet, err := booklet.SetUp(scene, 150, 60)
+	sheet, err := picture.SetUp(scene, 150, 60)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -53,14 +53,14 @@ func TestSetUpHasEveryKind(t *testing.T) {
 }
 
 func TestSetUpSaysWhatHasNoRoom(t *testing.T) {
-	if _, err := booklet.SetUp(sketch.Scene{Title: "bare"}, 100, 100); err == nil || !strings.Contains(err.Error(), "bare: there is nothing to draw") {
+	if _, err := picture.SetUp(sketch.Scene{Title: "bare"}, 100, 100); err == nil || !strings.Contains(err.Error(), "bare: there is nothing to draw") {
 		t.Errorf("nothing: %v", err)
 	}
 	scene := sketch.Scene{Title: "full", Shapes: []sketch.Shape{{Path: geom.Circle(geom.Point{}, 10)}}}
 	for i := range 200 {
 		scene.Labels = append(scene.Labels, sketch.Label{Words: fmt.Sprint("a label of many words, number ", i)})
 	}
-	if _, err := booklet.SetUp(scene, 60, 40); err == nil || !strings.Contains(err.Error(), "full") {
+	if _, err := picture.SetUp(scene, 60, 40); err == nil || !strings.Contains(err.Error(), "full") {
 		t.Errorf("too much: %v", err)
 	}
 }
@@ -72,7 +72,7 @@ func TestPicturesOfRandomSetUps(t *testing.T) {
 	for i := range 20 {
 		for _, scene := range append(anyShoe(t, r), anyHoles(t, r), anyHolding(r)) {
 			for _, in := range []float64{100, 190} {
-				sheet, err := booklet.SetUp(scene, 150, in)
+				sheet, err := picture.SetUp(scene, 150, in)
 				if err != nil {
 					t.Errorf("%d, %s: %v", i, scene.Title, err)
 					continue

@@ -1,4 +1,4 @@
-package booklet
+package picture
 
 import (
 	"fmt"

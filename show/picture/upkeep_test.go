@@ -1,4 +1,4 @@
-package booklet_test
+package picture_test
 
 import (
 	"slices"
@@ -8,9 +8,9 @@ import (
 	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
-	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/draw"
 	"codeberg.org/oddleg/oddleg/show/ink"
+	"codeberg.org/oddleg/oddleg/show/picture"
 )
 
 func judged(t *testing.T, source string) *upkeep.Result {
@@ -44,7 +44,7 @@ func lost(day, most, more string) string {
 // TestSurveyInInches: axes count in the units of the job.
 func TestSurveyInInches(t *testing.T) {
 	r := judged(t, lost("2024-04-20", "0.254", ", within: 0.4"))
-	sheet, err := booklet.Survey(&r.Answers[0], unit.Inch, 150, 80)
+	sheet, err := picture.Survey(&r.Answers[0], unit.Inch, 150, 80)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -58,7 +58,7 @@ func TestSurveyInInches(t *testing.T) {
 // TestSurveyWithoutPlot: a dovetail read at one place has nothing to draw.
 func TestSurveyWithoutPlot(t *testing.T) {
 	r := judged(t, "  - {kind: dovetail, date: 2024-04-20, with: mic, angle: 60 deg, rollers: [{at: 0, roller: 6, saw: 100}, {at: 0, roller: 12, saw: 116}]}\n")
-	if _, err := booklet.Survey(&r.Answers[0], unit.Millimetre, 150, 80); err == nil || !strings.Contains(err.Error(), "nothing to draw") {
+	if _, err := picture.Survey(&r.Answers[0], unit.Millimetre, 150, 80); err == nil || !strings.Contains(err.Error(), "nothing to draw") {
 		t.Errorf("the error is %v", err)
 	}
 }
@@ -75,7 +75,7 @@ func TestWearIsDated(t *testing.T) {
 		{lost("1990-04-20", "0.1", "") + lost("2024-02-20", "0.3", ""), []string{"1994", "2018"}},
 	} {
 		r := judged(t, c.surveys)
-		sheet, err := booklet.Wear(r.Things()[0], unit.Millimetre, 150, 80)
+		sheet, err := picture.Wear(r.Things()[0], unit.Millimetre, 150, 80)
 		if err != nil {
 			t.Fatal(err)
 		}
