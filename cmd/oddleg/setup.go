@@ -31,7 +31,7 @@ func (c *setupCommand) Run(s streams) error {
 		}
 		written, err := c.write(setUpPictures(plan))
 		return answer{
-			says: listed(say.SetUps(plan, found.Result.Job.Units, nil), written), view: inJob(found.Result.Job),
+			says: listed(say.SetUps(plan), written), view: inJob(found.Result.Job),
 			json: func(w io.Writer) error { return report.SetupJSON(w, plan) },
 		}, err
 	})

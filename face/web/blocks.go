@@ -2,9 +2,10 @@ package web
 
 import (
 	"bytes"
-	"strings"
 
-	"codeberg.org/oddleg/oddleg/show/booklet"
+	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/show/doc"
+	"codeberg.org/oddleg/oddleg/show/html"
 	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/show/paper"
 )
@@ -16,50 +17,41 @@ func inline(s *ink.Sheet) (string, error) {
 	return b.String(), err
 }
 
-// weights are the classes of words by how loudly they speak.
-var weights = map[booklet.Weight]string{
-	booklet.Quiet: "quiet", booklet.Small: "small", booklet.Strong: "strong", booklet.Figure: "figure", booklet.Large: "large",
+// spoken is a document about a job, as somebody reads it.
+type spoken struct {
+	*doc.Document
+	of   *jobView
+	view unit.View
 }
 
-func paragraphClass(p booklet.Paragraph) string {
-	class := weights[p.Weight]
-	if p.Indent > 0 || p.Mark != "" {
-		class += " in"
+// spoken returns a document about the job, nil where there is none.
+func (v *jobView) spoken(d *doc.Document) *spoken {
+	if d == nil {
+		return nil
 	}
-	if p.Space == booklet.Close {
-		class += " close"
-	}
-	return strings.TrimSpace(class)
+	return &spoken{d, v, v.worked.view()}
 }
 
-func cellClass(c booklet.Column) string {
-	class := weights[c.Weight]
-	if c.Align == ink.RightAligned {
-		class += " right"
-	}
-	return strings.TrimSpace(class)
+// empty reports whether there is nothing to read.
+func (s *spoken) empty() bool { return s == nil || len(s.Blocks) == 0 }
+
+// options say how it is shown, and where what it speaks of is to be found.
+func (s *spoken) options() html.Options {
+	return html.Options{View: s.view, Refer: s.refer, Do: s.do, Inline: paper.InlineSVG}
 }
 
-// hasHeads reports whether any column that is shown has a head.
-func hasHeads(t booklet.Table) bool {
-	for _, c := range t.Columns {
-		if c.Head != "" && !c.Write {
-			return true
-		}
+// refer leads to a thing of the job that has a page.
+func (s *spoken) refer(r doc.Ref) string {
+	if r.Kind == doc.Size && s.of.worked.Job.Size(r.ID) != nil {
+		return s.of.at("sizes/" + r.ID)
 	}
-	return false
+	return ""
 }
 
-// tableLabel says what a table that can be moved sideways shows.
-func tableLabel(t booklet.Table) string {
-	var heads []string
-	for _, c := range t.Columns {
-		if c.Head != "" && !c.Write {
-			heads = append(heads, c.Head)
-		}
+// do leads to where something can be done.
+func (s *spoken) do(a *doc.Action) string {
+	if a.Verb == "next" {
+		return s.of.at("next")
 	}
-	if len(heads) == 0 {
-		return "table"
-	}
-	return "table: " + strings.Join(heads, ", ")
+	return ""
 }

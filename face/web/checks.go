@@ -14,7 +14,6 @@ import (
 	"codeberg.org/oddleg/oddleg/prove/inspect"
 	"codeberg.org/oddleg/oddleg/read/gauge"
 	"codeberg.org/oddleg/oddleg/reckon"
-	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/say"
 )
 
@@ -65,18 +64,15 @@ func (s *server) checksPage(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return s.show(w, r, http.StatusOK, checksPage(s.lookAt(r, v, "Checks"), nil, nil, said(faultsOf(err)), ""))
 	}
-	list, wrong := s.told(v, reckon.Checks)
-	if len(proved.Sheet) > 0 && len(list) > 0 {
-		list = list[1:] // the sheet itself, which is shown line by line
-	}
-	return s.show(w, r, http.StatusOK, checksPage(s.lookAt(r, v, "Checks"), s.checkLines(proved), list, wrong, typingUnit(r, v)))
+	rest := v.spoken(say.BesidesSheet(proved)) // which is shown line by line
+	return s.show(w, r, http.StatusOK, checksPage(s.lookAt(r, v, "Checks"), s.checkLines(proved), rest, nil, typingUnit(r, v)))
 }
 
 // proving sets the proving of a part going and waits a little for it: nil where
 // it is done.
 func (s *server) proving(v *jobView) (*task, error) {
 	asked := &task{ID: taskID("proving", v.ID, string(v.Source), v.worked.Job.Shown().String()), Job: v.ID, Title: "How the part is proved", Path: v.at("checks")}
-	t, err := s.tasks.begin(asked, func(context.Context, func(done, all int)) ([]booklet.Chapter, error) {
+	t, err := s.tasks.begin(asked, func(context.Context, func(done, all int)) (*spoken, error) {
 		_, err := v.Found.Proved()
 		return nil, err
 	})

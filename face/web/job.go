@@ -8,9 +8,8 @@ import (
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/reckon"
-	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/draw"
-	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // jobView is a job as one person sees it: at its current revision.
@@ -96,14 +95,14 @@ func (s *server) jobPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // told returns what a stage has to say, and what is wrong.
-func (s *server) told(v *jobView, stage ...reckon.Stage) ([]booklet.Chapter, []string) {
+func (s *server) told(v *jobView, stage ...reckon.Stage) (*spoken, []string) {
 	if v.Found == nil {
 		return nil, said(v.Faults)
 	}
-	list, err := report.Chapters(report.Contents{
-		Found: v.Found, Stages: stage, Drawing: draw.Options{Units: v.worked.Job.Shown(), Job: v.Name, Date: s.Now().Format("2006-01-02")},
+	d, err := say.Sheet(say.Contents{
+		Found: v.Found, Stages: stage, Drawing: draw.Options{Job: v.Name, Date: s.Now().Format("2006-01-02")},
 	})
-	return list, said(faultsOf(err))
+	return v.spoken(d), said(faultsOf(err))
 }
 
 // said lists faults in words.

@@ -11,8 +11,6 @@ import (
 	"codeberg.org/oddleg/oddleg/make/lathe"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/simulate"
-	"codeberg.org/oddleg/oddleg/show/booklet"
-	"codeberg.org/oddleg/oddleg/show/report"
 	"codeberg.org/oddleg/oddleg/show/say"
 )
 
@@ -121,13 +119,13 @@ func (s *server) simulate(w http.ResponseWriter, r *http.Request) error {
 		ID: taskID("simulation", v.ID, string(v.Source), v.worked.Job.Shown().String(), strconv.Itoa(trials)), Job: v.ID,
 		Title: "Drawn " + strconv.Itoa(trials) + " times", Path: v.at("simulation"),
 	}
-	return s.beginFor(w, r, t, func(ctx context.Context, told func(done, all int)) ([]booklet.Chapter, error) {
+	return s.beginFor(w, r, t, func(ctx context.Context, told func(done, all int)) (*spoken, error) {
 		told(0, trials)
 		drawn, err := simulate.SizesUntil(ctx, result, trials, seed, func(made int) { told(made, trials) })
 		if err != nil {
 			return nil, err
 		}
-		return report.ChaptersOf(say.Simulation(drawn), v.worked.view()), nil
+		return v.spoken(say.Simulation(drawn)), nil
 	})
 }
 
@@ -145,12 +143,12 @@ func (s *server) findGears(w http.ResponseWriter, r *http.Request) error {
 		ID: taskID("gears", v.ID, string(v.Source), r.PostForm.Encode()), Job: v.ID,
 		Title: "Change gears for " + wanted.Pitch.String(), Path: v.at("setups"),
 	}
-	return s.beginFor(w, r, t, func(ctx context.Context, told func(done, all int)) ([]booklet.Chapter, error) {
+	return s.beginFor(w, r, t, func(ctx context.Context, told func(done, all int)) (*spoken, error) {
 		found, err := lathe.FindTrainsUntil(ctx, machine, wanted, told)
 		if err != nil {
 			return nil, err
 		}
-		return report.ChaptersOf(say.ChangeGears(machine, found, length, mostTrains), v.worked.view()), nil
+		return v.spoken(say.ChangeGears(machine, found, length, mostTrains)), nil
 	})
 }
 

@@ -13,8 +13,6 @@ import (
 	"codeberg.org/oddleg/oddleg/make/lathe"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/reckon"
-	"codeberg.org/oddleg/oddleg/show/booklet"
-	"codeberg.org/oddleg/oddleg/show/report"
 	"codeberg.org/oddleg/oddleg/show/say"
 )
 
@@ -71,7 +69,7 @@ func (s *server) setUpsPage(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	var list []booklet.Chapter
+	var list *spoken
 	wrong := said(v.Faults)
 	if v.Found != nil {
 		list, wrong = s.told(v, reckon.SetUps)
@@ -271,7 +269,7 @@ func (s *server) dividingPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // divided answers: into so many, or by steps of an angle.
-func (s *server) divided(r *http.Request, v *jobView) ([]booklet.Chapter, error) {
+func (s *server) divided(r *http.Request, v *jobView) (*spoken, error) {
 	into := strings.TrimSpace(r.FormValue("into"))
 	if into == "" {
 		return nil, nil
@@ -291,7 +289,7 @@ func (s *server) divided(r *http.Request, v *jobView) ([]booklet.Chapter, error)
 	if err != nil {
 		return nil, err
 	}
-	return report.ChaptersOf(say.Dividing(d, ""), v.worked.view()), nil
+	return v.spoken(say.Dividing(d, "")), nil
 }
 
 // lathes are the machines that cut threads by change gears.

@@ -12,8 +12,6 @@ import (
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
-	"codeberg.org/oddleg/oddleg/show/booklet"
-	"codeberg.org/oddleg/oddleg/show/report"
 	"codeberg.org/oddleg/oddleg/show/say"
 )
 
@@ -167,7 +165,7 @@ func (s *server) showSize(w http.ResponseWriter, r *http.Request, status int, v 
 	}
 	if v.Found != nil {
 		words := say.WordsOn(v.worked.Job, v.Found, v.worked.view())
-		f.Working = report.ChaptersOf(words.Working(size.ID), v.worked.view())
+		f.Working = v.spoken(words.Working(size.ID))
 		f.Shares = shares(words, v.Found.Result.Shares(size.ID))
 	}
 	return s.show(w, r, status, sizePage(s.lookAt(r, v, size.ID), f))
@@ -177,7 +175,7 @@ func (s *server) showSize(w http.ResponseWriter, r *http.Request, status int, v 
 type described struct {
 	foundSize
 	Shares  []shareOf
-	Working []booklet.Chapter
+	Working *spoken
 	Fields  map[string]string
 	Wrong   []string
 }
@@ -268,26 +266,12 @@ func (s *server) putChanged(source []byte, item record.Item, was, is map[string]
 	return jobfile.Put(source, item)
 }
 
-// places are the rows of where holes, circles and lines were found.
-func (v *jobView) places() [][]string {
+// places are where holes, circles and lines were found.
+func (v *jobView) places() *spoken {
 	if v.Found == nil {
 		return nil
 	}
-	var rows [][]string
-	for _, p := range v.Found.Result.Places {
-		if !p.Determined {
-			rows = append(rows, []string{p.ID, "not found"})
-			continue
-		}
-		first := unit.Length
-		if p.Line {
-			first = unit.Angle
-		}
-		x, ux := shown(p.At[0], adjust.Coverage95*p.U[0], first, v.worked.Job.Shown())
-		y, uy := shown(p.At[1], adjust.Coverage95*p.U[1], unit.Length, v.worked.Job.Shown())
-		rows = append(rows, []string{p.ID, x, ux, y, uy})
-	}
-	return rows
+	return v.spoken(say.Places(v.Found.Result))
 }
 
 // asSentence writes what a stage says as a sentence of its own.

@@ -9,8 +9,6 @@ import (
 	"slices"
 	"sync"
 	"sync/atomic"
-
-	"codeberg.org/oddleg/oddleg/show/booklet"
 )
 
 // How much long work is done: so many tasks at once, the others wait their turn,
@@ -34,12 +32,12 @@ type task struct {
 	ended     chan struct{}
 
 	// When it has ended:
-	Said []booklet.Chapter
+	Said *spoken
 	Err  error
 }
 
 // work is what a task does. Told hears how much is done of how much.
-type work func(ctx context.Context, told func(done, all int)) ([]booklet.Chapter, error)
+type work func(ctx context.Context, told func(done, all int)) (*spoken, error)
 
 // Ended reports whether the task is over.
 func (t *task) Ended() bool {

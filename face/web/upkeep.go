@@ -10,7 +10,6 @@ import (
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/reckon"
-	"codeberg.org/oddleg/oddleg/show/booklet"
 )
 
 // surveysSection is that of a job's text with how far the machine has worn.
@@ -29,7 +28,7 @@ func (s *server) upkeepPage(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	var list []booklet.Chapter
+	var list *spoken
 	wrong := said(v.Faults)
 	if v.Found != nil {
 		list, wrong = s.told(v, reckon.Upkeep)

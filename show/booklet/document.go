@@ -64,10 +64,11 @@ func (s Said) strips(width float64) []strip {
 		}
 		return table.strips(width)
 	case doc.Picture:
-		if block.Sheet == nil {
-			return set{style: styles[Plain], above: usualSpace}.strips(block.Words, s.View, width)
+		sheet, words := block.Drawn(s.View)
+		if sheet == nil {
+			return set{style: styles[Plain], above: usualSpace}.strips(words, s.View, width)
 		}
-		return Picture{block.Sheet}.strips(width)
+		return Picture{sheet}.strips(width)
 	case doc.Form:
 		return Room{block.Label.Shown(s.View), block.Lines}.strips(width)
 	case doc.Caution:

@@ -8,7 +8,12 @@
 // until they are shown. No text is ever taken apart again.
 package doc
 
-import "codeberg.org/oddleg/oddleg/show/ink"
+import (
+	"strings"
+
+	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/show/ink"
+)
 
 // Document is what there is to say of one thing. A heading of level 1 begins a
 // chapter, which on paper is kept together as far as it goes.
@@ -79,11 +84,25 @@ type Paragraph struct {
 	Keeps  bool
 }
 
-// Picture shows a sheet. Words say what it shows where it cannot be seen; on a
-// terminal they stand in its place.
+// Picture shows a sheet, which is drawn when somebody sees it: its figures are in
+// the units of who reads. Words say what it shows where it cannot be seen. An error
+// says why it cannot be drawn, and is told in its place.
 type Picture struct {
-	Sheet *ink.Sheet
+	Draw  func(v unit.View) (*ink.Sheet, error)
 	Words Text
+}
+
+// Drawn returns the sheet of a picture, nil where it has none, and what is told in
+// its place.
+func (p Picture) Drawn(v unit.View) (*ink.Sheet, Text) {
+	if p.Draw == nil {
+		return nil, p.Words
+	}
+	sheet, err := p.Draw(v)
+	if err != nil {
+		return nil, Say("Not drawn: %s.", strings.TrimSuffix(err.Error(), "."))
+	}
+	return sheet, nil
 }
 
 // Form is room to write by hand: a word, and so many lines. It is there on paper

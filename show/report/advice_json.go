@@ -7,6 +7,7 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/read/advise"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // nextJSON is one reading worth taking. U is the 95 % half width, null
@@ -44,22 +45,21 @@ type lentJSON struct {
 
 // AdviceJSON writes the readings worth taking as one JSON list, best first.
 func AdviceJSON(w io.Writer, a *advise.Advice) error {
-	p := &counsel{printer: &printer{r: a.Result, units: a.Result.Job.Shown()}, a: a}
 	list := make([]nextJSON, len(a.Best))
 	for i := range a.Best {
-		list[i] = p.candidate(&a.Best[i])
+		list[i] = nextToJSON(a, &a.Best[i])
 	}
 	return encode(w, list)
 }
 
-func (p *counsel) candidate(c *advise.Candidate) nextJSON {
-	d := p.dimension()
+func nextToJSON(a *advise.Advice, c *advise.Candidate) nextJSON {
+	d := say.DimensionOf(a)
 	show := func(s advise.State, x float64) *float64 { return numberIf(s.Determined, natural(x, d)) }
 	out := nextJSON{
-		By: c.Reading.By, That: c.Reading.That, With: c.Reading.With, At: c.At, For: p.a.For, Unit: p.unit(),
-		UNow: show(p.a.Now, p.a.Now.U), UThen: show(c.Then, c.Then.U), HalfThen: show(c.Then, c.Then.U95()),
-		Rough: c.Rough, Checks: c.Then.Determined && c.Then.Check == adjust.OthersCheck, Checked: checkWords[c.Then.Check], Weakest: c.Then.Weakest,
-		Effort: int(c.Effort), Borrow: []lentJSON{}, Shows: number(natural(c.Shows, p.dimensionOf(c))), Text: p.sentence(c),
+		By: c.Reading.By, That: c.Reading.That, With: c.Reading.With, At: c.At, For: a.For, Unit: unitOf(d),
+		UNow: show(a.Now, a.Now.U), UThen: show(c.Then, c.Then.U), HalfThen: show(c.Then, c.Then.U95()),
+		Rough: c.Rough, Checks: c.Then.Determined && c.Then.Check == adjust.OthersCheck, Checked: say.CheckWords[c.Then.Check], Weakest: c.Then.Weakest,
+		Effort: int(c.Effort), Borrow: []lentJSON{}, Shows: number(natural(c.Shows, say.Reads(a, c))), Text: say.Promise(a, c).Shown(unit.View{In: a.Result.Job.Shown()}),
 	}
 	if c.Again {
 		out.Again = c.Reading.ID
@@ -79,11 +79,11 @@ func (p *counsel) candidate(c *advise.Candidate) nextJSON {
 	return out
 }
 
-func (p *counsel) unit() string {
-	if p.dimension() == unit.Length {
+func unitOf(d unit.Dimension) string {
+	if d == unit.Length {
 		return "mm"
 	}
-	return unitName(p.dimension())
+	return unitName(d)
 }
 
 func lentToJSON(p trade.Piece) lentJSON {

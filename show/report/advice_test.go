@@ -13,6 +13,7 @@ import (
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/read/advise"
 	"codeberg.org/oddleg/oddleg/read/gauge"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // TestSetUpsRead reads the words of every method with its example in the roles:
@@ -26,7 +27,7 @@ func TestSetUpsRead(t *testing.T) {
 		for _, role := range m.Roles {
 			r.Of = append(r.Of, trade.Arg{Role: role.Name, ID: role.Name + "_here"})
 		}
-		if said := setUp(&r, nil); strings.ContainsAny(said, "{}") || !strings.Contains(said, "_here") {
+		if said := say.SetUp(&r, nil); strings.ContainsAny(said, "{}") || !strings.Contains(said, "_here") {
 			t.Errorf("%s: %s", m.ID, said)
 		}
 	}
@@ -44,7 +45,7 @@ func TestPiecesAreNamed(t *testing.T) {
 		{arg("1/4 in"), "Lay two 1/4 in pins on opposite sides of boss and read over them"},
 	} {
 		r := trade.Reading{By: "over-two-pins", Of: []trade.Arg{{Role: "wall", ID: "boss"}, c.arg}}
-		if got := setUp(&r, lent); got != c.want {
+		if got := say.SetUp(&r, lent); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)
 		}
 	}

@@ -37,7 +37,7 @@ func WithDoubts(r *adjust.Result, doubts []blunder.Doubt) Addition {
 		for i := range out.Relations {
 			out.Relations[i].Perhaps = perhaps[adjust.Source{Kind: adjust.FromRelation, Index: out.Relations[i].Index}]
 		}
-		out.SettledBy = settledBy(r, doubts)
+		out.SettledBy = blunder.Settled(r, doubts)
 	}
 }
 
@@ -64,19 +64,4 @@ func perhapsOf(r *adjust.Result, doubts []blunder.Doubt) map[adjust.Source][]per
 
 func isPair(r *adjust.Result, s adjust.Source) bool {
 	return s.Kind == adjust.FromReading && slices.ContainsFunc(r.Readings, func(v adjust.Value) bool { return v.ID == s.ID && v.Pair })
-}
-
-// settledBy returns, for each group that cannot be told apart, what would.
-func settledBy(r *adjust.Result, doubts []blunder.Doubt) []string {
-	var list []string
-	for _, group := range r.Either {
-		text := ""
-		for _, d := range doubts {
-			if slices.Equal(d.Suspects, group) {
-				text = d.Settle
-			}
-		}
-		list = append(list, text)
-	}
-	return list
 }

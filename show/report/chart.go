@@ -7,7 +7,9 @@ import (
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/meaning/meant"
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // The look of a chart: dark on light, wide enough for a telephone and no wider.
@@ -68,29 +70,28 @@ const (
 // MeaningChart draws, as SVG, a strip for every size: the reading's 95 % band and
 // the candidates at their places, each a bar as tall as its probability.
 func MeaningChart(r *adjust.Result, m *meant.Result) []byte {
-	p := &printer{r: r, units: r.Job.Shown()}
 	c := newChart(stripHeight*float64(len(m.Sizes))+chartMargin, r.Job.Name+": what was meant")
 	for i := range m.Sizes {
-		c.strip(p, &m.Sizes[i], stripHeight*float64(i)+chartMargin/2)
+		c.strip(r, &m.Sizes[i], stripHeight*float64(i)+chartMargin/2)
 	}
 	return c.svg()
 }
 
 // strip draws one size from y down.
-func (c *chart) strip(p *printer, s *meant.Size, y float64) {
-	found := p.r.Size(s.ID)
-	low, high := reachOf(s, found)
+func (c *chart) strip(r *adjust.Result, s *meant.Size, y float64) {
+	found, view := r.Size(s.ID), unit.View{In: r.Job.Shown()}
+	low, high := say.Reach(r, s)
 	place := func(x float64) float64 {
 		return chartMargin + (x-low)/(high-low)*(chartWidth-2*chartMargin)
 	}
 	base := y + stripBase
-	c.text(chartMargin, y+14, 13, "start", inkColour, s.ID+": "+p.headline(s))
+	c.text(chartMargin, y+14, 13, "start", inkColour, s.ID+": "+say.Headline(r, s).Shown(view))
 	left, right := place(found.Low()), place(found.High())
 	c.box(left, base-barHeight, max(right-left, 1), barHeight, bandColour)
 	c.bars(s.Likely(), place, base)
 	c.line(chartMargin, base, chartWidth-chartMargin, base, 1, inkColour)
-	c.text(chartMargin, base+14, 10, "start", faintInk, p.amount(low, found.Dimension))
-	c.text(chartWidth-chartMargin, base+14, 10, "end", faintInk, p.amount(high, found.Dimension))
+	c.text(chartMargin, base+14, 10, "start", faintInk, unit.Told{Value: low, Dimension: found.Dimension}.Shown(view))
+	c.text(chartWidth-chartMargin, base+14, 10, "end", faintInk, unit.Told{Value: high, Dimension: found.Dimension}.Shown(view))
 }
 
 // bars draws the candidates, best last, and names the first and, where there is
@@ -106,7 +107,7 @@ func (c *chart) bars(list []meant.Candidate, place func(float64) float64, base f
 			colour = firstColour
 		}
 		c.line(x, base, x, base-max(1, barHeight*list[i].P), 3, colour)
-		if i == 0 || i == 1 && list[1].P >= leastListed && math.Abs(x-place(list[0].Value)) > room {
+		if i == 0 || i == 1 && list[1].P >= say.LeastListed && math.Abs(x-place(list[0].Value)) > room {
 			c.text(x, base-barHeight-5, 10, anchorAt(x), colour, list[i].Text)
 		}
 	}
@@ -121,15 +122,6 @@ func anchorAt(x float64) string {
 		return "end"
 	}
 	return "middle"
-}
-
-// headline says in one line what was meant.
-func (p *printer) headline(s *meant.Size) string {
-	likely := s.Likely()
-	if len(likely) == 0 || likely[0].P < s.NoRound {
-		return p.noRound(s) + " (" + percent(s.NoRound) + ")"
-	}
-	return likely[0].Text + p.change(s, likely[0]) + " (" + p.chance(s, likely[0]) + ")"
 }
 
 // Promise is how often statements of one range of probability came true.

@@ -7,6 +7,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/read/advise"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 type (
@@ -49,7 +50,7 @@ func ExpectedJSON(w io.Writer, e *advise.Expectation) error {
 		show := func(x float64) *float64 { return numberIf(s.Determined, natural(x, s.Dimension)) }
 		out.Sizes[s.ID] = expectedSizeJSON{
 			Unit: unitName(s.Dimension), About: show(s.Value), Guessed: slices.Contains(e.Unknown, s.ID),
-			U: show(s.U), Half: show(adjust.Coverage95 * s.U), Determined: s.Determined, Readings: s.Readings, Checked: checkWords[s.Check],
+			U: show(s.U), Half: show(adjust.Coverage95 * s.U), Determined: s.Determined, Readings: s.Readings, Checked: say.CheckWords[s.Check],
 		}
 	}
 	for _, v := range r.Readings {
@@ -68,7 +69,7 @@ func expectedReading(e *advise.Expectation, v adjust.Value) expectedReadingJSON 
 	out := expectedReadingJSON{
 		ID: v.ID, Planned: slices.Contains(e.Planned, v.ID), Shows: number(natural(v.Predicted[0], v.Dimension)),
 		Redundancy: v.Redundancy, SmallestCatchable: number(natural(v.SmallestCatchable, v.Dimension)),
-		Checked: checkWords[e.Result.Checked(v.ID)],
+		Checked: say.CheckWords[e.Result.Checked(v.ID)],
 	}
 	if v.Pair || v.Unknown {
 		out.Shows = number(math.NaN())

@@ -8,6 +8,7 @@ import (
 	"codeberg.org/oddleg/oddleg/make/mating"
 	"codeberg.org/oddleg/oddleg/make/strength"
 	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // The JSON forms of what to make. Lengths are in mm, angles in degrees; a figure
@@ -106,7 +107,6 @@ type (
 // FitJSON writes what to make, how its shapes mate and what gives way in its
 // joints as one JSON object.
 func FitJSON(w io.Writer, f *fit.Result, mates []mating.Answer, joints []strength.Answer) error {
-	p := newMaking(w, f, Style{})
 	out := fitJSON{
 		Job: f.Found.Job.Name, Make: map[string]madeJSON{}, Stacks: map[string]chainJSON{},
 		Mates: matesJSON(mates), GivesWay: waysToJSON(joints), Joints: jointsToJSON(joints), Warnings: []warningJSON{},
@@ -115,10 +115,10 @@ func FitJSON(w io.Writer, f *fit.Result, mates []mating.Answer, joints []strengt
 		out.Part = part.Name
 	}
 	for i := range f.Make {
-		out.Make[f.Make[i].Size.ID] = p.madeToJSON(&f.Make[i])
+		out.Make[f.Make[i].Size.ID] = madeToJSON(f, &f.Make[i])
 	}
 	for i := range f.Stacks {
-		out.Stacks[f.Stacks[i].Stack.ID] = p.chainToJSON(&f.Stacks[i])
+		out.Stacks[f.Stacks[i].Stack.ID] = chainToJSON(f, &f.Stacks[i])
 	}
 	for _, warning := range append(f.Warnings[:len(f.Warnings):len(f.Warnings)], f.Found.Warnings...) {
 		out.Warnings = append(out.Warnings, warningJSON(warning))
@@ -126,14 +126,14 @@ func FitJSON(w io.Writer, f *fit.Result, mates []mating.Answer, joints []strengt
 	return encode(w, out)
 }
 
-func (p *making) madeToJSON(m *fit.Made) madeJSON {
+func madeToJSON(f *fit.Result, m *fit.Made) madeJSON {
 	d := m.Size.Kind.Dimension()
 	show := func(x float64) *float64 { return numberIf(m.Determined, natural(x, d)) }
 	out := madeJSON{
 		Unit: unitName(d), From: string(m.Size.From), Of: m.Size.Of.Text, Determined: m.Determined,
-		Target: show(m.Target), Low: show(m.Low), High: show(m.High), U: show(m.U), Code: m.Code, Decided: m.Decided, Advice: p.advice(m),
+		Target: show(m.Target), Low: show(m.Low), High: show(m.High), U: show(m.U), Code: m.Code, Decided: m.Decided, Advice: advised(f, m),
 	}
-	if low, high, ok := m.Limits(p.firstUnit()); ok && d == unit.Length && m.Low < m.High {
+	if low, high, ok := m.Limits(unit.View{In: f.Found.Job.Shown()}.Unit()); ok && d == unit.Length && m.Low < m.High {
 		out.Printed = &rangeJSON{low, high}
 	}
 	if m.Mating != nil {
@@ -148,6 +148,15 @@ func (p *making) madeToJSON(m *fit.Made) madeJSON {
 	return out
 }
 
+// advised is what is worth saying of a size.
+func advised(f *fit.Result, m *fit.Made) []string {
+	list := []string{}
+	for _, text := range say.FitAdvice(f, m) {
+		list = append(list, text.Shown(unit.View{In: f.Found.Job.Shown()}))
+	}
+	return list
+}
+
 // mating fills in how a size goes with its mate.
 func (out *madeJSON) mating(w *fit.Mating) {
 	out.PAssembles, out.PBinds, out.PRattles = &w.Assembles, &w.Binds, &w.Rattles
@@ -160,7 +169,7 @@ func (out *madeJSON) mating(w *fit.Mating) {
 	}
 }
 
-func (p *making) chainToJSON(c *fit.Chain) chainJSON {
+func chainToJSON(f *fit.Result, c *fit.Chain) chainJSON {
 	show := func(x float64) *float64 { return numberIf(c.Determined, natural(x, c.Dimension)) }
 	out := chainJSON{
 		That: c.Stack.That.Text, Unit: unitName(c.Dimension), Determined: c.Determined, Value: show(c.Value), U: show(c.U),
@@ -168,7 +177,7 @@ func (p *making) chainToJSON(c *fit.Chain) chainJSON {
 		Wanted: wantedToJSON(c.Stack), PWithin: number(c.Within), PHalved: number(c.Halved), UHalved: show(c.HalvedU), Links: []linkJSON{},
 	}
 	for _, l := range c.Links {
-		out.Links = append(out.Links, linkJSON{Name: l.Name, Sensitivity: l.Sensitivity, Half: natural(l.Half, p.linkDimension(c, l)), Part: l.Part})
+		out.Links = append(out.Links, linkJSON{Name: l.Name, Sensitivity: l.Sensitivity, Half: natural(l.Half, say.LinkDimension(f, c, l)), Part: l.Part})
 	}
 	return out
 }

@@ -10,6 +10,7 @@ import (
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // The JSON forms: lengths in mm, angles in degrees, pitches in mm, whatever the
@@ -214,7 +215,7 @@ func sizeToJSON(s adjust.Size) sizeJSON {
 	show := func(x float64) *float64 { return numberIf(s.Determined, natural(x, s.Dimension)) }
 	out := sizeJSON{
 		Unit: unitName(s.Dimension), Value: show(s.Value), U: show(s.U), Low: show(s.Low()), High: show(s.High()),
-		Determined: s.Determined, Readings: s.Readings, Checked: checkWords[s.Check],
+		Determined: s.Determined, Readings: s.Readings, Checked: say.CheckWords[s.Check],
 	}
 	if s.Extent != nil {
 		out.Least, out.Most = show(s.Extent.Least), show(s.Extent.Most)

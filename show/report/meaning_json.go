@@ -4,6 +4,7 @@ import (
 	"codeberg.org/oddleg/oddleg/meaning/meant"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // The JSON forms of what was meant. Values and wear are in mm, angles in
@@ -57,7 +58,6 @@ type (
 // WithMeant adds what the drawing seems to have said to the JSON of a result.
 func WithMeant(r *adjust.Result, m *meant.Result) Addition {
 	return func(out *resultJSON) {
-		p := &printer{r: r, units: r.Job.Shown()}
 		for i := range m.Sizes {
 			s := &m.Sizes[i]
 			size := out.Sizes[s.ID]
@@ -67,7 +67,7 @@ func WithMeant(r *adjust.Result, m *meant.Result) Addition {
 				size.Stated = number(s.Designer)
 			}
 			if s.Tell != nil {
-				size.CannotTell = &tellJSON{Between: [2]string{s.Tell.First, s.Tell.Second}, ReadToMM: number(s.Tell.U), Text: p.telling(s, s.Tell)}
+				size.CannotTell = &tellJSON{Between: [2]string{s.Tell.First, s.Tell.Second}, ReadToMM: number(s.Tell.U), Text: say.Telling(r, s).Shown(unit.View{In: r.Job.Shown()})}
 			}
 			out.Sizes[s.ID] = size
 		}

@@ -222,13 +222,6 @@ func TestEveryMethodIsExplained(t *testing.T) {
 	}
 }
 
-func TestWidthIgnoresColours(t *testing.T) {
-	p := &printer{style: Style{Colour: true}}
-	if got := width(p.paint(red, "±2°")); got != 3 {
-		t.Errorf("width %d, want 3", got)
-	}
-}
-
 func TestFaultsShowTheirPlace(t *testing.T) {
 	source := []byte("job: x\r\n" + strings.Repeat("é", 200) + "\x1b[31mfault\n")
 	var page bytes.Buffer

@@ -101,7 +101,7 @@ func TestMemoryIsCarriedThrough(t *testing.T) {
 	if err := Thread(&out, seen, a, false, Style{}); err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"9/32 BSF *", memoryText, "9/32 BSF: BS 84:1956, from memory"} {
+	for _, want := range []string{"9/32 BSF *", "from memory: no second place was seen", "9/32 BSF: BS 84:1956, from memory"} {
 		if !strings.Contains(out.String(), want) {
 			t.Errorf("%q is not shown", want)
 		}

@@ -2,33 +2,8 @@ package report
 
 import (
 	"codeberg.org/oddleg/oddleg/read/simulate"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
-
-const agrees = "agrees"
-
-// remarkOn says how the simulated interval lies beside the other, given which
-// way its ends have moved.
-func remarkOn(low, high int) string {
-	switch [2]int{low, high} {
-	case [2]int{0, 0}:
-		return agrees
-	case [2]int{1, -1}:
-		return "narrower"
-	case [2]int{-1, 1}:
-		return "wider"
-	case [2]int{1, 1}:
-		return "higher"
-	case [2]int{-1, -1}:
-		return "lower"
-	case [2]int{0, 1}:
-		return "reaches higher"
-	case [2]int{-1, 0}:
-		return "reaches lower"
-	case [2]int{1, 0}:
-		return "reaches less low"
-	}
-	return "reaches less high"
-}
 
 // The JSON forms: mm and degrees, as everywhere.
 type (
@@ -55,7 +30,7 @@ func WithSimulation(s *simulate.Simulation) Addition {
 		show := func(x float64) *float64 { return number(natural(x, size.Dimension)) }
 		low, high := size.Interval()
 		out.Sizes[size.ID] = simulatedSizeJSON{
-			Mean: show(size.Mean), U: show(size.U), Low: show(low), High: show(high), Agrees: remarkOn(size.Moved()) == agrees,
+			Mean: show(size.Mean), U: show(size.U), Low: show(low), High: show(high), Agrees: say.RemarkOn(size.Moved()) == say.Agrees,
 		}
 	}
 	return func(r *resultJSON) { r.Simulation = out }

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/read/simulate"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // bent is a rise that goes with the square of a throw near zero, an angle, and
@@ -89,7 +90,7 @@ func TestRemarkOnEveryMove(t *testing.T) {
 	seen := map[string]bool{}
 	for low := -1; low <= 1; low++ {
 		for high := -1; high <= 1; high++ {
-			seen[remarkOn(low, high)] = true
+			seen[say.RemarkOn(low, high)] = true
 		}
 	}
 	if len(seen) != 9 {

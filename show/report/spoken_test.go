@@ -22,6 +22,9 @@ import (
 	"codeberg.org/oddleg/oddleg/show/term"
 )
 
+// Style says whether a terminal has colours.
+type Style struct{ Colour bool }
+
 // spoken writes a document as a terminal shows it to somebody who reads a job in its
 // units.
 func spoken(w io.Writer, d *doc.Document, r *adjust.Result, style Style) error {

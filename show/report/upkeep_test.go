@@ -10,10 +10,11 @@ import (
 
 	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
 	"codeberg.org/oddleg/oddleg/reckon"
-	"codeberg.org/oddleg/oddleg/show/booklet"
 	"codeberg.org/oddleg/oddleg/show/doc"
+	"codeberg.org/oddleg/oddleg/show/say"
 )
 
 // surveyed judges a job with a survey of every kind.
@@ -91,40 +92,39 @@ func TestUpkeepJSON(t *testing.T) {
 // TestUpkeepChapter: a job of surveys alone has a chapter with a heading, a table and
 // a graph of each, and one of each thing's wear; what cannot be is told in it.
 func TestUpkeepChapter(t *testing.T) {
-	chapters := func(job *trade.Job) []booklet.Chapter {
+	sheet := func(job *trade.Job) []doc.Block {
 		t.Helper()
 		found, err := reckon.Job(context.Background(), job, 1)
 		if err != nil {
 			t.Fatal(err)
 		}
-		list, err := Chapters(Contents{Found: found})
+		d, err := say.Sheet(say.Contents{Found: found})
 		if err != nil {
 			t.Fatal(err)
 		}
-		return list
+		return d.Blocks
 	}
 	r := surveyed(t, "in")
-	list := chapters(r.Job)
-	if len(list) != 1 || list[0].Title != "Upkeep" {
-		t.Fatalf("%d chapters, the first is %q", len(list), list[0].Title)
-	}
 	headings, tables, pictures := 0, 0, 0
-	for _, b := range list[0].Blocks {
-		said, ok := b.(booklet.Said)
-		if !ok {
-			t.Fatalf("a block of %T", b)
-		}
-		switch b := said.Block.(type) {
+	for i, b := range sheet(r.Job) {
+		switch b := b.(type) {
 		case doc.Heading:
+			if chapter := b.Level == 1; chapter != (i == 0) || chapter && b.Words.Shown(unit.View{}) != "Upkeep" {
+				t.Errorf("block %d is the heading %q of level %d", i, b.Words.Shown(unit.View{}), b.Level)
+			}
 			headings++
 		case *doc.Table:
 			if b.Name != "plot" { // which is made of letters, for a terminal
 				tables++
 			}
 		case doc.Picture:
+			if drawn, why := b.Drawn(unit.View{In: unit.Inch}); drawn == nil {
+				t.Errorf("not drawn: %s", why.Shown(unit.View{}))
+			}
 			pictures++
 		}
 	}
+	headings--                                                                  // that of the chapter
 	if n := len(r.Answers) + 1; headings != n || tables != n || pictures != n { // and wear
 		t.Errorf("%d headings, %d tables and %d pictures of %d surveys and the wear of one screw", headings, tables, pictures, len(r.Answers))
 	}
@@ -132,8 +132,8 @@ func TestUpkeepChapter(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	said, _ := chapters(slip)[0].Blocks[0].(booklet.Paragraph)
-	if !strings.Contains(said.Words, "no such thing can give these readings") {
-		t.Errorf("what cannot be is told as %q", said.Words)
+	said, _ := sheet(slip)[1].(doc.Paragraph)
+	if words := said.Words.Shown(unit.View{}); !strings.Contains(words, "no such thing can give these readings") {
+		t.Errorf("what cannot be is told as %q", words)
 	}
 }

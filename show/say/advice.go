@@ -57,6 +57,15 @@ func Candidates(a *advise.Advice) []doc.Text {
 	return list
 }
 
+// Promise says of one candidate what to do, what it promises and what it settles.
+func Promise(a *advise.Advice, c *advise.Candidate) doc.Text { return newCounsel(a).promised(c) }
+
+// DimensionOf is what the size that is sought measures.
+func DimensionOf(a *advise.Advice) unit.Dimension { return newCounsel(a).dimension() }
+
+// Reads is what a candidate reads.
+func Reads(a *advise.Advice, c *advise.Candidate) unit.Dimension { return newCounsel(a).dimensionOf(c) }
+
 // Why says what is to be known better and why.
 func Why(a *advise.Advice) doc.Text { return doc.Join(newCounsel(a).why(), " ") }
 
@@ -147,11 +156,16 @@ func (p *counsel) same(a, b advise.State) bool {
 
 // sentence says what to do, what it promises and what it costs.
 func (p *counsel) sentence(c *advise.Candidate) doc.Text {
+	return doc.Say("%s %s", p.promised(c), p.cost(c))
+}
+
+// promised says it without what it costs.
+func (p *counsel) promised(c *advise.Candidate) doc.Text {
 	said := doc.Say("%s: %s.", p.what(c), p.promise(c))
 	if c.Settle != nil {
 		said = doc.Say("%s %s", said, p.settles(c))
 	}
-	return doc.Say("%s %s", said, p.cost(c))
+	return said
 }
 
 // what says what to do.

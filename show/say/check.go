@@ -25,10 +25,10 @@ func Check(c *inspect.Result) *doc.Document {
 	return &p.Document
 }
 
-// CheckChapters says the same as chapters of the sheet.
-func CheckChapters(c *inspect.Result) *doc.Document {
+// BesidesSheet says the same but for the inspection sheet.
+func BesidesSheet(c *inspect.Result) *doc.Document {
 	p := newChecking(c)
-	p.all()
+	p.besides()
 	return &p.Document
 }
 
@@ -45,6 +45,11 @@ func newChecking(c *inspect.Result) *checking {
 // all says all of it.
 func (p *checking) all() {
 	p.sheet()
+	p.besides()
+}
+
+// besides says all but the inspection sheet.
+func (p *checking) besides() {
 	p.pieces()
 	p.takenApart()
 	p.puttingBack()
@@ -95,7 +100,7 @@ func (p *checking) sheetTable() *doc.Table {
 		s := &p.c.Sheet[i]
 		d := s.Made.Size.Kind.Dimension()
 		row := doc.Cells{
-			"size": size(s.Made.Size.ID), "limits": doc.Show(between(s.Limits.Low, s.Limits.High, d)),
+			"size": newSize(s.Made.Size.ID), "limits": doc.Show(between(s.Limits.Low, s.Limits.High, d)),
 			"shows": doc.Judged(doc.Doubtful, "no reading"),
 		}
 		if s.Reading != nil {
@@ -122,7 +127,7 @@ func (p *checking) steps(list []inspect.Step) {
 	for i := range list {
 		said := p.overPlugs(&list[i])
 		if said == nil {
-			p.say("%s: %s", sized(list[i].Made.Size.ID), p.how(&list[i]))
+			p.say("%s: %s", doc.In(doc.Strong, newSize(list[i].Made.Size.ID)), p.how(&list[i]))
 			for _, before := range list[i].Before {
 				p.Add(doc.Paragraph{Indent: 1, Words: doc.Say("%s read it %s.", strong("Stop:"), before)})
 			}

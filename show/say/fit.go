@@ -65,6 +65,14 @@ func PartText(part *trade.Part) doc.Text {
 	return doc.Say("%s: %s", doc.Plain(part.Name), strings.Join(said, ", "))
 }
 
+// FitAdvice is what is worth saying of one size.
+func FitAdvice(f *fit.Result, m *fit.Made) []doc.Text { return newMaking(f).advice(m) }
+
+// LinkDimension is what a link of a chain measures.
+func LinkDimension(f *fit.Result, c *fit.Chain, l fit.Link) unit.Dimension {
+	return newMaking(f).linkDimension(c, l)
+}
+
 // toMake says of each size what to work to, with room to write what came of it.
 func (p *making) toMake() {
 	if len(p.f.Make) == 0 {
@@ -83,7 +91,7 @@ func (p *making) toMake() {
 	t.Column("limits beside").Weight, t.Column("limits beside").Tone = doc.Usual, doc.Quiet
 	for i := range p.f.Make {
 		m := &p.f.Make[i]
-		row := doc.Cells{"size": size(m.Size.ID), "make to": notFound(), "it": origin(m)}
+		row := doc.Cells{"size": newSize(m.Size.ID), "make to": notFound(), "it": origin(m)}
 		if m.Determined {
 			row["make to"] = doc.Show(amount(m.Target, m.Size.Kind.Dimension()))
 			row["limits"], row["limits beside"] = limitsOf(m)
@@ -198,7 +206,7 @@ func (p *making) matings() {
 			p.chapter("How they go together")
 		}
 		first = false
-		p.say("%s %s", sized(m.Size.ID), matingWords(m))
+		p.say("%s %s", doc.In(doc.Strong, newSize(m.Size.ID)), matingWords(m))
 		for _, said := range p.advice(m) {
 			p.Add(doc.Item(said))
 		}
@@ -274,7 +282,7 @@ func (p *making) rest() {
 				p.chapter("Of the other sizes")
 			}
 			first = false
-			p.say("%s: %s", sized(m.Size.ID), said)
+			p.say("%s: %s", doc.In(doc.Strong, newSize(m.Size.ID)), said)
 		}
 	}
 }

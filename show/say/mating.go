@@ -7,6 +7,8 @@ import (
 	"codeberg.org/oddleg/oddleg/make/mating"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/show/doc"
+	"codeberg.org/oddleg/oddleg/show/ink"
+	"codeberg.org/oddleg/oddleg/show/picture"
 )
 
 // Mates says of each pair of mating shapes whether it goes in, where it bears, what
@@ -16,13 +18,6 @@ func Mates(answers []mating.Answer) *doc.Document {
 	for i := range answers {
 		p.mate(&answers[i])
 	}
-	return &p.Document
-}
-
-// Mate says it of one pair.
-func Mate(a *mating.Answer) *doc.Document {
-	p := &page{}
-	p.mate(a)
 	return &p.Document
 }
 
@@ -53,7 +48,11 @@ func (p *page) mate(a *mating.Answer) {
 	for _, text := range a.Warnings {
 		p.say("%s", warning(doc.Plain(sentence(text))))
 	}
+	p.Add(doc.Picture{Draw: func(v unit.View) (*ink.Sheet, error) { return picture.Mates(a, v.Unit(), mateWidth, mateHeight) }})
 }
+
+// The size of a picture of mating shapes, in mm.
+const mateWidth, mateHeight = 150.0, 90.0
 
 func isOrAre(names []string) string {
 	if len(names) == 1 {

@@ -56,8 +56,35 @@ func (p *meanings) table(m *meant.Result) *doc.Table {
 // What is listed of a size below the leader.
 const (
 	mostListed  = 4
-	leastListed = 0.05
+	LeastListed = 0.05 // the chance of one that is named
 )
+
+// Headline says in one line what was meant by a size.
+func Headline(r *adjust.Result, s *meant.Size) doc.Text {
+	p := &meanings{&findings{page: &page{}, r: r}}
+	likely := s.Likely()
+	if len(likely) == 0 || likely[0].P < s.NoRound {
+		kind := "no round size"
+		if r.Job.Size(s.ID).Kind.Dimension() == unit.Angle {
+			kind = "no round angle"
+		}
+		return doc.Say("%s (%s)", kind, percent(s.NoRound))
+	}
+	meaning := doc.Plain(likely[0].Text)
+	if change := p.change(s, likely[0]); change != nil {
+		meaning = doc.Say("%s, %s", meaning, change)
+	}
+	return doc.Say("%s (%s)", meaning, chanceOf(s, likely[0]))
+}
+
+// Telling says how the leaders of a size that cannot be told apart yet can be.
+func Telling(r *adjust.Result, s *meant.Size) doc.Text {
+	return (&meanings{&findings{page: &page{}, r: r}}).telling(s, s.Tell)
+}
+
+// Reach is the range that a picture of a size shows: the reading's band and the
+// candidates, and a little on either side.
+func Reach(r *adjust.Result, s *meant.Size) (low, high float64) { return reachOf(s, r.Size(s.ID)) }
 
 // noRound says that no candidate was meant, and what a half angle may be then.
 func (p *meanings) noRound(s *meant.Size) doc.Text {
@@ -76,7 +103,7 @@ func (p *meanings) rows(t *doc.Table, s *meant.Size) {
 	var rows []doc.Cells
 	shown := false
 	noRound := func() {
-		if !shown && s.NoRound >= leastListed {
+		if !shown && s.NoRound >= LeastListed {
 			rows = append(rows, doc.Cells{"meant": p.noRound(s), "chance": doc.Plain(percent(s.NoRound))})
 		}
 		shown = true
@@ -85,7 +112,7 @@ func (p *meanings) rows(t *doc.Table, s *meant.Size) {
 		if c.P < s.NoRound {
 			noRound()
 		}
-		if len(rows) < mostListed && (i == 0 || c.P >= leastListed) {
+		if len(rows) < mostListed && (i == 0 || c.P >= LeastListed) {
 			meaning := doc.Plain(c.Text)
 			if change := p.change(s, c); change != nil {
 				meaning = doc.Say("%s, %s", c.Text, change)

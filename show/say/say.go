@@ -71,6 +71,9 @@ func alarm(t doc.Text) doc.Text { return doc.In(doc.Alarm, t) }
 // size names a size by its id.
 func size(id string) doc.Text { return doc.Name(doc.Size, id) }
 
+// newSize names a size of the part to be made.
+func newSize(id string) doc.Text { return doc.Name(doc.Part, id) }
+
 // sized names a size in a loud voice: it is the head of what follows.
 func sized(id string) doc.Text { return doc.In(doc.Strong, size(id)) }
 

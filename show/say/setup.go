@@ -14,13 +14,14 @@ import (
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/show/doc"
+	"codeberg.org/oddleg/oddleg/show/ink"
+	"codeberg.org/oddleg/oddleg/show/picture"
 )
 
 // SetUps says how the part of a job is set up for, operation by operation. What to
-// mind at the machines comes last and is always there. Draw makes a picture of a
-// set-up; nil makes none.
-func SetUps(p *plan.Plan, units unit.Unit, draw func(sketch.Scene) doc.Block) *doc.Document {
-	s := &settingUp{page: titled(p.Job.Name), plan: p, units: units, draw: draw}
+// mind at the machines comes last and is always there.
+func SetUps(p *plan.Plan) *doc.Document {
+	s := &settingUp{page: titled(p.Job.Name), plan: p}
 	m := p.Model
 	said := []string{string(m.Kind)}
 	if m.Material != "" {
@@ -32,18 +33,19 @@ func SetUps(p *plan.Plan, units unit.Unit, draw func(sketch.Scene) doc.Block) *d
 }
 
 // SetUpChapter says the same as a chapter of the sheet.
-func SetUpChapter(p *plan.Plan, units unit.Unit, draw func(sketch.Scene) doc.Block) *doc.Document {
-	s := &settingUp{page: &page{}, plan: p, units: units, draw: draw}
+func SetUpChapter(p *plan.Plan) *doc.Document {
+	s := &settingUp{page: &page{}, plan: p}
 	s.all()
 	return &s.Document
 }
+
+// The size of a picture of a set-up on a page, in mm.
+const setUpWidth, setUpHeight = 150.0, 85.0
 
 // settingUp puts the set-ups of one part into words.
 type settingUp struct {
 	*page
 	plan    *plan.Plan
-	units   unit.Unit // of the words in pictures
-	draw    func(sketch.Scene) doc.Block
 	sourced sourceList
 }
 
@@ -59,11 +61,10 @@ func (p *settingUp) all() {
 	}
 }
 
-// picture shows a set-up as it looks from above.
-func (p *settingUp) picture(s sketch.Scene) {
-	if p.draw != nil {
-		p.Add(p.draw(s))
-	}
+// picture shows a set-up as it looks from above, with its figures in the units of
+// who reads.
+func (p *settingUp) picture(scene func(unit.Unit) sketch.Scene) {
+	p.Add(doc.Picture{Draw: func(v unit.View) (*ink.Sheet, error) { return picture.SetUp(scene(v.Unit()), setUpWidth, setUpHeight) }})
 }
 
 // headed begins what belongs to one question of an operation.
@@ -151,7 +152,7 @@ func (p *settingUp) held(h *hold.Judgement) {
 	for _, text := range h.Warnings {
 		p.item("%s", warning(doc.Plain(sentence(text))))
 	}
-	p.picture(h.Scene(p.plan.Outline()))
+	p.picture(func(unit.Unit) sketch.Scene { return h.Scene(p.plan.Outline()) })
 }
 
 // heldTone is how loudly a verdict on holding is said.
@@ -274,10 +275,9 @@ func (p *settingUp) shoe(a *lathe.ArcsSetUp) {
 	p.headed("Both round faces from one clamping")
 	p.say("The middle of the shoe stands %s from the table's centre, the blank from %s to %s on its middle line.",
 		length(a.Middle), length(a.Near), length(a.Far))
-	scenes := a.Scenes(p.units)
 	for i := range a.Faces {
 		p.face(&a.Faces[i])
-		p.picture(scenes[i])
+		p.picture(func(in unit.Unit) sketch.Scene { return a.Scenes(in)[i] })
 	}
 	p.warned(a.Warnings, a.Advice)
 }
@@ -346,7 +346,7 @@ func (p *settingUp) holes(s *plan.Step) {
 	}
 	p.Add(t.Filled())
 	p.datum(c)
-	p.picture(c.Scene(p.plan.Outline(), p.units))
+	p.picture(func(in unit.Unit) sketch.Scene { return c.Scene(p.plan.Outline(), in) })
 	p.chords(c.Chords)
 	p.warned(c.Warnings, c.Advice)
 }

@@ -46,8 +46,8 @@ func (f *findings) sizes() {
 	f.undetermined()
 }
 
-// checkWords says what would show a wrong reading of a size.
-var checkWords = map[adjust.Check]string{
+// CheckWords says what would show a wrong reading of a size.
+var CheckWords = map[adjust.Check]string{
 	adjust.OthersCheck:   "others",
 	adjust.RepeatsCheck:  "repeats",
 	adjust.NothingChecks: "nothing",
@@ -93,9 +93,9 @@ func checked(s adjust.Size) doc.Text {
 	case s.U == 0:
 		return doc.Plain("given")
 	case s.Check != adjust.OthersCheck:
-		return doc.Judged(doc.Doubtful, checkWords[s.Check]+" !")
+		return doc.Judged(doc.Doubtful, CheckWords[s.Check]+" !")
 	}
-	return doc.Judged(doc.Good, checkWords[s.Check])
+	return doc.Judged(doc.Good, CheckWords[s.Check])
 }
 
 // near writes a size as a rule has it, and a pitch in threads per inch.
@@ -131,6 +131,16 @@ func (f *findings) places() {
 		f.chapter("Places")
 		f.Add(placesTable(f.r))
 	}
+}
+
+// Places says where holes, circles and lines were found; nothing where there are none.
+func Places(r *adjust.Result) *doc.Document {
+	if len(r.Places) == 0 {
+		return nil
+	}
+	p := titled("Holes, circles and lines")
+	p.Add(placesTable(r))
+	return &p.Document
 }
 
 func placesTable(r *adjust.Result) *doc.Table {

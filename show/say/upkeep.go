@@ -5,36 +5,31 @@ import (
 	"strings"
 	"time"
 
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
 	"codeberg.org/oddleg/oddleg/show/doc"
+	"codeberg.org/oddleg/oddleg/show/ink"
+	"codeberg.org/oddleg/oddleg/show/picture"
 )
 
 // Upkeep says what surveys found, what to do about it, and how wear goes on.
 func Upkeep(r *upkeep.Result) *doc.Document {
 	p := titled(r.Job.Name)
-	p.upkeep(r, nil, nil)
+	p.upkeep(r)
 	return &p.Document
 }
 
-// UpkeepChapters says the same as chapters of the sheet, with a graph of each
-// survey and of wear over years.
-func UpkeepChapters(r *upkeep.Result, graph func(*upkeep.Answer) doc.Block, wear func([]upkeep.Trend) doc.Block) *doc.Document {
-	p := &page{}
-	p.upkeep(r, graph, wear)
-	return &p.Document
-}
-
-func (p *page) upkeep(r *upkeep.Result, graph func(*upkeep.Answer) doc.Block, wear func([]upkeep.Trend) doc.Block) {
+func (p *page) upkeep(r *upkeep.Result) {
 	for i := range r.Answers {
 		p.survey(&r.Answers[i])
-		if graph != nil && len(r.Answers[i].Plot.Series) > 0 {
-			p.Add(graph(&r.Answers[i]))
-		}
 	}
-	p.trends(r, wear)
+	p.trends(r)
 	p.Add(doc.Caution{Words: doc.Plain(
 		"Isolate the machine before you reach into it, and prop what could fall. Its own book and your local rules come first.")})
 }
+
+// The size of a graph on a page, in mm.
+const graphWidth, graphHeight = 150.0, 80.0
 
 func (p *page) survey(a *upkeep.Answer) {
 	p.section("%s", a.Name())
@@ -56,6 +51,9 @@ func (p *page) survey(a *upkeep.Answer) {
 		p.item("%s", warning(doc.Plain(text)))
 	}
 	p.plot(&a.Plot)
+	if len(a.Plot.Series) > 0 {
+		p.Add(doc.Picture{Draw: func(v unit.View) (*ink.Sheet, error) { return picture.Survey(a, v.Unit(), graphWidth, graphHeight) }})
+	}
 }
 
 // surveyVerdict says whether the tolerance is kept, and how sure that is.
@@ -129,7 +127,7 @@ func band(value, U, low, high float64) string {
 }
 
 // trends says how fast things wear, and when to look again.
-func (p *page) trends(r *upkeep.Result, wear func([]upkeep.Trend) doc.Block) {
+func (p *page) trends(r *upkeep.Result) {
 	if len(r.Trends) == 0 {
 		return
 	}
@@ -149,10 +147,8 @@ func (p *page) trends(r *upkeep.Result, wear func([]upkeep.Trend) doc.Block) {
 	for i := range r.Trends {
 		p.trendNotes(&r.Trends[i])
 	}
-	if wear != nil {
-		for _, trends := range r.Things() {
-			p.Add(wear(trends))
-		}
+	for _, trends := range r.Things() {
+		p.Add(doc.Picture{Draw: func(v unit.View) (*ink.Sheet, error) { return picture.Wear(trends, v.Unit(), graphWidth, graphHeight) }})
 	}
 	p.say("A straight line is taken through the surveys. It foretells only as long as the machine is used and oiled as it was.")
 }

@@ -39,14 +39,14 @@ func (p *checking) verdicts(piece *inspect.Piece) {
 	for i := range piece.Verdicts {
 		v := &piece.Verdicts[i]
 		for _, words := range besides(v) {
-			p.say("%s: %s", sized(v.Made.Size.ID), words)
+			p.say("%s: %s", doc.In(doc.Strong, newSize(v.Made.Size.ID)), words)
 		}
 	}
 }
 
 func verdictRow(v *inspect.Verdict) doc.Cells {
 	d := v.Made.Size.Kind.Dimension()
-	row := doc.Cells{"size": size(v.Made.Size.ID), "verdict": verdict(v)}
+	row := doc.Cells{"size": newSize(v.Made.Size.ID), "verdict": verdict(v)}
 	if v.Limits.Low < v.Limits.High {
 		row["limits"] = doc.Show(between(v.Limits.Low, v.Limits.High, d))
 	}
@@ -187,7 +187,7 @@ func (p *checking) offers(piece *inspect.Piece) {
 }
 
 func offer(o *inspect.Offer) doc.Text {
-	said := doc.Say("%s %s%s with %s ± %s, wanted %s to %s.", sized(o.Made.Size.ID), goes[o.Made.Size.From], o.Made.Size.Of.Text,
+	said := doc.Say("%s %s%s with %s ± %s, wanted %s to %s.", doc.In(doc.Strong, newSize(o.Made.Size.ID)), goes[o.Made.Size.From], o.Made.Size.Of.Text,
 		clearance(o.Clearance), halfWidth(half(o.U), unit.Length), length(o.Least), length(o.Most))
 	if o.Least >= 0 {
 		said = doc.Say("%s It binds in %s; slacker than wanted in %s.", said, often(o.Binds), often(o.Slack))
@@ -226,10 +226,10 @@ func (p *checking) takenApart() {
 	for _, next := range a.Next {
 		d := next.Now.Size.Kind.Dimension()
 		if !next.Then.Determined {
-			p.say("%s can now be made: %s.", sized(next.Now.Size.ID), amount(next.Now.Target, d))
+			p.say("%s can now be made: %s.", doc.In(doc.Strong, newSize(next.Now.Size.ID)), amount(next.Now.Target, d))
 			continue
 		}
-		p.say("%s: next time make it %s, not %s.", sized(next.Now.Size.ID), amount(next.Now.Target, d), amount(next.Then.Target, d))
+		p.say("%s: next time make it %s, not %s.", doc.In(doc.Strong, newSize(next.Now.Size.ID)), amount(next.Now.Target, d), amount(next.Then.Target, d))
 	}
 }
 
