@@ -74,8 +74,12 @@ func paragraphClass(p doc.Paragraph) string {
 	return strings.Join(slices.DeleteFunc(class, func(c string) bool { return c == "" }), " ")
 }
 
-func cellClass(c *doc.Column) string {
+// cellClass says how a cell looks: the first of a row, which names it, is strong.
+func cellClass(c *doc.Column, first bool) string {
 	class := []string{weights[c.Weight], tones[c.Tone]}
+	if first && c.Tone == doc.Even {
+		class[1] = tones[doc.Strong]
+	}
 	if c.Right {
 		class = append(class, "right")
 	}

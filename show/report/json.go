@@ -1,5 +1,9 @@
-// Package report puts a result into words: a table that a machinist reads
-// without a manual, the working behind it, and JSON for other programs.
+// Package report writes what other programs and other places are given: results as
+// JSON objects with the keys that are agreed, the label for a bag, the handbook of
+// methods, the chart of what was meant, a wrong file with its faults.
+//
+// Lengths in JSON are in mm, angles in degrees, and nothing is rounded for show.
+// What people are told is written in say; where JSON has a sentence, it is that.
 package report
 
 import (
