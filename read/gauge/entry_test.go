@@ -320,6 +320,25 @@ func TestLendable(t *testing.T) {
 	}
 }
 
+// TestLentProtractor: a protractor that is said to read to 5 minutes reads to 5/60 of a degree (by definition),
+// not to that rounded to a figure of radians, in whichever units the rest is lent.
+func TestLentProtractor(t *testing.T) {
+	want, err := unit.New(5, 60, unit.Degree)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, u := range []unit.Unit{unit.Inch, unit.Millimetre} {
+		lent := Lendable(u)
+		i := slices.IndexFunc(lent, func(i trade.Instrument) bool { return i.Kind == trade.Protractor })
+		if i < 0 {
+			t.Fatalf("%v: no protractor is lent", u)
+		}
+		if got := lent[i].Resolution.Inside(); math.Abs(got-want.Inside()) > 1e-15 {
+			t.Errorf("%v: it reads to %.12g rad, not to %.12g", u, got, want.Inside())
+		}
+	}
+}
+
 // TestAddAndUndo puts a method in after its family and takes it out again.
 func TestAddAndUndo(t *testing.T) {
 	whole, _ := Find("over-two-pins")
