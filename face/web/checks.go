@@ -208,8 +208,8 @@ func (s *server) putCheck(source []byte, fields []record.Field) ([]byte, error) 
 // setUpFields are a set-up as the text has it.
 func setUpFields(x *trade.Reading) []record.Field {
 	fields := []record.Field{{Key: "by", Text: x.By}}
-	if x.That != "" {
-		return append(fields, record.Field{Key: "that", Text: x.That})
+	if x.That.Given() {
+		return append(fields, record.Field{Key: "that", Text: x.That.Text})
 	}
 	var of []record.Field
 	for _, arg := range x.Of {

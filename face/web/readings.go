@@ -291,7 +291,7 @@ func (s *server) readable(edit func(source []byte) ([]byte, error)) func(source 
 
 // tieText says what ties sizes together.
 func tieText(r trade.Relation) string {
-	text := r.That + " = " + r.Is
+	text := r.That.Text + " = " + r.Is.Text
 	if r.Within.Given() {
 		text += " ± " + r.Within.String()
 	}

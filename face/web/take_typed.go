@@ -101,7 +101,7 @@ func likeReading(r *trade.Reading) url.Values {
 	for _, arg := range r.Of {
 		likeArg(m, arg, set)
 	}
-	set("that", r.That)
+	set("that", r.That.Text)
 	set("with", r.With)
 	set("feel", r.Feel.String())
 	set("at", r.At.String())

@@ -80,7 +80,7 @@ func (r readingReader) measuredSurface(x *reading) trade.Surface {
 // are several. Of a formula it must be all there is: it may fall as the size
 // grows.
 func (r readingReader) onlySize(x *reading) trade.Size {
-	ids := []string{x.That}
+	ids := []string{x.That.Text}
 	for _, arg := range x.Of {
 		ids = append(ids, arg.ID)
 	}

@@ -63,7 +63,7 @@ func (r checkReader) checkOfThePart(x *reading) {
 	case r.job.Part == nil:
 		r.faults.add(x.pos, `%s is of the part, but there is none; describe it under part:, or write on: old if it is of the old one`, x.what)
 		return
-	case x.method == nil || !x.known || x.That == "" && len(x.Of) == 0:
+	case x.method == nil || !x.known || !x.That.Given() && len(x.Of) == 0:
 		return // a fault of its own
 	}
 	ofOld := func(role gauge.Role) bool { return role.Kind == gauge.PlaceTouched }
@@ -80,7 +80,7 @@ func (r checkReader) checkOfThePart(x *reading) {
 
 // namesMade reports whether a reading names a size of the part.
 func (x *reading) namesMade() bool {
-	return strings.Contains(x.That, partPrefix) ||
+	return strings.Contains(x.That.Text, partPrefix) ||
 		slices.ContainsFunc(x.Of, func(arg trade.Arg) bool { return strings.HasPrefix(arg.ID, partPrefix) })
 }
 

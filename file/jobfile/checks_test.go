@@ -39,6 +39,6 @@ func TestChecks(t *testing.T) {
 	same(t, "saw", a.Saw[1].X, length("30.03 mm"))
 	same(t, "piece and machine", []any{a.Piece, a.InMachine, a.Old}, []any{2, true, false})
 	same(t, "temperatures", []unit.Quantity{a.AtTemp, a.WithTemp}, []unit.Quantity{plain("31.5"), plain("19")})
-	same(t, "planned", []any{b.That, len(b.Saw), b.Piece, b.AtTemp.Given()}, []any{"part.out - part.eye + bore", 0, 1, false})
+	same(t, "planned", []any{b.That.Text, len(b.Saw), b.Piece, b.AtTemp.Given()}, []any{"part.out - part.eye + bore", 0, 1, false})
 	same(t, "on the old part", []any{c.Old, c.Of[0].ID}, []any{true, "bore"})
 }

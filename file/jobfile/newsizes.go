@@ -151,7 +151,7 @@ func (r partReader) checkSide(s fields, size *trade.NewSize) {
 
 // formulaOf returns the expression under the key as it was written.
 func (f fields) formulaOf(key string) trade.Formula {
-	return trade.Formula{Text: f.at(key).text, Pos: f.at(key).pos}
+	return trade.Formula{Text: f.text(key), Pos: f.at(key).pos}
 }
 
 // designation reads a thread, and returns its name in the tables, empty if it is

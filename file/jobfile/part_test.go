@@ -32,26 +32,38 @@ const partSizes = `  sizes:
     spread: {kind: angle, is: 40}
 `
 
-// unplaced returns a value without the places where its parts were written.
+// unplaced returns a value without the places where its parts were written, and
+// without what its formulas were read as.
 func unplaced[T any](x T) T {
 	clearPlaces(reflect.ValueOf(&x).Elem())
 	return x
 }
 
 func clearPlaces(v reflect.Value) {
+	unread(v)
+	everywhere(v, func(p trade.Pos) trade.Pos { return trade.Pos{} })
+}
+
+// unread takes away what formulas were read as, which cannot be compared.
+func unread(v reflect.Value) { everywhere(v, written) }
+
+// everywhere changes all values of a type in a value.
+func everywhere[T any](v reflect.Value, change func(T) T) {
+	if v.CanSet() && v.Type() == reflect.TypeFor[T]() {
+		v.Set(reflect.ValueOf(change(v.Interface().(T))))
+	}
 	switch {
-	case v.Type() == reflect.TypeFor[trade.Pos]():
-		v.SetZero()
-	case v.Kind() == reflect.Struct && v.Type() != reflect.TypeFor[unit.Quantity]():
+	case !v.CanSet() || v.Type() == reflect.TypeFor[unit.Quantity]():
+	case v.Kind() == reflect.Struct:
 		for i := range v.NumField() {
-			clearPlaces(v.Field(i))
+			everywhere(v.Field(i), change)
 		}
 	case v.Kind() == reflect.Slice:
 		for i := range v.Len() {
-			clearPlaces(v.Index(i))
+			everywhere(v.Index(i), change)
 		}
 	case v.Kind() == reflect.Pointer && !v.IsNil():
-		clearPlaces(v.Elem())
+		everywhere(v.Elem(), change)
 	}
 }
 
@@ -109,7 +121,7 @@ func TestStacksAndMates(t *testing.T) {
 	})
 	same(t, "bolts", unplaced(*part.Mate("bolts")), trade.Mate{
 		ID: "bolts", Pair: "bolts-in-holes", Say: "drilled in place",
-		Of: []trade.MateArg{{Role: "plan", Value: formula("ring")}, {Role: "hole", Value: formula("part.eye")}, {Role: "bolt", Value: formula("8")}},
+		Of: []trade.MateArg{{Role: "plan", Plan: "ring"}, {Role: "hole", Value: formula("part.eye")}, {Role: "bolt", Value: formula("8")}},
 	})
 	same(t, "entry", unplaced(*part.Mate("shoe").Entry), trade.Entry{Kind: "round-hole", Of: []trade.MateArg{
 		{Role: "diameter", Value: formula("bore + 2*roll")},

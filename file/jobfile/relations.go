@@ -12,7 +12,7 @@ import (
 // readFormula reads the expression of a reading and finds what it measures.
 func (r readingReader) readFormula(x *reading) {
 	x.known = false
-	if x.That = x.text("that"); x.That == "" {
+	if x.That = x.formulaOf("that"); !x.That.Given() {
 		return
 	}
 	e := r.expression(x.fields, "that", x.scope, expr.Parse)
@@ -122,14 +122,13 @@ func (r relationReader) readRelations(f fields) {
 func (r relationReader) readRelation(file fields, n node) {
 	f := file.item("relations", n, itemName("relation", textUnder(n, "that")))
 	relation := trade.Relation{
-		That:  f.text("that"),
-		Is:    f.text("is"),
-		Say:   f.text("say"),
-		Pos:   n.pos,
-		IsPos: f.at("is").pos,
+		That: f.formulaOf("that"),
+		Is:   f.formulaOf("is"),
+		Say:  f.text("say"),
+		Pos:  n.pos,
 	}
 	left := r.expression(f, "that", ofTheJob, expr.Parse)
-	if left != nil && relation.Is != "" {
+	if left != nil && relation.Is.Given() {
 		r.readEquality(f, &relation, left)
 	}
 	r.job.Relations = append(r.job.Relations, relation)

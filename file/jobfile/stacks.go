@@ -74,12 +74,14 @@ func (r partReader) readPair(f fields, key string, among []trade.Pair) (word tra
 // mateArg reads the expression, or the id of a plan, in one role.
 func (r partReader) mateArg(role trade.PairRole, p pair, of fields) trade.MateArg {
 	n, about := p.value, of.about(p.key.text)
-	arg := trade.MateArg{Role: role.Name, Value: trade.Formula{Text: n.text, Pos: n.pos}, Pos: n.pos}
+	arg := trade.MateArg{Role: role.Name, Pos: n.pos}
 	switch {
 	case of.text(role.Name) == "":
 	case role.Plan:
+		arg.Plan = n.text
 		r.owner(n, about, aPlan)
 	default:
+		arg.Value = trade.Formula{Text: n.text, Pos: n.pos}
 		e := r.formula(n, about, ofThePart, rightSide(expr.DimensionOf(role.Dimension)))
 		if e != nil && len(e.Names()) == 0 && e.Eval(nil, nil) <= 0 && role.Kind.MustBePositive() {
 			r.fault(n, "%s is %s; it must %s", about, quote(n.text), positive)

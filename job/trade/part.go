@@ -89,16 +89,6 @@ type NewSize struct {
 	Pos       Pos
 }
 
-// Formula is an expression as it was written. The ids in it are those of sizes
-// and gauge pieces of the job, and part.ID of the sizes of the part.
-type Formula struct {
-	Text string
-	Pos  Pos
-}
-
-// Given reports whether there is one.
-func (f Formula) Given() bool { return f.Text != "" }
-
 // Stack is a chain of sizes whose sum matters: That over sizes of the job and
 // of the part. Wanted is the range it should end in, not given where none is.
 type Stack struct {
@@ -110,7 +100,7 @@ type Stack struct {
 }
 
 // Mate is a pair of shapes that go together in the plane: of a kind that the
-// mating stage knows, with an expression, a plan or a plain value in each role.
+// mating stage knows, with an expression or a plan in each role.
 type Mate struct {
 	ID    string
 	Pair  PairKind
@@ -123,7 +113,8 @@ type Mate struct {
 // MateArg is what stands in one role of mating shapes.
 type MateArg struct {
 	Role  string
-	Value Formula // an expression, or the id of a plan for a role that takes one
+	Value Formula
+	Plan  string // the id of a plan in a role that takes one; Value is not given then
 	Pos   Pos
 }
 

@@ -8,10 +8,10 @@ const FormulaMethod = "formula"
 // Reading is what one set-up showed: one value, or several of the same.
 type Reading struct {
 	ID         string
-	By         string // id of the gauging method
-	Of         []Arg  // what stands in each role of the method
-	That       string // the expression of the method "formula"
-	With       string // id of the instrument; empty for goes/stops
+	By         string  // id of the gauging method
+	Of         []Arg   // what stands in each role of the method
+	That       Formula // of the method "formula"
+	With       string  // id of the instrument; empty for goes/stops
 	Saw        []Seen
 	Goes       Bound // a gauge that enters
 	Stops      Bound // the next that does not
@@ -61,13 +61,12 @@ func (b Bound) Same(o Bound) bool { return b.ID == o.ID && b.Value.Equal(o.Value
 // within ±Within (standard uncertainty Within/√3), or with standard
 // uncertainty U.
 type Relation struct {
-	That   string
-	Is     string
+	That   Formula
+	Is     Formula
 	Within unit.Quantity
 	U      unit.Quantity
 	Say    string
-	Pos    Pos // of the relation
-	IsPos  Pos // of the right-hand side
+	Pos    Pos
 }
 
 // Exact reports whether the relation holds without error.

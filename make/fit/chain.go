@@ -37,14 +37,8 @@ type stack struct {
 // chain works out a stack-up.
 func (b *bench) chain(s *trade.Stack, seed uint64) Chain {
 	c := Chain{Stack: s}
-	e := b.readSum(s.That)
-	if e == nil {
-		return c.unknown()
-	}
-	if c.Dimension = dimension(e); c.Dimension != unit.Length && s.Wanted.Low.Given() {
-		b.faults.Add(s.That.Pos, "stack %s is %s; what is wanted of it is a length", s.ID, e.Dimension())
-	}
-	k, ok := b.stack(s, e)
+	c.Dimension = dimension(s.That.Expr())
+	k, ok := b.stack(s)
 	if !ok {
 		return c.unknown()
 	}
@@ -85,7 +79,8 @@ func dimension(e *expr.Expr) unit.Dimension {
 
 // stack gathers what a chain is made of, false where a size in it is not
 // determined.
-func (b *bench) stack(s *trade.Stack, e *expr.Expr) (*stack, bool) {
+func (b *bench) stack(s *trade.Stack) (*stack, bool) {
+	e := s.That.Expr()
 	k := &stack{b: b, e: e}
 	given := map[string]float64{}
 	for _, name := range e.Names() {

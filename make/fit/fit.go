@@ -119,7 +119,7 @@ func (b *bench) make(size *trade.NewSize) Made {
 // copied makes a size what the old part is, or was meant to be.
 func (b *bench) copied(size *trade.NewSize) Made {
 	s := b.source(size)
-	if s == nil || !s.Determined {
+	if !s.Determined {
 		return missing(size)
 	}
 	made := Made{Size: size, Determined: true, Target: s.Value, U: s.u, steps: stepsOf(b.r.Job, s.names)}
@@ -137,7 +137,7 @@ func (b *bench) copied(size *trade.NewSize) Made {
 // plain makes a size the value that it states.
 func (b *bench) plain(size *trade.NewSize) Made {
 	s := b.source(size)
-	if s == nil || !s.Determined {
+	if !s.Determined {
 		return missing(size)
 	}
 	made := Made{Size: size, Determined: true, Target: s.Value, U: s.u, steps: stepsOf(b.r.Job, s.names)}

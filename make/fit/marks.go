@@ -3,7 +3,6 @@ package fit
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
@@ -51,8 +50,7 @@ func touches(r *trade.Reading, names []string) bool {
 	if slices.ContainsFunc(r.Of, func(arg trade.Arg) bool { return slices.Contains(names, arg.ID) }) {
 		return true
 	}
-	words := strings.FieldsFunc(r.That, func(c rune) bool { return strings.ContainsRune(" +-*/^(),", c) })
-	return slices.ContainsFunc(words, func(word string) bool { return slices.Contains(names, word) })
+	return slices.ContainsFunc(r.That.Names(), func(name string) bool { return slices.Contains(names, name) })
 }
 
 // Limits returns the limits as they are printed in millimetres or inches, both

@@ -58,9 +58,6 @@ func (b *bench) toFit(size *trade.NewSize) Made {
 		return missing(size)
 	}
 	s := b.source(size)
-	if s == nil {
-		return missing(size)
-	}
 	wanted, code := b.wanted(size, s)
 	if !s.Determined {
 		return missing(size)

@@ -9,6 +9,7 @@ import (
 	"codeberg.org/oddleg/oddleg/meaning/meant"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
+	"codeberg.org/oddleg/oddleg/read/sound"
 )
 
 // The jobs of these tests are constructed.
@@ -23,6 +24,13 @@ func mm(x float64) unit.Quantity {
 }
 
 func between(low, high float64) unit.Range { return unit.Range{Low: mm(low), High: mm(high)} }
+
+// read has the formulas of a job read. What else is wrong in a job made for a test
+// of one fault is not asked here.
+func read(job *trade.Job) *trade.Job {
+	_ = sound.Check(job)
+	return job
+}
 
 func formula(text string) trade.Formula { return trade.Formula{Text: text} }
 
@@ -45,7 +53,7 @@ func slide(least, most, holds float64) trade.NewSize {
 
 func adjusted(t testing.TB, job *trade.Job) *adjust.Result {
 	t.Helper()
-	r, err := adjust.Adjust(job)
+	r, err := adjust.Adjust(read(job))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -106,7 +114,7 @@ func (g *groove) deviation() float64 { return g.repeat * math.Sqrt(2/float64(g.v
 
 func ExampleFit() {
 	job := jobOf([]trade.Size{known("bore", 20, 0.005)}, slide(0.01, 0.05, 0.01))
-	r, err := adjust.Adjust(job)
+	r, err := adjust.Adjust(read(job))
 	if err != nil {
 		panic(err)
 	}

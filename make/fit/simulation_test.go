@@ -68,7 +68,7 @@ func (g *groove) run(t *testing.T, promised float64) {
 	for range n {
 		outer, inner := 60+random.NormFloat64(), 40+random.NormFloat64()
 		zero := g.zero * random.NormFloat64()
-		r, err := base.Refit(g.job(g.read(random, outer+zero), g.read(random, inner+zero)))
+		r, err := base.Refit(read(g.job(g.read(random, outer+zero), g.read(random, inner+zero))))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -1,13 +1,11 @@
 package fit
 
 import (
-	"errors"
 	"math"
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/expr"
-	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 )
 
@@ -23,14 +21,9 @@ type source struct {
 	single *trade.Size // where it is one size and nothing else
 }
 
-// source works out what a size is taken from; nil, with a fault, where that
-// cannot be read.
+// source works out what a size is taken from.
 func (b *bench) source(size *trade.NewSize) *source {
-	e := b.read(size.Of, size.Kind.Dimension())
-	if e == nil {
-		return nil
-	}
-	s := sourceOf(b.r, e)
+	s := sourceOf(b.r, size.Of.Expr())
 	b.taken[size.ID] = s
 	return s
 }
@@ -47,59 +40,6 @@ func sourceOf(r *adjust.Result, e *expr.Expr) *source {
 		s.single = r.Job.Size(s.names[0])
 	}
 	return s
-}
-
-// read reads a formula of this dimension, nil with a fault where it is none.
-func (b *bench) read(f trade.Formula, d unit.Dimension) *expr.Expr {
-	e, err := expr.ParseRightSide(f.Text, expr.DimensionOf(d), b.env(false))
-	if err != nil {
-		b.misread(f, err)
-		return nil
-	}
-	return e
-}
-
-// readSum reads the formula of a chain, which may name sizes of the part too.
-func (b *bench) readSum(f trade.Formula) *expr.Expr {
-	e, err := expr.Parse(f.Text, b.env(true))
-	if err != nil {
-		b.misread(f, err)
-		return nil
-	}
-	return e
-}
-
-func (b *bench) misread(f trade.Formula, err error) {
-	var wrong *expr.Error
-	if !errors.As(err, &wrong) {
-		panic("fit: the formula reading returned an error that has no column")
-	}
-	at := f.Pos
-	if at.Line > 0 {
-		at.Column += wrong.Column - 1
-	}
-	b.faults.Add(at, "%s", wrong.Error())
-}
-
-// env says what a formula may speak of: sizes and gauge pieces, and sizes of
-// the part.
-func (b *bench) env(part bool) expr.Env {
-	env := expr.Env{Bare: unitsOf(b.r.Job)}
-	env.Lookup = func(name string) (expr.Symbol, bool) {
-		if id, ok := strings.CutPrefix(name, ofThePart); ok && part {
-			size := b.part.Size(id)
-			if size == nil {
-				return expr.Symbol{}, false
-			}
-			return expr.Symbol{Dimension: size.Kind.Dimension()}, true
-		}
-		d, known := b.r.DimensionOf(name)
-		return expr.Symbol{Dimension: d}, known
-	}
-	for i := range b.r.Job.Sizes {
-		env.Names = append(env.Names, b.r.Job.Sizes[i].ID)
-	}
-	return env
 }
 
 // meaning is what was probably meant by a size.

@@ -209,8 +209,7 @@ func TestMadeByHand(t *testing.T) {
 		"no pair":       {Pair: "hook-in-eye"},
 		"needs the rol": {Pair: "key-in-keyway"},
 		"no opening":    {Pair: "key-in-keyway", Entry: &trade.Entry{Kind: "keyhole"}},
-		"no plan":       {Pair: "bolts-in-holes", Of: []trade.MateArg{{Role: "plan", Value: trade.Formula{Text: "p"}}}},
-		"column 4":      {Pair: "key-in-keyway", Of: []trade.MateArg{{Role: "width", Value: trade.Formula{Text: "1 +"}}}},
+		"no plan":       {Pair: "bolts-in-holes", Of: []trade.MateArg{{Role: "plan", Plan: "p"}}},
 	} {
 		j := &trade.Job{Part: &trade.Part{Mates: []trade.Mate{mate}}}
 		r, err := adjust.Adjust(j)

@@ -1,14 +1,11 @@
 package mating
 
 import (
-	"errors"
 	"math"
 	"slices"
-	"strings"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/make/fit"
-	"codeberg.org/oddleg/oddleg/num/expr"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 )
 
@@ -59,11 +56,11 @@ func (s *sizes) take(pair *Pair, args []trade.MateArg, pos trade.Pos) (plan *tra
 
 func (s *sizes) plan(arg trade.MateArg) *trade.Plan {
 	for i := range s.found.Job.Plans {
-		if p := &s.found.Job.Plans[i]; p.ID == arg.Value.Text {
+		if p := &s.found.Job.Plans[i]; p.ID == arg.Plan {
 			return p
 		}
 	}
-	s.faults.Add(arg.Pos, "%q is no plan of this job", arg.Value.Text)
+	s.faults.Add(arg.Pos, "%q is no plan of this job", arg.Plan)
 	return nil
 }
 
@@ -92,21 +89,7 @@ func (s *sizes) drilled(plan *trade.Plan, args []trade.MateArg) *trade.Plan {
 
 // expression works out one expression.
 func (s *sizes) expression(role Role, arg trade.MateArg) {
-	env := expr.Env{Bare: s.found.Job.Units, Lookup: s.lookup}
-	e, err := expr.ParseRightSide(arg.Value.Text, expr.DimensionOf(role.Dimension), env)
-	if err != nil {
-		var wrong *expr.Error
-		if !errors.As(err, &wrong) {
-			panic("mating: the formula reading returned an error that has no column")
-		}
-		at := arg.Value.Pos
-		if at.Line > 0 {
-			at.Column += wrong.Column - 1
-		}
-		s.faults.Add(at, "%s: %s", role.Name, wrong)
-		return
-	}
-	s.add(role.Name, s.found.Combine(e, s.given))
+	s.add(role.Name, s.found.Combine(arg.Value.Expr(), s.given))
 }
 
 // add keeps a quantity, and its name where it is not known.
@@ -115,19 +98,6 @@ func (s *sizes) add(name string, c adjust.Combined) {
 		s.open = append(s.open, name)
 	}
 	s.list = append(s.list, c)
-}
-
-// lookup knows the sizes and gauge pieces of the job and the sizes of the part.
-func (s *sizes) lookup(name string) (expr.Symbol, bool) {
-	if id, ok := strings.CutPrefix(name, prefix); ok {
-		made := s.made.Of(id)
-		if made == nil {
-			return expr.Symbol{}, false
-		}
-		return expr.Symbol{Dimension: made.Size.Kind.Dimension()}, true
-	}
-	d, ok := s.found.DimensionOf(name)
-	return expr.Symbol{Dimension: d}, ok
 }
 
 // places adds the coordinates of the holes of a plan.

@@ -49,7 +49,7 @@ func TestAnyJobHasProbabilities(t *testing.T) {
 			job.Sizes = append(job.Sizes, anySize(t, fmt.Sprintf("s%d", i)))
 		}
 		if n := len(job.Sizes); n > 2 && rapid.Bool().Draw(t, "tied") {
-			job.Relations = append(job.Relations, trade.Relation{That: "s0", Is: "s1 + s2"})
+			job.Relations = append(job.Relations, tied(job, "s0", "s1 + s2"))
 		}
 		r, err := adjust.Adjust(job)
 		if err != nil {
@@ -124,7 +124,7 @@ func TestAStackOfManyTies(t *testing.T) {
 	}
 	job := ruledJob(0.2, 0.02, seen, 0.05)
 	for i := 2; i < len(seen); i += 2 {
-		job.Relations = append(job.Relations, trade.Relation{That: fmt.Sprintf("s%d", i), Is: fmt.Sprintf("s%d + s%d/%d", i-2, i-1, i/2)})
+		job.Relations = append(job.Relations, tied(job, fmt.Sprintf("s%d", i), fmt.Sprintf("s%d + s%d/%d", i-2, i-1, i/2)))
 	}
 	result := meant.Round(adjusted(t, job), meant.Tables{})
 	if len(result.Sizes) != 31 || len(result.Sets) != 1 {

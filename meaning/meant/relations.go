@@ -82,30 +82,10 @@ func spreadOf(r *trade.Relation) float64 {
 // value there.
 func (j *job) tie(r *trade.Relation) (tie, bool) {
 	t := tie{slope: make([]float64, len(j.asked))}
-	env := expr.Env{Bare: j.r.Job.Units, Lookup: j.lookup}
-	left, err := expr.Parse(r.That, env)
-	if err != nil {
-		panic("meant: the job was not checked: it has a relation that cannot be read")
-	}
-	right, err := expr.ParseRightSide(r.Is, left.Dimension(), env)
-	if err != nil {
-		panic("meant: the job was not checked: it has a relation that cannot be read")
-	}
-	j.addSide(&t, left, 1)
-	j.addSide(&t, right, -1)
+	j.addSide(&t, r.That.Expr(), 1)
+	j.addSide(&t, r.Is.Expr(), -1)
 	ok := !math.IsNaN(t.miss) && !math.IsInf(t.miss, 0)
 	return t, ok && !slices.ContainsFunc(t.slope, func(s float64) bool { return math.IsNaN(s) || math.IsInf(s, 0) })
-}
-
-// lookup tells the formula reading what a job's names mean.
-func (j *job) lookup(name string) (expr.Symbol, bool) {
-	if size := j.r.Job.Size(name); size != nil {
-		return expr.Symbol{Dimension: size.Kind.Dimension()}, true
-	}
-	if piece := j.r.Job.Piece(name); piece != nil {
-		return expr.Symbol{Dimension: piece.Size.Dimension()}, true
-	}
-	return expr.Symbol{}, false
 }
 
 // addSide adds sign times one side of a relation.

@@ -41,9 +41,7 @@ var grooveSizes = []string{"outer", "inner", "middle", "width"}
 
 // grooveJob has the four sizes tied by relations and each read by itself.
 func grooveJob(read map[string]float64, u, making float64) *trade.Job {
-	job := &trade.Job{Name: "groove", Units: unit.Millimetre, Relations: []trade.Relation{
-		{That: "outer + inner", Is: "2*middle"}, {That: "outer - inner", Is: "2*width"},
-	}}
+	job := &trade.Job{Name: "groove", Units: unit.Millimetre}
 	for _, id := range grooveSizes {
 		kind := trade.Diameter
 		if id == "width" {
@@ -51,6 +49,7 @@ func grooveJob(read map[string]float64, u, making float64) *trade.Job {
 		}
 		job.Sizes = append(job.Sizes, trade.Size{ID: id, Kind: kind, Make: mm(making), Known: trade.Prior{Value: mm(read[id]), U: mm(u)}})
 	}
+	job.Relations = []trade.Relation{tied(job, "outer + inner", "2*middle"), tied(job, "outer - inner", "2*width")}
 	return job
 }
 

@@ -188,6 +188,19 @@ func mm(x float64) unit.Quantity {
 	return q
 }
 
+// tied returns the relation that one formula over the sizes of a job equals another.
+func tied(job *trade.Job, that, is string) trade.Relation {
+	left, err := job.Formula(that)
+	if err != nil {
+		panic(err)
+	}
+	right, err := job.Equal(is, left)
+	if err != nil {
+		panic(err)
+	}
+	return trade.Relation{That: left, Is: right}
+}
+
 func adjusted(t testing.TB, job *trade.Job) *adjust.Result {
 	t.Helper()
 	r, err := adjust.Adjust(job)

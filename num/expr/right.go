@@ -35,19 +35,19 @@ func ParseRightSide(text string, left Dimension, env Env) (*Expr, error) {
 
 // value reads text as a single length, pitch or angle.
 func value(text string, d Dimension, bareUnit unit.Unit) (*Expr, error) {
-	text = strings.TrimSpace(text)
+	trimmed := strings.TrimSpace(text)
 	var q unit.Quantity
 	var err error
 	switch {
 	case d.IsAngle():
-		q, err = unit.ParseAngle(text)
-	case strings.HasSuffix(text, "tpi"):
-		q, err = unit.ParsePitch(text, bareUnit)
+		q, err = unit.ParseAngle(trimmed)
+	case strings.HasSuffix(trimmed, "tpi"):
+		q, err = unit.ParsePitch(trimmed, bareUnit)
 	default:
-		q, err = unit.ParseLength(text, bareUnit)
+		q, err = unit.ParseLength(trimmed, bareUnit)
 	}
 	if err != nil {
-		return nil, &Error{Column: 1, Text: text, Want: wanted(err)}
+		return nil, &Error{Column: 1, Text: trimmed, Want: wanted(err)}
 	}
 	return &Expr{text: text, dimension: d, program: []instruction{{name: -1, value: q.Inside()}}}, nil
 }

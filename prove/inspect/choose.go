@@ -1,14 +1,11 @@
 package inspect
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/make/fit"
-	"codeberg.org/oddleg/oddleg/num/expr"
-	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/read/advise"
 	"codeberg.org/oddleg/oddleg/read/gauge"
@@ -103,11 +100,7 @@ func (p *proof) clearanceAfter(a *advise.Advice, c *advise.Candidate, m *fit.Mad
 // clearance returns what a size of the part leaves to its mate, and the standard
 // uncertainty of that, correlations counted. Negative is an interference.
 func clearance(r *adjust.Result, m *fit.Made) (c, u float64) {
-	e, err := expr.ParseRightSide(m.Size.Of.Text, expr.DimensionOf(unit.Length), environment(r.Job))
-	if err != nil {
-		panic(fmt.Sprintf("inspect: the mate of a size that has been made cannot be read: %v", err))
-	}
-	mate, size := r.Combine(e, nil), r.Named(ofThePart+m.Size.ID)
+	mate, size := r.Combine(m.Size.Of.Expr(), nil), r.Named(ofThePart+m.Size.ID)
 	c = mate.Value - size.Value
 	if m.Size.From == trade.GoesOver {
 		c = -c
@@ -120,8 +113,8 @@ func (p *proof) readTheMate(m *fit.Made, with string) bool {
 	if m.Mating == nil || with == "" {
 		return false
 	}
-	e, err := expr.ParseRightSide(m.Size.Of.Text, expr.DimensionOf(unit.Length), environment(p.Job))
-	return err == nil && slices.ContainsFunc(p.Job.Readings, func(r trade.Reading) bool {
-		return r.With == with && slices.ContainsFunc(r.Of, func(a trade.Arg) bool { return slices.Contains(e.Names(), a.ID) })
+	names := m.Size.Of.Names()
+	return slices.ContainsFunc(p.Job.Readings, func(r trade.Reading) bool {
+		return r.With == with && slices.ContainsFunc(r.Of, func(a trade.Arg) bool { return slices.Contains(names, a.ID) })
 	})
 }

@@ -7,7 +7,6 @@ import (
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/make/fit"
-	"codeberg.org/oddleg/oddleg/num/expr"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/read/gauge"
@@ -39,18 +38,16 @@ func (p *proof) drilled() []drilled {
 func (p *proof) mayBeOff(plan string) float64 {
 	part := p.Job.Part
 	for _, mate := range part.Mates {
-		role := func(name string) string {
+		role := func(name string) trade.MateArg {
 			i := slices.IndexFunc(mate.Of, func(a trade.MateArg) bool { return a.Role == name })
 			if i < 0 {
-				return ""
+				return trade.MateArg{}
 			}
-			return mate.Of[i].Value.Text
+			return mate.Of[i]
 		}
-		if mate.Pair != trade.BoltsInHoles || role("plan") != plan || role("off") == "" {
-			continue
-		}
-		if e, err := expr.ParseRightSide(role("off"), expr.DimensionOf(unit.Length), environment(p.Job)); err == nil {
-			return p.made.Found.Combine(e, nil).Value
+		off := role("off").Value
+		if mate.Pair == trade.BoltsInHoles && role("plan").Plan == plan && off.Given() {
+			return p.made.Found.Combine(off.Expr(), nil).Value
 		}
 	}
 	if part.Holds.Given() {

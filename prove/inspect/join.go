@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"unicode"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/make/fit"
@@ -67,19 +66,16 @@ func sizesIn(r *trade.Reading) []string {
 			ids = append(ids, id)
 		}
 	}
-	if r.By == trade.FormulaMethod {
-		ids = append(ids, namesIn(r.That)...)
-	}
+	ids = append(ids, namesIn(r.That)...)
 	slices.Sort(ids)
 	return slices.Compact(ids)
 }
 
-// namesIn returns the sizes of the part in a formula that has been checked.
-func namesIn(formula string) []string {
+// namesIn returns the sizes of the part in a formula.
+func namesIn(f trade.Formula) []string {
 	var ids []string
-	words := strings.FieldsFunc(formula, func(c rune) bool { return !(unicode.IsLetter(c) || unicode.IsDigit(c) || c == '_' || c == '.') })
-	for _, word := range words {
-		if id, ok := strings.CutPrefix(word, ofThePart); ok {
+	for _, name := range f.Names() {
+		if id, ok := strings.CutPrefix(name, ofThePart); ok {
 			ids = append(ids, id)
 		}
 	}

@@ -15,7 +15,7 @@ import (
 // part: what the reading grows by when the part does. The factor is 1.
 func scaled(job *trade.Job, r *trade.Reading, value func(id string) float64) (shows, growth float64) {
 	if r.By == trade.FormulaMethod {
-		return scaledFormula(job, r.That, value)
+		return scaledFormula(job, r.That.Expr(), value)
 	}
 	m, _ := gauge.Find(r.By)
 	args := make(gauge.Args, len(m.Roles))
@@ -51,11 +51,7 @@ func grows(size *trade.Size) bool {
 	return size.Kind.Dimension() == unit.Length && len(size.ID) > len(ofThePart) && size.ID[:len(ofThePart)] == ofThePart
 }
 
-func scaledFormula(job *trade.Job, text string, value func(id string) float64) (shows, growth float64) {
-	e, err := expr.Parse(text, environment(job))
-	if err != nil {
-		panic("inspect: the formula of a checked reading cannot be read")
-	}
+func scaledFormula(job *trade.Job, e *expr.Expr, value func(id string) float64) (shows, growth float64) {
 	names := e.Names()
 	values, gradient := make([]float64, len(names)), make([]float64, len(names))
 	for i, name := range names {
@@ -68,16 +64,6 @@ func scaledFormula(job *trade.Job, text string, value func(id string) float64) (
 		}
 	}
 	return shows, growth
-}
-
-// environment says what a formula may speak of.
-func environment(job *trade.Job) expr.Env {
-	return expr.Env{Bare: job.Units, Lookup: func(name string) (expr.Symbol, bool) {
-		if size := job.Size(name); size != nil {
-			return expr.Symbol{Dimension: size.Kind.Dimension()}, true
-		}
-		return expr.Symbol{Dimension: unit.Length}, job.Piece(name) != nil
-	}}
 }
 
 // finite reports whether x is a number.

@@ -72,7 +72,7 @@ func (p *proof) offerMates(piece *Piece) error {
 		return err
 	}
 	for _, a := range answers {
-		if slices.ContainsFunc(a.Mate.Of, func(arg trade.MateArg) bool { return anyOf(namesIn(arg.Value.Text), piece) }) {
+		if slices.ContainsFunc(a.Mate.Of, func(arg trade.MateArg) bool { return anyOf(namesIn(arg.Value), piece) }) {
 			piece.Mates = append(piece.Mates, a)
 		}
 	}

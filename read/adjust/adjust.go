@@ -205,7 +205,7 @@ func (s *search) fault(err error) error {
 	relation := s.m.job.Relations[s.m.tied[contradiction.Constraint]]
 	var faults trade.Faults
 	faults.Add(relation.Pos, "this relation, %s = %s, contradicts the other exact relations and known sizes; correct one of them, or give a tolerance with `within:`",
-		relation.That, relation.Is)
+		relation.That.Text, relation.Is.Text)
 	return faults.Err()
 }
 

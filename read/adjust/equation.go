@@ -107,11 +107,11 @@ type side struct {
 }
 
 func (m *model) newRelation(r *trade.Relation) *relation {
-	left := parse(m.job, r.That)
+	left := r.That.Expr()
 	return &relation{
 		source:    r,
 		left:      m.side(left),
-		right:     m.side(parseRight(m.job, r.Is, left)),
+		right:     m.side(r.Is.Expr()),
 		dimension: dimensionOf(left),
 	}
 }
@@ -148,37 +148,6 @@ func (s *side) at(x []float64, row *lsq.Row, sign float64) float64 {
 
 func (r *relation) Eval(x []float64, row *lsq.Row) float64 {
 	return r.left.at(x, row, 1) - r.right.at(x, row, -1)
-}
-
-// environment tells the formula reading what a job's names mean.
-func environment(job *trade.Job) expr.Env {
-	return expr.Env{Bare: job.Units, Lookup: func(name string) (expr.Symbol, bool) {
-		if size := job.Size(name); size != nil {
-			return expr.Symbol{Dimension: size.Kind.Dimension()}, true
-		}
-		if job.Piece(name) != nil {
-			return expr.Symbol{Dimension: unit.Length}, true
-		}
-		return expr.Symbol{}, false
-	}}
-}
-
-// parse reads an expression of a checked job.
-func parse(job *trade.Job, text string) *expr.Expr {
-	e, err := expr.Parse(text, environment(job))
-	if err != nil {
-		panic("adjust: the job was not checked: it has an expression that cannot be read")
-	}
-	return e
-}
-
-// parseRight reads the right side of a relation of a checked job.
-func parseRight(job *trade.Job, text string, left *expr.Expr) *expr.Expr {
-	e, err := expr.ParseRightSide(text, left.Dimension(), environment(job))
-	if err != nil {
-		panic("adjust: the job was not checked: it has a relation that cannot be read")
-	}
-	return e
 }
 
 // dimensionOf returns what a formula of a checked job measures.

@@ -87,7 +87,7 @@ func (m *model) forward(r *trade.Reading) *forward {
 	}
 	f := &forward{reading: r, method: method, zero: -1, zeroScale: 1, feel: -1, dimension: method.Reads}
 	if r.By == trade.FormulaMethod {
-		f.formula = parse(m.job, r.That)
+		f.formula = r.That.Expr()
 		f.dimension = dimensionOf(f.formula)
 		for _, name := range f.formula.Names() {
 			m.slotOf(f, name)

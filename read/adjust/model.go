@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
-	"codeberg.org/oddleg/oddleg/num/expr"
 	"codeberg.org/oddleg/oddleg/num/lsq"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/gauge"
@@ -155,8 +154,8 @@ func (m *model) addPieces() {
 // usedIDs returns the ids that readings and relations name.
 func usedIDs(job *trade.Job) map[string]bool {
 	used := map[string]bool{}
-	note := func(e *expr.Expr) {
-		for _, name := range e.Names() {
+	note := func(f trade.Formula) {
+		for _, name := range f.Names() {
 			used[name] = true
 		}
 	}
@@ -165,14 +164,11 @@ func usedIDs(job *trade.Job) map[string]bool {
 			used[arg.ID] = true
 		}
 		used[r.Goes.ID], used[r.Stops.ID] = true, true
-		if r.That != "" {
-			note(parse(job, r.That))
-		}
+		note(r.That)
 	}
 	for _, r := range job.Relations {
-		left := parse(job, r.That)
-		note(left)
-		note(parseRight(job, r.Is, left))
+		note(r.That)
+		note(r.Is)
 	}
 	return used
 }

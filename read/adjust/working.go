@@ -52,7 +52,7 @@ func (f *findings) formula(forward *forward) (symbols string, numbers func(Show)
 		for i, name := range forward.formula.Names() {
 			at[name] = forward.slots[i].at(f.X)
 		}
-		return forward.reading.That, func(show Show) string {
+		return forward.reading.That.Text, func(show Show) string {
 			return forward.formula.WithNumbers(func(name string) string { return show(at[name], f.dimension(name)) })
 		}
 	}

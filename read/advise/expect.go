@@ -3,8 +3,6 @@ package advise
 import (
 	"math"
 	"slices"
-	"strings"
-	"unicode"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/grad"
@@ -77,7 +75,7 @@ func (e *Expectation) hangsOn(job *trade.Job, id string) bool {
 		if len(r.Saw) > 0 || r.GoNoGo() {
 			continue
 		}
-		if slices.Contains(strings.FieldsFunc(r.That, notOfAName), id) {
+		if slices.Contains(r.That.Names(), id) {
 			return true
 		}
 		for _, arg := range r.Of {
@@ -88,9 +86,6 @@ func (e *Expectation) hangsOn(job *trade.Job, id string) bool {
 	}
 	return false
 }
-
-// notOfAName reports whether a rune cannot stand in an id.
-func notOfAName(r rune) bool { return r != '_' && !unicode.IsLetter(r) && !unicode.IsDigit(r) }
 
 // curved reports whether the slopes of a reading are others where everything
 // is a tenth larger.

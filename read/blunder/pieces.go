@@ -3,7 +3,6 @@ package blunder
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -92,27 +91,29 @@ func (a *account) miscounted() []slip {
 	return append(list, a.miscountedInFormula()...)
 }
 
-// word matches the names in a formula.
-var word = regexp.MustCompile(`\b[A-Za-z]\w*`)
-
-// names returns the words of a formula.
-func names(formula string) []string { return word.FindAllString(formula, -1) }
-
-// inPlace writes something else for one name of a formula.
-func inPlace(formula, name, other string) string {
-	return word.ReplaceAllStringFunc(formula, func(found string) string {
+// inPlace writes something else for one name of a formula. It has been found sound,
+// and what is written measures the same, so that it can be read again.
+func inPlace(job *trade.Job, formula trade.Formula, name, other string) trade.Formula {
+	if !formula.Given() {
+		return formula
+	}
+	changed, err := job.Formula(formula.Expr().WithNumbers(func(found string) string {
 		if found == name {
 			return other
 		}
 		return found
-	})
+	}))
+	if err != nil {
+		panic("blunder: a formula with another piece in it cannot be read: " + err.Error())
+	}
+	return changed
 }
 
 // miscountedInFormula lists the same for the pieces in a formula.
 func (a *account) miscountedInFormula() []slip {
 	reading := a.r.Job.Reading(a.source.ID)
 	pieces := a.piecesIn(reading)
-	if reading.That == "" || len(pieces) == 0 {
+	if !reading.That.Given() || len(pieces) == 0 {
 		return nil
 	}
 	part := 1 / float64(len(pieces))
@@ -129,7 +130,7 @@ func (a *account) miscountedInFormula() []slip {
 		var setUps []trade.Reading
 		for _, way := range ways {
 			changed := *reading
-			changed.That = inPlace(reading.That, id, fmt.Sprintf(way.how, id))
+			changed.That = inPlace(a.r.Job, reading.That, id, fmt.Sprintf(way.how, id))
 			setUps = append(setUps, changed)
 		}
 		for i, shown := range a.wouldShow(setUps) {
@@ -152,7 +153,7 @@ func (a *account) piecesIn(reading *trade.Reading) []string {
 
 // uses reports whether a gauge piece stands in a reading.
 func uses(reading *trade.Reading, piece string) bool {
-	return reading.Goes.ID == piece || reading.Stops.ID == piece || slices.Contains(names(reading.That), piece) ||
+	return reading.Goes.ID == piece || reading.Stops.ID == piece || slices.Contains(reading.That.Names(), piece) ||
 		slices.ContainsFunc(reading.Of, func(arg trade.Arg) bool { return arg.ID == piece })
 }
 
@@ -230,7 +231,7 @@ func (a *account) withOtherPieces(reading *trade.Reading) []setUp {
 		roles := rolesOf(reading, id)
 		for _, other := range likePieces(a.r.Job, id) {
 			all := setUp{*reading, OtherPiece, other + " in the place of " + id}
-			all.That = inPlace(reading.That, id, other)
+			all.That = inPlace(a.r.Job, reading.That, id, other)
 			all.Of = exchanged(reading.Of, other, roles...)
 			list = append(list, all)
 			for _, i := range roles {

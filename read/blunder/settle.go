@@ -150,7 +150,7 @@ func (s *study) name(c culprit) string {
 		return "the zero of " + c.source.ID
 	case adjust.FromRelation:
 		relation := s.r.Job.Relations[c.source.Index]
-		return "the relation " + relation.That + " = " + relation.Is
+		return "the relation " + relation.That.Text + " = " + relation.Is.Text
 	case adjust.FromReading:
 		if reading := s.r.Job.Reading(c.source.ID); len(reading.Saw) > 1 && len(c.values) == 1 {
 			return fmt.Sprintf("%s, value %d", c.source.ID, c.values[0]+1)

@@ -164,7 +164,7 @@ func aboutARound(job *trade.Job, reading *trade.Reading) bool {
 		size := job.Size(id)
 		return size != nil && (size.Kind == trade.Diameter || size.Kind == trade.Radius)
 	}
-	if slices.ContainsFunc(names(reading.That), round) {
+	if slices.ContainsFunc(reading.That.Names(), round) {
 		return true
 	}
 	return slices.ContainsFunc(reading.Of, func(arg trade.Arg) bool {
@@ -209,7 +209,7 @@ func (a *account) stated() (value unit.Quantity, round bool, set func(*trade.Job
 		return size.Known.Value, round, func(job *trade.Job, q unit.Quantity) { job.Size(id).Known.Value = q }
 	case adjust.FromRelation:
 		index := a.source.Index
-		return literalOf(a.r.Job, index), true, func(job *trade.Job, q unit.Quantity) { job.Relations[index].Is = q.String() }
+		return literalOf(a.r.Job, index), true, func(job *trade.Job, q unit.Quantity) { restate(job, index, q) }
 	}
 	return unit.Quantity{}, false, nil
 }
@@ -218,11 +218,21 @@ func (a *account) stated() (value unit.Quantity, round bool, set func(*trade.Job
 // quantity not given where it is more.
 func literalOf(job *trade.Job, index int) unit.Quantity {
 	relation := job.Relations[index]
-	if q, err := unit.ParseLength(relation.Is, job.Units); err == nil {
+	if q, err := unit.ParseLength(relation.Is.Text, job.Units); err == nil {
 		return q
 	}
-	if q, err := unit.ParseAngle(relation.Is); err == nil {
+	if q, err := unit.ParseAngle(relation.Is.Text); err == nil {
 		return q
 	}
 	return unit.Quantity{}
+}
+
+// restate has a relation equal another plain value of the same sort.
+func restate(job *trade.Job, index int, q unit.Quantity) {
+	relation := &job.Relations[index]
+	is, err := job.Equal(q.String(), relation.That)
+	if err != nil {
+		panic("blunder: a value that was written otherwise cannot be read: " + err.Error())
+	}
+	relation.Is = is
 }

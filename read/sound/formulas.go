@@ -133,8 +133,17 @@ func rightSide(d expr.Dimension) parser {
 // longestFormula is the most characters a formula may have.
 const longestFormula = 10_000
 
-// formula reads a formula; nil where it cannot be read.
-func (c *check) formula(text, about string, pos trade.Pos, s scope, parse parser) *expr.Expr {
+// formula reads a formula and leaves what it says with it; nil where it cannot be
+// read.
+func (c *check) formula(f *trade.Formula, about string, s scope, parse parser) *expr.Expr {
+	e := c.read(f.Text, about, f.Pos, s, parse)
+	if e != nil {
+		f.Resolve(e)
+	}
+	return e
+}
+
+func (c *check) read(text, about string, pos trade.Pos, s scope, parse parser) *expr.Expr {
 	if len(text) > longestFormula {
 		c.fault(pos, "%s: the expression has more than %d characters", about, longestFormula)
 		return nil

@@ -133,14 +133,14 @@ func (c *check) relations() {
 	for i := range c.job.Relations {
 		r := &c.job.Relations[i]
 		what := "a relation"
-		if r.That != "" {
-			what = describe("relation", r.That)
+		if r.That.Given() {
+			what = describe("relation", r.That.Text)
 		}
-		if r.That == "" || r.Is == "" {
-			c.tell("relations", what, r.Pos, told{"that", r.That}, told{"is", r.Is})
+		if !r.That.Given() || !r.Is.Given() {
+			c.tell("relations", what, r.Pos, told{"that", r.That.Text}, told{"is", r.Is.Text})
 			continue
 		}
-		if left := c.formula(r.That, "that in "+what, r.Pos, ofTheJob, expr.Parse); left != nil {
+		if left := c.formula(&r.That, "that in "+what, ofTheJob, expr.Parse); left != nil {
 			c.equality(r, what, left)
 		}
 	}
@@ -148,12 +148,12 @@ func (c *check) relations() {
 
 // equality checks what the left side is said to equal, and how closely.
 func (c *check) equality(r *trade.Relation, what string, left *expr.Expr) {
-	right := c.formula(r.Is, "is in "+what, r.IsPos, ofTheJob, rightSide(left.Dimension()))
+	right := c.formula(&r.Is, "is in "+what, ofTheJob, rightSide(left.Dimension()))
 	if right != nil && !c.namesSize(left, right) {
 		c.fault(r.Pos, "%s names no size, so it ties nothing", what)
 	}
 	d, ok := measured(left.Dimension())
-	m := c.tellIn("relations", d, what, r.Pos, told{"that", r.That}, told{"is", r.Is}, told{"within", r.Within},
+	m := c.tellIn("relations", d, what, r.Pos, told{"that", r.That.Text}, told{"is", r.Is.Text}, told{"within", r.Within},
 		told{"u", r.U}, told{"say", r.Say})
 	if !ok {
 		m.refuse("there is no unit for "+left.Dimension().String(), "within", "u")

@@ -73,7 +73,7 @@ func (c *check) sizeOf(m *mapping, s *trade.NewSize) {
 	if s.Of.Text == "" {
 		return
 	}
-	e := c.formula(s.Of.Text, m.about(key), s.Of.Pos, ofTheJob, rightSide(expr.DimensionOf(s.Kind.Dimension())))
+	e := c.formula(&s.Of, m.about(key), ofTheJob, rightSide(expr.DimensionOf(s.Kind.Dimension())))
 	if e == nil || len(e.Names()) > 0 {
 		return
 	}
@@ -105,14 +105,15 @@ func (c *check) side(m *mapping, s *trade.NewSize) {
 // stacks checks the chains of sizes whose sum matters.
 func (c *check) stacks(p *trade.Part) {
 	ids := among{}
-	for _, s := range p.Stacks {
+	for i := range p.Stacks {
+		s := &p.Stacks[i]
 		ids.claim(c, s.ID, aStack, s.Pos)
 		m := c.tell("part.stacks", describe("stack", s.ID), s.Pos, told{"that", s.That.Text},
 			told{"wanted", s.Wanted}, told{"say", s.Say})
 		if s.That.Text == "" {
 			continue
 		}
-		e := c.formula(s.That.Text, m.about("that"), s.That.Pos, ofThePart, expr.Parse)
+		e := c.formula(&s.That, m.about("that"), ofThePart, expr.Parse)
 		switch {
 		case e == nil:
 		case !e.Dimension().IsLength():
@@ -148,7 +149,8 @@ func (c *check) pair(list []trade.Pair, id trade.PairKind, of []trade.MateArg, w
 		return // a fault already
 	}
 	filled := map[string]int{}
-	for _, arg := range of {
+	for k := range of {
+		arg := &of[k]
 		filled[arg.Role]++
 		role, known := list[i].Role(arg.Role)
 		switch about := arg.Role + " in the roles of " + what; {
@@ -157,7 +159,7 @@ func (c *check) pair(list []trade.Pair, id trade.PairKind, of []trade.MateArg, w
 		case filled[arg.Role] == 2:
 			c.fault(arg.Pos, "the roles of %s: %q is filled twice", what, arg.Role)
 		case role.Plan:
-			c.owner(arg.Value.Text, about, arg.Pos, aPlan)
+			c.owner(arg.Plan, about, arg.Pos, aPlan)
 		default:
 			c.mateArgument(role, arg, about)
 		}
@@ -169,8 +171,8 @@ func (c *check) pair(list []trade.Pair, id trade.PairKind, of []trade.MateArg, w
 	}
 }
 
-func (c *check) mateArgument(role trade.PairRole, arg trade.MateArg, about string) {
-	e := c.formula(arg.Value.Text, about, arg.Pos, ofThePart, rightSide(expr.DimensionOf(role.Dimension)))
+func (c *check) mateArgument(role trade.PairRole, arg *trade.MateArg, about string) {
+	e := c.formula(&arg.Value, about, ofThePart, rightSide(expr.DimensionOf(role.Dimension)))
 	if e != nil && len(e.Names()) == 0 && e.Eval(nil, nil) <= 0 && role.Kind.MustBePositive() {
 		c.fault(arg.Pos, "%s is %s; it must be more than 0", about, quote(arg.Value.Text))
 	}

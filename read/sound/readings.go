@@ -48,7 +48,7 @@ func (c *check) reading(x *reading, section string, more ...told) {
 		seated = "once"
 	}
 	m := c.tellIn(section, x.reads, x.what, x.Pos, append(more, told{"by", x.By}, told{"of", several(len(x.Of))},
-		told{"that", x.That}, told{"with", x.With}, told{"saw", several(len(x.Saw))}, told{"goes", x.Goes},
+		told{"that", x.That.Text}, told{"with", x.With}, told{"saw", several(len(x.Saw))}, told{"goes", x.Goes},
 		told{"stops", x.Stops}, told{"at", x.At}, told{"feel", x.Feel}, told{"seated", seated}, told{"why", x.Why},
 		told{"say", x.Say})...)
 	if method.ID != trade.FormulaMethod {
@@ -69,11 +69,11 @@ func methodIDs() []string {
 // readFormula checks the expression of a reading and finds what it measures.
 func (c *check) readFormula(x *reading) {
 	x.known = false
-	if x.That == "" {
+	if !x.That.Given() {
 		return
 	}
 	about := "that in " + x.what
-	e := c.formula(x.That, about, x.Pos, x.scope, expr.Parse)
+	e := c.formula(&x.That, about, x.scope, expr.Parse)
 	if e == nil {
 		return
 	}
@@ -169,7 +169,7 @@ func (c *check) triedSurface(x *reading) trade.Surface {
 	case gauge.Reaching:
 		return trade.NoSurface
 	}
-	ids := []string{x.That}
+	ids := []string{x.That.Text}
 	for _, arg := range x.Of {
 		ids = append(ids, arg.ID)
 	}
@@ -235,7 +235,7 @@ func (x *reading) takesOld() bool {
 
 // namesMade reports whether a reading names a size of the part.
 func (x *reading) namesMade() bool {
-	return strings.Contains(x.That, keys.PartPrefix) || slices.ContainsFunc(x.Of,
+	return strings.Contains(x.That.Text, keys.PartPrefix) || slices.ContainsFunc(x.Of,
 		func(arg trade.Arg) bool { return isOfPart(arg.ID) })
 }
 

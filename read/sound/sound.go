@@ -8,6 +8,9 @@
 // an expression can be read and measures what it should, and nothing goes round in
 // a circle. What is stated is stated by its value; its place in a file, where there
 // is one, only says where a fault is. The stages after it may rely on all of this.
+//
+// Expressions are read here, once, and what they say is left with the job
+// (trade.Formula), where every stage finds it.
 package sound
 
 import (

@@ -115,19 +115,19 @@ var spoiltSizes = []spoilt{
 		`write 0, or what can be measured`,
 	},
 	{
-		"relation-dimension", func(j *trade.Job) { j.Relations[0].Is = "5 deg" },
+		"relation-dimension", func(j *trade.Job) { j.Relations[0].Is.Text = "5 deg" },
 		`is in relation "bore - shank": "5 deg"`,
 	},
-	{"relation-keys", func(j *trade.Job) { j.Relations[0].Is = "" }, `relation "bore - shank": "is" is missing`},
+	{"relation-keys", func(j *trade.Job) { j.Relations[0].Is.Text = "" }, `relation "bore - shank": "is" is missing`},
 	{
 		"relation-keys", func(j *trade.Job) { j.Relations[0].U = mm("0.1") },
 		`relation "bore - shank": "within" and "u" exclude each other`,
 	},
 	{
-		"relation-no-size", func(j *trade.Job) { j.Relations[0].That = "2*pin" },
+		"relation-no-size", func(j *trade.Job) { j.Relations[0].That.Text = "2*pin" },
 		`relation "2*pin" names no size, so it ties nothing`,
 	},
-	{"relation-syntax", func(j *trade.Job) { j.Relations[0].That = "bore -" }, `that in relation "bore -"`},
+	{"relation-syntax", func(j *trade.Job) { j.Relations[0].That.Text = "bore -" }, `that in relation "bore -"`},
 	{
 		"relation-within", func(j *trade.Job) { j.Relations[0].Within = mm("0") },
 		`within in relation "bore - shank" is 0 mm; it must be more than 0`,

@@ -113,19 +113,19 @@ var spoiltReadings = []spoilt{
 		"bound-wrong", func(j *trade.Job) { j.Readings[1].Goes = trade.Bound{ID: "shank"} },
 		`goes in reading "b": "shank" is a size where the id of a piece should be`,
 	},
-	{"formula-keys", func(j *trade.Job) { j.Readings[2].That = "" }, `reading "c": "that" is missing`},
-	{"formula-keys", func(j *trade.Job) { j.Readings[0].That = "shank" }, `reading "a": "that" does not belong here`},
+	{"formula-keys", func(j *trade.Job) { j.Readings[2].That.Text = "" }, `reading "c": "that" is missing`},
+	{"formula-keys", func(j *trade.Job) { j.Readings[0].That.Text = "shank" }, `reading "a": "that" does not belong here`},
 	{
-		"formula-dimension", func(j *trade.Job) { j.Readings[2].That = "bore*shank" },
+		"formula-dimension", func(j *trade.Job) { j.Readings[2].That.Text = "bore*shank" },
 		`that in reading "c" is an area; an instrument shows a length`,
 	},
-	{"formula-dimension", func(j *trade.Job) { j.Readings[2].That = "bore + slope" }, `that in reading "c": "+"`},
-	{"formula-name", func(j *trade.Job) { j.Readings[2].That = "shnk" }, `that in reading "c": "shnk"`},
+	{"formula-dimension", func(j *trade.Job) { j.Readings[2].That.Text = "bore + slope" }, `that in reading "c": "+"`},
+	{"formula-name", func(j *trade.Job) { j.Readings[2].That.Text = "shnk" }, `that in reading "c": "shnk"`},
 	{
-		"formula-no-size", func(j *trade.Job) { j.Readings[2].That = "2*pin" },
+		"formula-no-size", func(j *trade.Job) { j.Readings[2].That.Text = "2*pin" },
 		`that in reading "c" names no size, so the reading tells nothing`,
 	},
-	{"formula-syntax", func(j *trade.Job) { j.Readings[2].That = "bore + (" }, `that in reading "c"`},
+	{"formula-syntax", func(j *trade.Job) { j.Readings[2].That.Text = "bore + (" }, `that in reading "c"`},
 }
 
 var spoiltChecks = []spoilt{

@@ -57,7 +57,7 @@ func whole() *trade.Job {
 		{Piece: 1, AtTemp: number("28"), WithTemp: number("22"), Reading: trade.Reading{
 			ID: "k1", By: "outside", Of: []trade.Arg{{Role: "size", ID: "part.long"}}, With: "mic", Saw: saw("80.02"),
 		}},
-		{Piece: 1, Reading: trade.Reading{ID: "k2", By: "formula", That: "part.screw.effective", With: "mic"}},
+		{Piece: 1, Reading: trade.Reading{ID: "k2", By: "formula", That: is("part.screw.effective"), With: "mic"}},
 		{Piece: 1, Old: true, Reading: trade.Reading{
 			ID: "k3", By: "outside",
 			Of: []trade.Arg{{Role: "size", ID: "shank"}}, With: "mic", Saw: saw("19"),
@@ -96,7 +96,7 @@ func measured(job *trade.Job) {
 			ID: "b", By: "inside", Of: []trade.Arg{{Role: "size", ID: "bore"}},
 			Goes: trade.Bound{Value: mm("19.9")}, Stops: trade.Bound{Value: mm("20.1")},
 		},
-		{ID: "c", By: "formula", That: "bore - shank + pin", With: "mic", Saw: saw("6.95")},
+		{ID: "c", By: "formula", That: is("bore - shank + pin"), With: "mic", Saw: saw("6.95")},
 		{ID: "d", By: "over-plugs", Of: []trade.Arg{
 			{Role: "from", ID: "h1"},
 			{Role: "to", ID: "h2"},
@@ -112,7 +112,7 @@ func measured(job *trade.Job) {
 			Saw: []trade.Seen{{X: mm("11.5"), Y: mm("0")}, {X: mm("0"), Y: mm("11.5")}, {X: mm("-11.5"), Y: mm("0")}},
 		},
 	}
-	job.Relations = []trade.Relation{{That: "bore - shank", Is: "0.95 mm", Within: mm("0.1")}}
+	job.Relations = []trade.Relation{{That: is("bore - shank"), Is: is("0.95 mm"), Within: mm("0.1")}}
 	job.Plans = []trade.Plan{
 		{
 			ID: "studs", Holes: []string{"h1", "h2", "h3"},

@@ -56,7 +56,7 @@ func nextToJSON(a *advise.Advice, c *advise.Candidate) nextJSON {
 	d := say.DimensionOf(a)
 	show := func(s advise.State, x float64) *float64 { return numberIf(s.Determined, natural(x, d)) }
 	out := nextJSON{
-		By: c.Reading.By, That: c.Reading.That, With: c.Reading.With, At: c.At, For: a.For, Unit: unitOf(d),
+		By: c.Reading.By, That: c.Reading.That.Text, With: c.Reading.With, At: c.At, For: a.For, Unit: unitOf(d),
 		UNow: show(a.Now, a.Now.U), UThen: show(c.Then, c.Then.U), HalfThen: show(c.Then, c.Then.U95()),
 		Rough: c.Rough, Checks: c.Then.Determined && c.Then.Check == adjust.OthersCheck, Checked: say.CheckWords[c.Then.Check], Weakest: c.Then.Weakest,
 		Effort: int(c.Effort), Borrow: []lentJSON{}, Shows: number(natural(c.Shows, say.Reads(a, c))), Text: say.Promise(a, c).Shown(unit.View{In: a.Result.Job.Shown()}),

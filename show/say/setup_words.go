@@ -14,7 +14,7 @@ func SetUp(r *trade.Reading, borrowed []trade.Piece) string {
 	m, _ := gauge.Find(r.By)
 	return m.Said(func(role, number string) (string, bool) {
 		if role == gauge.ThatPlace {
-			return r.That, true
+			return r.That.Text, true
 		}
 		for _, arg := range r.Of {
 			if arg.Role == role {

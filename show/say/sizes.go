@@ -230,4 +230,4 @@ func (f *findings) valueName(id string, index int) doc.Text {
 }
 
 // relation writes a relation as it stands in the job.
-func relation(r *trade.Relation) string { return r.That + " = " + r.Is }
+func relation(r *trade.Relation) string { return r.That.Text + " = " + r.Is.Text }

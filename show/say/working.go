@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"unicode"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
@@ -38,9 +37,8 @@ func WorkingOf(r *adjust.Result, id string) *doc.Document {
 
 // holds reports whether a reading has to do with a size, gauge piece or hole.
 func holds(r *trade.Reading, id string) bool {
-	notInNames := func(c rune) bool { return c != '_' && !unicode.IsLetter(c) && !unicode.IsDigit(c) }
 	return slices.ContainsFunc(r.Of, func(a trade.Arg) bool { return a.ID == id }) ||
-		slices.Contains(strings.FieldsFunc(r.That, notInNames), id)
+		slices.Contains(r.That.Names(), id)
 }
 
 // formulas says every reading with its numbers put in.
