@@ -111,10 +111,12 @@ func (s *search) withoutOne() *trial {
 		}
 		t.impossible = left
 		switch {
-		case best == nil || t.Dof > 0 && (best.Dof == 0 || t.P() > best.P()):
+		case best == nil:
 			best = t
-		case best.Dof == 0 && t.Dof == 0:
+		case best.Dof == t.Dof && math.Abs(t.Chi2-best.Chi2) <= 1e-6*max(1, best.Chi2): // nothing tells them apart
 			t.rivals = append(best.rivals, best.impossible...)
+			best = t
+		case t.Dof > 0 && (best.Dof == 0 || t.P() > best.P()):
 			best = t
 		}
 	}

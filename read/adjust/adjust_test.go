@@ -3,6 +3,7 @@ package adjust
 import (
 	"errors"
 	"math"
+	"os"
 	"strings"
 	"testing"
 
@@ -345,5 +346,30 @@ readings:
 	}
 	if len(r.Warnings) != 2 || !strings.Contains(r.Warnings[0].Text, "h1 hangs on h3 and h4 only") {
 		t.Errorf("warnings %v: want that h1 and h2 may lie on the other side", r.Warnings)
+	}
+}
+
+// TestEitherOfTwoSetUps: over pins and span of one wheel contradict each other so
+// far that no wheel is both. The module is known from another wheel, so that
+// either would do without the other; nothing tells which is wrong, and both are
+// named.
+func TestEitherOfTwoSetUps(t *testing.T) {
+	source, err := os.ReadFile("../../testdata/jobs/idler-gears.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	spoilt := strings.Replace(string(source), "saw: [0.965, 0.965]", "saw: [1.0615, 1.0615]", 1)
+	if spoilt == string(source) {
+		t.Fatal("the span is no longer there")
+	}
+	r := mustAdjust(t, mustRead(t, []byte(spoilt)))
+	named := map[string]bool{}
+	for _, group := range r.Either {
+		for _, source := range group {
+			named[source.ID] = true
+		}
+	}
+	if !named["c"] || !named["d"] {
+		t.Errorf("either: %v; want over pins (c) and span (d)", r.Either)
 	}
 }
