@@ -22,9 +22,11 @@ type spread struct {
 
 func (s *sizes) spread() spread { return spread{s.readings(), s.making()} }
 
-// readings returns the columns of the readings: those of V√Λ where VΛVᵀ is the
+// readings returns the columns of the readings: those of V√ΛVᵀ where VΛVᵀ is the
 // covariance. It is taken apart so and not by Cholesky since sizes that are
-// known far better together than alone leave it singular to rounding.
+// known far better together than alone leave it singular to rounding; and not
+// V√Λ, whose columns turn with the last bit where two variances are alike: what
+// is drawn is then the same everywhere.
 func (s *sizes) readings() *mat.Dense {
 	n := len(s.list)
 	covariance := mat.NewSymDense(n, nil)
@@ -37,13 +39,15 @@ func (s *sizes) readings() *mat.Dense {
 	if !parts.Factorize(covariance, true) {
 		panic("mating: a covariance has no eigenvalues")
 	}
-	var columns mat.Dense
-	parts.VectorsTo(&columns)
+	var vectors, stretched, columns mat.Dense
+	parts.VectorsTo(&vectors)
+	stretched.CloneFrom(&vectors)
 	for j, variance := range parts.Values(nil) {
 		for i := range n {
-			columns.Set(i, j, columns.At(i, j)*math.Sqrt(max(0, variance)))
+			stretched.Set(i, j, vectors.At(i, j)*math.Sqrt(max(0, variance)))
 		}
 	}
+	columns.Mul(&stretched, vectors.T())
 	return &columns
 }
 

@@ -189,6 +189,11 @@ func stateOf(p *adjust.Prospect, id string) State {
 	return s
 }
 
+// rounding is by how much, in parts, one figure must be larger than another to be
+// so: of those that are alike the first in the job is named, whatever the last bit
+// says.
+const rounding = 1e-9
+
 // neediest returns which of the sizes, all of them determined, most needs
 // another reading: the one whose uncertainty is the largest beside what is
 // usual, or, if none is over what is usual, the first that nothing checks.
@@ -196,7 +201,7 @@ func neediest(job *trade.Job, p *adjust.Prospect) (id string, why Reason) {
 	worst, unchecked := 0.0, ""
 	for _, target := range Targets(job) {
 		s := stateOf(p, target)
-		if ratio := s.U95() / Usual(job, target); ratio > worst {
+		if ratio := s.U95() / Usual(job, target); ratio > worst*(1+rounding) {
 			id, worst = target, ratio
 		}
 		if unchecked == "" && s.U > 0 && s.Check == adjust.NothingChecks {
