@@ -45,3 +45,16 @@ func TestCoreAgreesWithTheJob(t *testing.T) {
 		}
 	}
 }
+
+// BenchmarkSolve solves the equations of such jobs.
+func BenchmarkSolve(b *testing.B) {
+	for _, readings := range []int{10, 100, 200, 1000, 10_000} {
+		b.Run(fmt.Sprint(readings), func(b *testing.B) {
+			p := equationsOver(readings)
+			b.ReportAllocs()
+			for b.Loop() {
+				p.solve()
+			}
+		})
+	}
+}

@@ -63,6 +63,14 @@ type prior struct {
 // tapersOver makes a job of that many readings, three for every ten of which
 // there is an unknown size.
 func tapersOver(readings int) problem {
+	p := equationsOver(readings)
+	p.job = p.written()
+	return p
+}
+
+// equationsOver makes the same without the job: a file of so many readings may be
+// longer than any that is read.
+func equationsOver(readings int) problem {
 	r := rand.New(rand.NewPCG(seed, uint64(readings)))
 	p := problem{tapers: max(1, (3*readings+10)/20)}
 	for range p.tapers {
@@ -81,7 +89,6 @@ func tapersOver(readings int) problem {
 	for i := range readings {
 		p.read(i, r)
 	}
-	p.job = p.written()
 	return p
 }
 

@@ -162,7 +162,7 @@ func (e *example) compareRegression(t *testing.T, s *Solution) {
 		if d := digits(x, f.Number(t)); d < enough {
 			t.Errorf("%s = %.11g, certified %s: %.1f digits", f.Name, x, f.Value, d)
 		}
-		deviation := math.Sqrt(s.Cofactors.At(j, j) * s.S2())
+		deviation := math.Sqrt(s.Cofactor(j, j) * s.S2())
 		if d := digits(deviation, number(t, f.StandardDeviation)); d < enough {
 			t.Errorf("s(%s) = %.11g, certified %s: %.1f digits", f.Name, deviation, f.StandardDeviation, d)
 		}

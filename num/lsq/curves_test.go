@@ -108,8 +108,8 @@ func TestLineWithErrorsInBoth(t *testing.T) {
 			e.compare(t, "slope"+more, s.X[1])
 		}
 		e.compare(t, "reduced chi-square (8 dof)", s.S2())
-		e.compare(t, "standard error of intercept (unified equations, not scaled)", math.Sqrt(s.Cofactors.At(0, 0)))
-		e.compare(t, "standard error of slope (unified equations, not scaled)", math.Sqrt(s.Cofactors.At(1, 1)))
+		e.compare(t, "standard error of intercept (unified equations, not scaled)", math.Sqrt(s.Cofactor(0, 0)))
+		e.compare(t, "standard error of slope (unified equations, not scaled)", math.Sqrt(s.Cofactor(1, 1)))
 	})
 }
 
@@ -130,8 +130,8 @@ func TestThermometer(t *testing.T) {
 		}
 		s := mustSolve(t, p)
 		s0 := math.Sqrt(s.S2())
-		u1, u2 := s0*math.Sqrt(s.Cofactors.At(0, 0)), s0*math.Sqrt(s.Cofactors.At(1, 1))
-		u12 := s0 * s0 * s.Cofactors.At(0, 1)
+		u1, u2 := s0*math.Sqrt(s.Cofactor(0, 0)), s0*math.Sqrt(s.Cofactor(1, 1))
+		u12 := s0 * s0 * s.Cofactor(0, 1)
 		for name, got := range map[string]float64{
 			"y1": s.X[0], "y2": s.X[1], "s(y1)": u1, "s(y2)": u2, "s": s0,
 			"r(y1,y2)":      u12 / (u1 * u2),

@@ -12,10 +12,6 @@ func dense(rows, cols int) blas64.General {
 	return blas64.General{Rows: rows, Cols: cols, Stride: max(1, cols), Data: make([]float64, rows*cols)}
 }
 
-func symmetric(n int) blas64.Symmetric {
-	return blas64.Symmetric{N: n, Stride: max(1, n), Data: make([]float64, n*n), Uplo: blas.Upper}
-}
-
 func vector(v []float64) blas64.Vector {
 	return blas64.Vector{N: len(v), Inc: 1, Data: v}
 }
@@ -29,26 +25,9 @@ func columnOf(a blas64.General, j int) blas64.Vector {
 	return blas64.Vector{N: a.Rows, Inc: a.Stride, Data: a.Data[j:]}
 }
 
-func rowOf(a blas64.General, i int) []float64 {
-	if a.Cols == 0 {
-		return nil
-	}
-	return a.Data[i*a.Stride : i*a.Stride+a.Cols]
-}
-
-// columns returns the columns of a from first up to but not including end.
-func columns(a blas64.General, first, end int) blas64.General {
-	return blas64.General{Rows: a.Rows, Cols: end - first, Stride: a.Stride, Data: a.Data[min(first, len(a.Data)):]}
-}
-
-// triangle returns the leading n × n upper triangle of a.
-func triangle(a blas64.General, n int) blas64.Triangular {
+// upperOf returns the leading n × n upper triangle of a.
+func upperOf(a blas64.General, n int) blas64.Triangular {
 	return blas64.Triangular{N: n, Stride: a.Stride, Data: a.Data, Uplo: blas.Upper, Diag: blas.NonUnit}
-}
-
-// upperOf returns the Cholesky factor that a symmetric matrix was replaced by.
-func upperOf(a blas64.Symmetric) blas64.Triangular {
-	return blas64.Triangular{N: a.N, Stride: a.Stride, Data: a.Data, Uplo: blas.Upper, Diag: blas.NonUnit}
 }
 
 // workFor is the work space that the orthogonal factorisations of a matrix of
@@ -58,25 +37,54 @@ func workFor(rows, cols int) int {
 	return 3*cols + 1 + (max(rows, cols)+1)*block
 }
 
-// pivotedQR factorises a in place with column pivoting and returns its rank.
-// What a was made from had columns of norm 1: where all of a is small against
-// that, it is rounding.
-func pivotedQR(a blas64.General, pivots []int, tau, work []float64) (rank int) {
-	for j := range pivots {
-		pivots[j] = -1 // free to move
-		if a.Rows == 0 {
-			pivots[j] = j
-		}
+// pivoted is a small square matrix factorised with column pivoting. Its first
+// rank columns in the order of pivots count.
+type pivoted struct {
+	a      blas64.General
+	pivots []int
+	tau    []float64
+	work   []float64
+	rank   int
+}
+
+// factorPivoted factorises a in place; a diagonal element counts where it is over
+// least.
+func factorPivoted(a blas64.General, least float64) *pivoted {
+	q := &pivoted{a: a, pivots: make([]int, a.Cols), tau: make([]float64, a.Cols), work: make([]float64, workFor(a.Rows, a.Cols))}
+	for j := range q.pivots {
+		q.pivots[j] = -1 // free to move
 	}
-	if a.Rows*a.Cols == 0 {
-		return 0
+	lapack64.Geqp3(a, q.pivots, q.tau, q.work, len(q.work))
+	for q.rank < a.Cols && math.Abs(q.at(q.rank, q.rank)) > least {
+		q.rank++
 	}
-	lapack64.Geqp3(a, pivots, tau, work, len(work))
-	least := rankTolerance * math.Max(1, math.Abs(a.Data[0]))
-	for rank < min(a.Rows, a.Cols) && math.Abs(a.Data[rank*a.Stride+rank]) > least {
-		rank++
+	return q
+}
+
+// at returns an element of the triangle.
+func (q *pivoted) at(i, j int) float64 { return q.a.Data[i*q.a.Stride+j] }
+
+// turn replaces v by Qᵀ·v.
+func (q *pivoted) turn(v []float64) {
+	lapack64.Ormqr(blas.Left, blas.Trans, q.a, q.tau, single(v), q.work, len(q.work))
+}
+
+// against returns, by column, what moves with the d-th of the columns that do not
+// count, so that the matrix makes nothing of it.
+func (q *pivoted) against(d int) []float64 {
+	v := make([]float64, len(q.pivots)) // by pivot
+	v[q.rank+d] = 1
+	for a := range q.rank {
+		v[a] = -q.at(a, q.rank+d)
 	}
-	return rank
+	if q.rank > 0 {
+		blas64.Trsm(blas.Left, blas.NoTrans, 1, upperOf(q.a, q.rank), single(v[:q.rank]))
+	}
+	x := make([]float64, len(v))
+	for a, p := range q.pivots {
+		x[p] = v[a]
+	}
+	return x
 }
 
 // orthonormalise replaces a, of full column rank, by an orthonormal basis of
@@ -85,18 +93,4 @@ func orthonormalise(a blas64.General) {
 	tau, work := make([]float64, a.Cols), make([]float64, workFor(a.Rows, a.Cols))
 	lapack64.Geqrf(a, tau, work, len(work))
 	lapack64.Orgqr(a, tau, work, len(work))
-}
-
-// complement returns, as columns, an orthonormal basis of all that is at right
-// angles to the first rank rows of y, which are orthonormal.
-func complement(y blas64.General, rank int) blas64.General {
-	n := y.Cols
-	q := dense(n, n)
-	for k := range rank {
-		blas64.Copy(vector(rowOf(y, k)), columnOf(q, k))
-	}
-	tau, work := make([]float64, rank), make([]float64, workFor(n, n))
-	lapack64.Geqrf(columns(q, 0, rank), tau, work, len(work))
-	lapack64.Orgqr(q, tau, work, len(work))
-	return columns(q, rank, n)
 }

@@ -3,198 +3,257 @@ package lsq
 import (
 	"math"
 
-	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas64"
-	"gonum.org/v1/gonum/lapack"
-	"gonum.org/v1/gonum/lapack/lapack64"
+	"gonum.org/v1/gonum/floats"
 )
 
-// finish is the orthogonal factorisation q·r of the weighted Jacobian at a
-// place, in scaled unknowns and reduced to the steps that keep the constraints:
-// these are free combinations of the columns of allowed.
+// finish is the orthogonal factor R of the weighted Jacobian at a place, over
+// the free unknowns, scaled, as far as they can be found.
+//
+// The rows are turned into R one after the other by Givens rotations. What is
+// all but undetermined comes last: there a pivoted factorisation tells how many
+// of these columns count. Its triangle is taken into R, and the columns that do
+// not count are left out of it; the others are said to be basic.
 type finish struct {
-	scale   []float64
-	allowed blas64.General // n × k, orthonormal columns
-	free    bool           // no constraints: allowed is the unit matrix, not formed
-	pivots  []int
-	rank    int
-	q       blas64.General // observations × rank, orthonormal columns
-	r       blas64.General // rank × k, upper trapezium in the order of pivots
-	null    blas64.General // k × defect: reduced steps that no observation sees
+	scale []float64
+	ties  *ties
+	r     triangle
+	rank  int
+	slack []float64   // Qᵀ·misfits by place: what is left for the unknowns to take up
+	null  [][]float64 // orthonormal steps of the scaled unknowns that no observation sees
 }
+
+// illConditioned is from which condition number on some column of the leading
+// part of R is taken to be all but undetermined, and put last.
+const illConditioned = 1e8
 
 // factorise factorises at the place the search has reached.
 func (s *search) factorise() *finish {
-	f := &finish{scale: make([]float64, len(s.scale))}
+	f := &finish{scale: make([]float64, len(s.scale)), ties: newTies(len(s.scale), len(s.p.Constraints))}
 	s.here.scaleColumns(f.scale)
-	f.allow(s)
-	b := f.reduce(s.here.rows)
-	f.pivots = make([]int, b.Cols)
-	tau, work := make([]float64, min(b.Rows, b.Cols)), make([]float64, workFor(b.Rows, b.Cols))
-	f.rank = pivotedQR(b, f.pivots, tau, work)
-	f.r = dense(f.rank, b.Cols)
-	for i := range f.rank {
-		copy(rowOf(f.r, i)[i:], rowOf(b, i)[i:])
+	f.ties.factor(s.here.ties, s.here.held, f.scale)
+	kept := s.ties
+	s.ties = f.ties
+	s.reduce(f.scale)
+	shape := s.shape
+	if s.last != nil {
+		shape = s.shapeWithLast()
 	}
-	f.q = columns(b, 0, f.rank)
-	if f.rank > 0 {
-		lapack64.Orgqr(f.q, tau[:f.rank], work, len(work))
+	for {
+		f.rotate(s, shape)
+		more := f.doubtful(s.count())
+		if len(more) == 0 {
+			break
+		}
+		if s.last == nil {
+			s.last = make([]bool, len(f.ties.free))
+		}
+		for _, p := range more {
+			s.last[shape.order[p]] = true
+		}
+		shape = s.shapeWithLast()
 	}
-	f.findNull()
+	f.reveal(s.count())
+	s.ties = kept
 	return f
 }
 
-// allow finds the steps that keep the constraints.
-func (f *finish) allow(s *search) {
-	n := len(f.scale)
-	s.ties.factor(s.here.ties, f.scale)
-	if s.ties.rank == 0 {
-		f.free = true
-		f.allowed = blas64.General{Rows: n, Cols: n}
-		return
-	}
-	f.allowed = complement(s.ties.basis, s.ties.rank)
-}
-
-// reduce returns the dense Jacobian for reduced steps.
-func (f *finish) reduce(rows []Row) blas64.General {
-	b := dense(len(rows), f.allowed.Cols)
-	for i := range rows {
-		into := rowOf(b, i)
-		for a, c := range rows[i].Columns {
-			v := rows[i].Values[a] * f.scale[c]
-			if f.free {
-				into[c] += v
-			} else {
-				blas64.Axpy(v, vector(rowOf(f.allowed, c)), vector(into))
-			}
+// count returns how many free unknowns come last.
+func (s *search) count() int {
+	n := 0
+	for _, last := range s.last {
+		if last {
+			n++
 		}
 	}
-	return b
+	return n
 }
 
-// findNull finds the reduced steps that no observation sees.
-func (f *finish) findNull() {
-	k, defect := f.r.Cols, f.r.Cols-f.rank
-	f.null = dense(k, defect)
+func (s *search) shapeWithLast() *shape {
+	return shapeOf(&s.laid, orderOf(&s.laid, len(s.ties.free), s.last))
+}
+
+// rotate turns all rows of the Jacobian into R.
+func (f *finish) rotate(s *search, shape *shape) {
+	f.r.reshape(shape)
+	f.slack = make([]float64, len(shape.order))
+	for i, misfit := range s.here.misfits {
+		columns, values := s.jacobian.row(i)
+		f.r.rotateIn(columns, values, misfit, f.slack)
+	}
+}
+
+// doubtful returns the places before the last count that are to come last: those
+// with a diagonal that all but vanishes, and where the triangle of the others is
+// all but singular, the unknown that moves most where it is.
+func (f *finish) doubtful(count int) []int {
+	n := len(f.slack) - count
+	var list []int
+	least := math.Sqrt(ulp) * f.largest()
+	for p := range n {
+		if from, _ := f.r.span(p); math.Abs(f.r.v[from]) <= least {
+			list = append(list, p)
+		}
+	}
+	if len(list) > 0 || n == 0 {
+		return list
+	}
+	condition, moves := f.r.condition(n)
+	if condition < illConditioned {
+		return nil
+	}
+	most := 0
+	for p, v := range moves {
+		if math.Abs(v) > math.Abs(moves[most]) {
+			most = p
+		}
+	}
+	return []int{most}
+}
+
+// largest returns the largest diagonal, or 1 where that is more: the columns had
+// norm 1 before the constraints were put in.
+func (f *finish) largest() float64 {
+	most := 1.0
+	for p := range f.slack {
+		from, _ := f.r.span(p)
+		most = math.Max(most, math.Abs(f.r.v[from]))
+	}
+	return most
+}
+
+// reveal finds the rank of the last places and takes those that do not count out
+// of R.
+func (f *finish) reveal(count int) {
+	n := len(f.slack) - count
+	if f.rank = n; count == 0 {
+		return
+	}
+	b := dense(count, count)
+	for p := range count {
+		from, to := f.r.span(n + p)
+		for k := from; k < to; k++ {
+			b.Data[p*b.Stride+f.r.to[k]-n] = f.r.v[k]
+		}
+	}
+	q := factorPivoted(b, rankTolerance*f.largest())
+	f.rank += q.rank
+	q.turn(f.slack[n:])
+	f.findNull(n, q)
+	f.r = f.r.revealed(n, q)
+	f.slack = f.slack[:f.rank]
+}
+
+// findNull finds the steps that no observation sees: one for each of the last
+// places that does not count, with the basic unknowns as they must move with it.
+func (f *finish) findNull(n int, q *pivoted) {
+	defect := len(q.pivots) - q.rank
 	if defect == 0 {
 		return
 	}
-	rest := columns(f.r, f.rank, k)
-	if f.rank > 0 {
-		blas64.Trsm(blas.Left, blas.NoTrans, 1, triangle(f.r, f.rank), rest)
+	directions, step := dense(len(f.scale), defect), make([]float64, len(f.scale))
+	for d := range defect {
+		f.ties.widen(f.follow(n, q.against(d)), step)
+		blas64.Copy(vector(step), columnOf(directions, d))
 	}
-	for a, p := range f.pivots {
-		if a >= f.rank {
-			f.null.Data[p*f.null.Stride+a-f.rank] = 1
-			continue
-		}
-		for b, v := range rowOf(rest, a) {
-			f.null.Data[p*f.null.Stride+b] = -v
-		}
+	orthonormalise(directions)
+	for d := range defect {
+		direction := make([]float64, len(f.scale))
+		blas64.Copy(columnOf(directions, d), vector(direction))
+		f.null = append(f.null, direction)
 	}
-	orthonormalise(f.null)
 }
 
-// invert returns the n × rank matrix F, in the unknowns' own units, with
-// FFᵀ the cofactors: the inverse of the weighted Jacobian is FQᵀ. Where the
-// rank is short it is the one that moves nothing along the null directions.
-func (f *finish) invert() blas64.General {
-	k := f.r.Cols
-	inverse := dense(f.rank, f.rank)
-	for i := range f.rank {
-		copy(rowOf(inverse, i), rowOf(f.r, i))
+// follow returns how the free unknowns move where those of the last places move
+// so and no observation sees it.
+func (f *finish) follow(n int, last []float64) []float64 {
+	x, y := make([]float64, len(f.slack)), make([]float64, len(f.slack))
+	copy(x[n:], last)
+	for p := n - 1; p >= 0; p-- {
+		x[p] = f.r.solved(p, len(x), x)
 	}
-	if f.rank > 0 {
-		lapack64.Trtri(triangle(inverse, f.rank))
+	for p, c := range f.r.order {
+		y[c] = x[p]
 	}
-	reduced := dense(k, f.rank)
-	for a, p := range f.pivots[:f.rank] {
-		copy(rowOf(reduced, p), rowOf(inverse, a))
-	}
-	f.offNull(reduced)
-	return f.expand(reduced)
-}
-
-// offNull takes from reduced steps, one a column, what lies along the null
-// directions.
-func (f *finish) offNull(steps blas64.General) {
-	if f.null.Cols == 0 || steps.Cols == 0 {
-		return
-	}
-	along := dense(f.null.Cols, steps.Cols)
-	blas64.Gemm(blas.Trans, blas.NoTrans, 1, f.null, steps, 0, along)
-	blas64.Gemm(blas.NoTrans, blas.NoTrans, -1, f.null, along, 1, steps)
-}
-
-// expand turns reduced steps, one a column, into steps of the unknowns.
-func (f *finish) expand(steps blas64.General) blas64.General {
-	whole := f.widen(steps)
-	for j, scale := range f.scale {
-		blas64.Scal(scale, vector(rowOf(whole, j)))
-	}
-	return whole
-}
-
-// widen turns reduced steps into steps of the scaled unknowns.
-func (f *finish) widen(steps blas64.General) blas64.General {
-	if f.free || steps.Cols == 0 {
-		return blas64.General{Rows: f.allowed.Rows, Cols: steps.Cols, Stride: steps.Stride, Data: steps.Data}
-	}
-	whole := dense(f.allowed.Rows, steps.Cols)
-	blas64.Gemm(blas.NoTrans, blas.NoTrans, 1, f.allowed, steps, 0, whole)
-	return whole
-}
-
-// slack returns Qᵀ·misfits: what is left for the unknowns to take up, 0 at the
-// solution.
-func (f *finish) slack(misfits []float64) []float64 {
-	w := make([]float64, f.rank)
-	if f.rank > 0 {
-		blas64.Gemv(blas.Trans, 1, f.q, vector(misfits), 0, vector(w))
-	}
-	return w
+	return y
 }
 
 // newton returns the undamped step that takes the slack up.
-func (f *finish) newton(slack []float64) []float64 {
-	step := make([]float64, f.r.Cols)
-	blas64.Trsv(blas.NoTrans, triangle(f.r, f.rank), vector(slack))
-	for a, p := range f.pivots[:f.rank] {
-		step[p] = -slack[a]
+func (f *finish) newton() []float64 {
+	b := append([]float64(nil), f.slack...)
+	f.r.solve(b)
+	y, step := make([]float64, len(f.ties.free)), make([]float64, len(f.scale))
+	for p, c := range f.r.order {
+		y[c] = -b[p]
 	}
-	f.offNull(single(step))
-	return f.expand(single(step)).Data
+	f.ties.widen(y, step)
+	for _, direction := range f.null {
+		floats.AddScaled(step, -floats.Dot(direction, step), direction)
+	}
+	for j, scale := range f.scale {
+		step[j] *= scale
+	}
+	return step
 }
 
-// condition returns the condition number of the leading triangle, in the
-// 1-norm, as lapack estimates it.
-func (f *finish) condition() float64 {
-	if f.rank == 0 {
-		return 1
+// seen returns the row of Q of one observation: what R⁻ᵀ makes of its row of
+// the Jacobian. The square of its length is 1 less the redundancy.
+func (f *finish) seen(s *search, i int) sparse { return f.r.solveRow(s.jacobian.row(i)) }
+
+// moved returns the row of an unknown in the matrix F over the places with FFᵀ
+// the cofactors: F = S·(I - NNᵀ)·Z·R⁻¹ with the scales S and the null
+// directions N. Where the rank is short it moves nothing along these.
+func (f *finish) moved(j int) sparse {
+	const none = 1e-12
+	if f.across(j) <= none {
+		return f.r.solveRow(f.ties.of(j)).scaled(f.scale[j])
 	}
-	return 1 / lapack64.Trcon(lapack.MaxColumnSum, triangle(f.r, f.rank), make([]float64, 3*f.rank), make([]int, f.rank))
+	whole := make([]float64, len(f.scale))
+	whole[j] = 1
+	for _, direction := range f.null {
+		floats.AddScaled(whole, -direction[j], direction)
+	}
+	b := make([]float64, f.rank)
+	for i, v := range whole {
+		columns, values := f.ties.of(i)
+		for a, c := range columns {
+			if p := f.r.place[c]; p >= 0 {
+				b[p] += v * values[a]
+			}
+		}
+	}
+	f.r.solveTransposed(b)
+	return compressed(b).scaled(f.scale[j])
 }
 
-// polish takes undamped steps through the orthogonal factors until they are at
-// the level of rounding, and returns the factors there. It is false where the
+// across returns how much of a step of one unknown lies along the null
+// directions.
+func (f *finish) across(j int) float64 {
+	sum := 0.0
+	for _, direction := range f.null {
+		sum += direction[j] * direction[j]
+	}
+	return math.Sqrt(sum)
+}
+
+// polish takes undamped steps through the orthogonal factor until they are at
+// the level of rounding, and returns the factor there. It is false where the
 // slack that is left is not small.
 func (s *search) polish() (f *finish, converged bool) {
 	const mostRounds, small, short = 20, 1e-6, 1e-10
 	last := math.Inf(1)
 	for round := 0; ; round++ {
 		g := s.factorise()
-		slack := g.slack(s.here.misfits)
-		size, misfit := norm(slack), math.Sqrt(s.here.chi2)
+		size, misfit := norm(g.slack), math.Sqrt(s.here.chi2)
 		if size > last { // the step before made it worse
 			s.here, s.there = s.there, s.here
 			return f, converged
 		}
 		f, converged = g, size <= small*misfit+10*s.here.blur
-		if size <= s.here.blur || size > 0.9*last || round == mostRounds || !s.refine(f.newton(slack)) {
+		if size <= s.here.blur || size > 0.9*last || round == mostRounds || !s.refine(f.newton()) {
 			return f, converged
 		}
-		if size <= short*misfit+s.here.blur { // so short a step leaves the factors as they are
+		if size <= short*misfit+s.here.blur { // so short a step leaves the factor as it is
 			return f, converged
 		}
 		last = size
@@ -217,4 +276,4 @@ func (s *search) refine(step []float64) bool {
 	return true
 }
 
-func norm(v []float64) float64 { return blas64.Nrm2(vector(v)) }
+func norm(v []float64) float64 { return floats.Norm(v, 2) }

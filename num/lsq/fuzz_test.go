@@ -72,8 +72,8 @@ func checkLinear(t *testing.T, p Problem, s *Solution) {
 		}
 	}
 	for j := range s.X {
-		if !(s.Cofactors.At(j, j) >= 0) {
-			t.Errorf("cofactor %d is %g", j, s.Cofactors.At(j, j))
+		if !(s.Cofactor(j, j) >= 0) {
+			t.Errorf("cofactor %d is %g", j, s.Cofactor(j, j))
 		}
 	}
 }

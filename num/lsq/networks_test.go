@@ -154,7 +154,7 @@ func (e *example) comparePoint(t *testing.T, name string, column int, s *Solutio
 	t.Helper()
 	for k, axis := range []string{"x", "y"} {
 		e.compare(t, name+" "+axis, s.X[column+k])
-		e.compare(t, name+" sd "+axis, 100*math.Sqrt(s.Cofactors.At(column+k, column+k)*s.S2()))
+		e.compare(t, name+" sd "+axis, 100*math.Sqrt(s.Cofactor(column+k, column+k)*s.S2()))
 	}
 }
 
@@ -213,7 +213,7 @@ func TestLevelGhilani(t *testing.T) {
 		}
 		for name, j := range columns {
 			e.compare(t, name.(string), s.X[j])
-			e.compare(t, "sd "+name.(string), 1000*math.Sqrt(s.Cofactors.At(j, j)*s.S2()))
+			e.compare(t, "sd "+name.(string), 1000*math.Sqrt(s.Cofactor(j, j)*s.S2()))
 		}
 		e.compare(t, "s0", math.Sqrt(s.S2()))
 		e.compareAnalysis(t, s, names)
@@ -240,7 +240,7 @@ func TestLevelNiemeier(t *testing.T) {
 		}
 		for name, j := range columns {
 			e.compare(t, fmt.Sprint("H", name), s.X[j])
-			e.compare(t, fmt.Sprint("sd H", name), 1000*math.Sqrt(s.Cofactors.At(j, j)*s.S2()))
+			e.compare(t, fmt.Sprint("sd H", name), 1000*math.Sqrt(s.Cofactor(j, j)*s.S2()))
 		}
 	})
 }

@@ -34,14 +34,36 @@ func SolveByNormals(p Problem) (*Solution, error) {
 	v.Iterations, v.Converged = b.iterations, converged
 	v.Rank, v.Condition = b.n-b.count, lu.Cond()
 	v.Dof = len(p.Observations) - v.Rank
-	v.Cofactors = b.cofactors(lu)
 	for j := range v.determined {
 		v.determined[j] = true
 	}
-	for i := range v.rows {
-		v.Redundancy[i] = checked(1 - quadratic(&v.rows[i], v.Cofactors, &v.rows[i]))
-	}
+	b.spread(v, b.cofactors(lu))
+	v.markRedundancy()
 	return v, nil
+}
+
+// spread sets what follows from the cofactors C: with A the weighted Jacobian,
+// C·Aᵀ·A·C = C, so that F = C·Aᵀ, and Q stands for A·F.
+func (b *bordered) spread(v *Solution, cofactors *mat.SymDense) {
+	v.places = len(v.seen)
+	f := mat.NewDense(b.n, max(1, v.places), nil)
+	for i := range v.seen {
+		for a, c := range b.here.rows[i].Columns {
+			for j := range b.n {
+				f.Set(j, i, f.At(j, i)+cofactors.At(j, c)*b.here.rows[i].Values[a])
+			}
+		}
+	}
+	for j := range v.moved {
+		v.moved[j] = compressed(mat.Row(nil, j, f)[:v.places])
+	}
+	for i := range v.seen {
+		full := make([]float64, v.places)
+		for a, c := range b.here.rows[i].Columns {
+			v.moved[c].addTo(full, b.here.rows[i].Values[a])
+		}
+		v.seen[i] = compressed(full)
+	}
 }
 
 // cofactors returns the upper left block of the inverse, no longer scaled.

@@ -91,9 +91,9 @@ func agree(t *testing.T, s, other *Solution) {
 	for i, x := range s.X {
 		near(t, "unknown", other.X[i], x, 1e-9*math.Abs(x))
 		for j := range s.X {
-			size := math.Sqrt(s.Cofactors.At(i, i) * s.Cofactors.At(j, j))
+			size := math.Sqrt(s.Cofactor(i, i) * s.Cofactor(j, j))
 			rounding := 1e-18 * math.Abs(x*s.X[j]) // of one that the constraints pin
-			near(t, "cofactor", other.Cofactors.At(i, j), s.Cofactors.At(i, j), 1e-8*size+rounding)
+			near(t, "cofactor", other.Cofactor(i, j), s.Cofactor(i, j), 1e-8*size+rounding)
 		}
 	}
 	sum := 0.0
@@ -167,7 +167,7 @@ func TestUnitsDoNotMatter(t *testing.T) {
 			}
 			if s.Determined(j) {
 				near(t, "unknown", other.X[j]*f, s.X[j], 1e-9*math.Abs(s.X[j]))
-				near(t, "deviation", math.Sqrt(other.Cofactors.At(j, j))*f, math.Sqrt(s.Cofactors.At(j, j)), 1e-8*math.Abs(s.X[j]))
+				near(t, "deviation", math.Sqrt(other.Cofactor(j, j))*f, math.Sqrt(s.Cofactor(j, j)), 1e-8*math.Abs(s.X[j]))
 			}
 		}
 	}

@@ -24,11 +24,22 @@ func newPlace(p *Problem) *place {
 	return &place{
 		x:       append([]float64(nil), p.Start...),
 		misfits: make([]float64, n),
-		rows:    make([]Row, n),
+		rows:    emptyRows(n),
 		held:    make([]float64, c),
-		ties:    make([]Row, c),
+		ties:    emptyRows(c),
 		grain:   make([]float64, c),
 	}
+}
+
+// emptyRows returns rows with space for as many unknowns as most equations have.
+func emptyRows(n int) []Row {
+	const most = 6
+	columns, values := make([]int, most*n), make([]float64, most*n)
+	list := make([]Row, n)
+	for i := range list {
+		list[i] = Row{columns[most*i : most*i : most*(i+1)], values[most*i : most*i : most*(i+1)]}
+	}
+	return list
 }
 
 // evaluateTies evaluates the constraints; false where one is not finite.

@@ -137,8 +137,7 @@ func checkNull(t *testing.T, p Problem, s *Solution) {
 // though its parts cannot be found.
 func TestSumOfUndetermined(t *testing.T) {
 	s := mustSolve(t, Problem{make([]float64, 2), seen(0.3, sumOf(5, 0, 1), sumOf(5.6, 0, 1)), nil})
-	c := s.Cofactors
-	near(t, "variance of the sum", c.At(0, 0)+2*c.At(0, 1)+c.At(1, 1), 0.3*0.3/2, 1e-15) // constructed: mean of two
+	near(t, "variance of the sum", s.Cofactor(0, 0)+2*s.Cofactor(0, 1)+s.Cofactor(1, 1), 0.3*0.3/2, 1e-15) // constructed: mean of two
 	near(t, "sum", s.X[0]+s.X[1], 5.3, 1e-14)
 	near(t, "redundancy", s.Redundancy[0], 0.5, 1e-15)
 }
@@ -217,7 +216,7 @@ func TestAgreeingConstraintsChangeNothing(t *testing.T) {
 	}
 	for j := range plain.X {
 		near(t, "unknown", more.X[j], plain.X[j], 1e-13)
-		near(t, "variance", more.Cofactors.At(j, j), plain.Cofactors.At(j, j), 1e-15)
+		near(t, "variance", more.Cofactor(j, j), plain.Cofactor(j, j), 1e-15)
 	}
 }
 
@@ -231,7 +230,7 @@ func TestPointOnCircle(t *testing.T) {
 		// Constructed. Only along the circle, (-0.8, 0.6), is there any freedom.
 		for name, pair := range map[string][2]float64{
 			"x": {s.X[0], 0.6}, "y": {s.X[1], 0.8},
-			"variance of x": {s.Cofactors.At(0, 0), 0.01 * 0.64}, "covariance": {s.Cofactors.At(0, 1), -0.01 * 0.48},
+			"variance of x": {s.Cofactor(0, 0), 0.01 * 0.64}, "covariance": {s.Cofactor(0, 1), -0.01 * 0.48},
 		} {
 			if digits(pair[0], pair[1]) < 10 {
 				t.Errorf("from %v: %s = %.14g, want %g", start, name, pair[0], pair[1])

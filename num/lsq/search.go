@@ -3,8 +3,7 @@ package lsq
 import (
 	"math"
 
-	"gonum.org/v1/gonum/blas/blas64"
-	"gonum.org/v1/gonum/lapack/lapack64"
+	"gonum.org/v1/gonum/floats"
 )
 
 const (
@@ -19,12 +18,20 @@ type search struct {
 	p           *Problem
 	here, there *place
 	scale       []float64 // x = scale · scaled unknowns
-	ties        *ties
+	ties        *ties     // at the place where the equations were made linear
+	back        *ties     // on the way back to the constraints
 
-	// In scaled unknowns.
-	normal, damped       blas64.Symmetric
-	gradient, step, turn []float64
+	// Over the free unknowns, scaled: the rows of the weighted Jacobian with
+	// those of the ties behind them, and factors of the same shape.
+	jacobian       rows
+	laid           rows // what shape was found for
+	shape          *shape
+	normal, damped triangle
+	gradient, bent []float64
+	part           []float64
+	last           []bool // free unknowns that come last in the orthogonal factor
 
+	step, turn []float64 // of all unknowns, scaled
 	base       []float64
 	iterations int
 }
@@ -35,9 +42,10 @@ func newSearch(p *Problem) *search {
 		p: p, here: newPlace(p), there: newPlace(p),
 		scale:    make([]float64, n),
 		ties:     newTies(n, len(p.Constraints)),
-		normal:   symmetric(n),
-		damped:   symmetric(n),
+		back:     newTies(n, len(p.Constraints)),
 		gradient: make([]float64, n),
+		bent:     make([]float64, n),
+		part:     make([]float64, n),
 		step:     make([]float64, n),
 		turn:     make([]float64, n),
 		base:     make([]float64, n),
@@ -117,47 +125,90 @@ func (s *search) linearise() {
 	for j, earlier := range s.base {
 		s.scale[j] = math.Min(s.scale[j], earlier)
 	}
-	clear(s.normal.Data)
+	s.ties.factor(s.here.ties, s.here.held, s.scale)
+	s.reduce(s.scale)
+	s.normal.reshape(s.shape)
 	clear(s.gradient)
-	for i := range s.here.rows {
-		s.accumulate(&s.here.rows[i], s.here.misfits[i])
+	for i, misfit := range s.here.misfits {
+		columns, values := s.jacobian.row(i)
+		s.normal.accumulate(columns, values, 1)
+		for a, c := range columns {
+			s.gradient[c] += values[a] * misfit
+		}
 	}
-	s.ties.factor(s.here.ties, s.scale)
-	s.ties.confine(s.normal, s.gradient)
 }
 
-func (s *search) accumulate(row *Row, misfit float64) {
-	n := s.normal.N
-	for a, c := range row.Columns {
-		v := row.Values[a] * s.scale[c]
-		s.gradient[c] += v * misfit
-		for b, other := range row.Columns[:a+1] {
-			s.normal.Data[min(c, other)*n+max(c, other)] += v * row.Values[b] * s.scale[other]
+// reduce writes the weighted Jacobian down over the free unknowns, scaled, and
+// finds the shape of its factors where it has changed.
+func (s *search) reduce(scale []float64) {
+	s.jacobian.reset()
+	for i := range s.here.rows {
+		s.ties.reduce(s.here.rows[i].Columns, s.here.rows[i].Values, scale, &s.jacobian)
+	}
+	if !s.ties.none() {
+		for j := range scale {
+			columns, values := s.ties.z.row(j)
+			s.jacobian.columns = append(s.jacobian.columns, columns...)
+			s.jacobian.values = append(s.jacobian.values, values...)
+			s.jacobian.end()
 		}
+	}
+	if s.shape == nil || !s.laid.alike(&s.jacobian) {
+		s.laid.like(&s.jacobian)
+		s.last = nil
+		s.shape = shapeOf(&s.laid, orderOf(&s.laid, len(s.ties.free), nil))
 	}
 }
 
 // solve finds the step with this damping and returns how much it should lower
 // chi2, or -1 where the normal matrix is not positive definite.
 func (s *search) solve(damping float64) float64 {
-	n := s.normal.N
-	copy(s.damped.Data, s.normal.Data)
-	for j := range n {
-		s.damped.Data[j*n+j] += damping
-	}
-	factor, ok := lapack64.Potrf(s.damped)
-	if !ok {
+	s.damped.reshape(s.shape)
+	copy(s.damped.v, s.normal.v)
+	s.damp(damping)
+	if !s.damped.cholesky() {
 		return -1
 	}
-	for j, g := range s.gradient {
-		s.step[j] = -g
-	}
-	lapack64.Potrs(factor, single(s.step))
+	s.least(s.gradient, s.step)
 	promised := 0.0
-	for j, d := range s.step {
-		promised += d * (damping*d - s.gradient[j])
+	for _, d := range s.step {
+		promised += damping * d * d
+	}
+	for c := range s.ties.free {
+		promised -= s.part[c] * s.gradient[c]
 	}
 	return promised
+}
+
+// damp adds damping times the square of the length of the whole step to the
+// normal matrix.
+func (s *search) damp(damping float64) {
+	if s.ties.none() {
+		for p := range s.shape.order {
+			from, _ := s.shape.span(p)
+			s.damped.v[from] += damping
+		}
+		return
+	}
+	for i := len(s.here.rows); i < s.jacobian.count(); i++ {
+		columns, values := s.jacobian.row(i)
+		s.damped.accumulate(columns, values, damping)
+	}
+}
+
+// least sets step to that which goes against a gradient over the free unknowns,
+// by the damped normal equations, and leaves its part of these in part.
+func (s *search) least(gradient, step []float64) {
+	y := make([]float64, len(s.ties.free))
+	for p, c := range s.shape.order {
+		y[p] = -gradient[c]
+	}
+	s.damped.solveTransposed(y)
+	s.damped.solve(y)
+	for p, c := range s.shape.order {
+		s.part[c] = y[p]
+	}
+	s.ties.widen(s.part, step)
 }
 
 // bend turns the step into the curve that the misfits follow, to second order
@@ -176,21 +227,20 @@ func (s *search) bend(promised float64) bool {
 	if _, ok := s.there.evaluateMisfits(s.p); !ok {
 		return false
 	}
-	clear(s.turn)
+	clear(s.bent)
 	for i := range s.here.rows {
-		row := &s.here.rows[i]
 		slope := (s.there.misfits[i] - s.here.misfits[i]) / part
-		curvature := 2 / part * (slope - row.times(s.base))
-		for a, c := range row.Columns {
-			s.turn[c] -= curvature / 2 * s.scale[c] * row.Values[a]
+		curvature := 2 / part * (slope - s.here.rows[i].times(s.base))
+		columns, values := s.jacobian.row(i)
+		for a, c := range columns {
+			s.bent[c] += curvature / 2 * values[a]
 		}
 	}
-	s.ties.remove(s.turn)
-	lapack64.Potrs(upperOf(s.damped), single(s.turn))
-	if blas64.Nrm2(vector(s.turn)) > sharpest/2*blas64.Nrm2(vector(s.step)) {
+	s.least(s.bent, s.turn)
+	if norm(s.turn) > sharpest/2*norm(s.step) {
 		return false
 	}
-	blas64.Axpy(1, vector(s.turn), vector(s.step))
+	floats.Add(s.step, s.turn)
 	return true
 }
 

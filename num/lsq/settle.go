@@ -14,8 +14,8 @@ func (s *search) settle(at *place) (index int, ok bool) {
 		if at.tight() {
 			return 0, true
 		}
-		s.ties.factor(at.ties, s.scale)
-		s.ties.correct(at.held, s.step)
+		s.back.factor(at.ties, at.held, s.scale)
+		s.back.correct(s.step)
 		if !s.approach(at) {
 			break
 		}
@@ -26,13 +26,13 @@ func (s *search) settle(at *place) (index int, ok bool) {
 // approach takes as much of the step as lessens what the constraints are off.
 func (s *search) approach(at *place) bool {
 	copy(s.base, at.x)
-	size := s.ties.size(at.held)
+	size := s.back.size(at.held)
 	_, agreed := at.loosest(s.scale)
 	for part := 1.0; part > 1e-6; part /= 4 {
 		for j, d := range s.step {
 			at.x[j] = s.base[j] + part*s.scale[j]*d
 		}
-		if _, ok := at.evaluateTies(s.p); ok && s.ties.size(at.held) < size {
+		if _, ok := at.evaluateTies(s.p); ok && s.back.size(at.held) < size {
 			return true
 		}
 		if agreed {

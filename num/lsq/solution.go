@@ -12,11 +12,6 @@ type Solution struct {
 	X           []float64
 	Misclosures []float64 // g_i at X, in the units of the observations
 
-	// Cofactors is n × n: the covariance of X where every σ is a true standard
-	// deviation. Where the rank is short it is a generalised inverse, true for
-	// every function of the unknowns that the observations determine.
-	Cofactors *mat.SymDense
-
 	// Redundancy holds for each observation the share, 0 to 1, of an error in
 	// it that shows in its own misclosure. Below 1e-9 it is 0: nothing checks
 	// that observation. The sum is Dof.
@@ -46,11 +41,18 @@ type Solution struct {
 	determined []bool
 	sigma      []float64
 	misfits    []float64 // g_i/σ_i
-	rows       []Row     // gradients of the misfits
+
+	// With Q·R the orthogonal factors of the weighted Jacobian: of each
+	// observation its row of Q, and of each unknown its row of the matrix F that
+	// makes FFᵀ the cofactors. Few of the places are not 0.
+	seen, moved []sparse
+	places      int
+	work        int // multiplications that were needed, counted roughly
 }
 
 const (
 	noRedundancy = 1e-9
+	roundings    = 64   // ulp of the condition that a redundancy number may be off
 	nullShare    = 1e-6 // in a null direction of length 1, scaled
 )
 
@@ -130,33 +132,93 @@ func (s *Solution) TestCorrelation(i, j int) float64 {
 		return 1
 	}
 	spread := math.Sqrt(s.Redundancy[i] * s.Redundancy[j])
-	return math.Max(-1, math.Min(1, -quadratic(&s.rows[i], s.Cofactors, &s.rows[j])/spread))
+	return math.Max(-1, math.Min(1, -s.seen[i].dot(s.seen[j])/spread))
+}
+
+// Shared returns Σ ρ_kl·√(r_k·r_l) over the observations k of one list and l of
+// another, with ρ their TestCorrelation and r their redundancy: how an error that
+// all of the one share shows in the misclosures of the other. No observation
+// stands twice in a list.
+func (s *Solution) Shared(a, b []int) float64 {
+	sum := 0.0
+	full := make([]float64, s.places)
+	in := make(map[int]bool, len(a))
+	for _, k := range a {
+		if s.Redundancy[k] > 0 {
+			s.seen[k].addTo(full, 1)
+			in[k] = true
+		}
+	}
+	for _, l := range b {
+		if s.Redundancy[l] == 0 {
+			continue
+		}
+		sum -= s.seen[l].times(full)
+		if in[l] {
+			sum += s.Redundancy[l] + s.seen[l].square()
+		}
+	}
+	return sum
+}
+
+// Cofactor returns the covariance of unknowns i and j where every σ is a true
+// standard deviation. Where the rank is short it is that of a generalised
+// inverse, true for every function of the unknowns that the observations
+// determine.
+func (s *Solution) Cofactor(i, j int) float64 { return s.moved[i].dot(s.moved[j]) }
+
+// Covariances returns the cofactors of every unknown with a function of this
+// gradient at X.
+func (s *Solution) Covariances(gradient *Row) []float64 { return s.follow(s.moved, gradient) }
+
+// Apply sets into to the cofactors times v, a value of each unknown. Space holds
+// what is worked with in between, Rank long or more.
+func (s *Solution) Apply(v, into, space []float64) {
+	full := space[:s.places]
+	clear(full)
+	for j, x := range v {
+		if x != 0 {
+			s.moved[j].addTo(full, x)
+		}
+	}
+	for j := range into {
+		into[j] = s.moved[j].times(full)
+	}
+}
+
+// Shown returns for each observation the covariance of what the unknowns imply it
+// should be, in its σ, with a function of this gradient at X.
+func (s *Solution) Shown(gradient *Row) []float64 { return s.follow(s.seen, gradient) }
+
+func (s *Solution) follow(list []sparse, gradient *Row) []float64 {
+	full := make([]float64, s.places)
+	for i, c := range gradient.Columns {
+		s.moved[c].addTo(full, gradient.Values[i])
+	}
+	out := make([]float64, len(list))
+	for k, v := range list {
+		out[k] = v.times(full)
+	}
+	return out
 }
 
 // Influence returns for each observation how far unknown j moves when what was
-// observed is one σ more: (Cofactors·Aᵀ·W)·σ. For an unknown that is determined the squares add up to its
-// cofactor.
+// observed is one σ more. For an unknown that is determined the squares add up to
+// its cofactor.
 func (s *Solution) Influence(j int) []float64 {
-	cofactors := make([]float64, len(s.X))
-	for c := range cofactors {
-		cofactors[c] = s.Cofactors.At(j, c)
-	}
-	moved := make([]float64, len(s.rows))
-	for i := range s.rows {
-		moved[i] = s.rows[i].times(cofactors)
-	}
-	return moved
+	return s.Shown(&Row{Columns: []int{j}, Values: []float64{1}})
 }
 
 // newSolution fills in what follows from the place where a search ended.
 func newSolution(p *Problem, at *place) *Solution {
 	s := &Solution{
-		X: at.x, Chi2: at.chi2, misfits: at.misfits, rows: at.rows,
+		X: at.x, Chi2: at.chi2, misfits: at.misfits,
 		Misclosures: make([]float64, len(at.rows)),
 		Redundancy:  make([]float64, len(at.rows)),
 		sigma:       make([]float64, len(at.rows)),
 		determined:  make([]bool, len(at.x)),
-		Cofactors:   &mat.SymDense{},
+		seen:        make([]sparse, len(at.rows)),
+		moved:       make([]sparse, len(at.x)),
 	}
 	for i, o := range p.Observations {
 		s.sigma[i] = o.Sigma
@@ -165,21 +227,13 @@ func newSolution(p *Problem, at *place) *Solution {
 	return s
 }
 
-// checked returns a redundancy number freed of rounding.
-func checked(r float64) float64 {
-	if r < noRedundancy {
-		return 0
-	}
-	return math.Min(r, 1)
-}
-
-// quadratic returns a·m·bᵀ.
-func quadratic(a *Row, m *mat.SymDense, b *Row) float64 {
-	sum := 0.0
-	for i, c := range a.Columns {
-		for k, d := range b.Columns {
-			sum += a.Values[i] * m.At(c, d) * b.Values[k]
+// markRedundancy sets the redundancy numbers, 1 less what each observation has
+// its own way, freed of rounding: that grows with the condition.
+func (s *Solution) markRedundancy() {
+	least := math.Max(noRedundancy, roundings*ulp*s.Condition)
+	for i, seen := range s.seen {
+		if r := 1 - seen.square(); r >= least {
+			s.Redundancy[i] = math.Min(r, 1)
 		}
 	}
-	return sum
 }

@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/blas"
-	"gonum.org/v1/gonum/blas/blas64"
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -86,40 +84,36 @@ func (s *search) settleAside() bool {
 }
 
 func (s *search) solution(f *finish, converged bool) *Solution {
-	n, m := len(s.scale), len(s.p.Observations)
 	v := newSolution(s.p, s.here)
 	v.Iterations, v.Converged = s.iterations, converged
-	v.Rank, v.Defect, v.Dof = f.rank, f.null.Cols, m-f.rank
-	v.Condition = f.condition()
-	for i := range v.Redundancy {
-		q := norm(rowOf(f.q, i))
-		v.Redundancy[i] = checked(1 - q*q)
+	v.Rank, v.Defect, v.Dof = f.rank, len(f.null), len(s.p.Observations)-f.rank
+	v.Condition, _ = f.r.condition(f.rank)
+	for i := range v.seen {
+		v.seen[i] = f.seen(s, i)
 	}
-	if n > 0 {
-		cofactors := symmetric(n)
-		if f.rank > 0 {
-			blas64.Syrk(blas.NoTrans, 1, f.invert(), 0, cofactors)
-		}
-		v.Cofactors.SetRawSymmetric(cofactors)
+	for j := range v.moved {
+		v.moved[j] = f.moved(j)
 	}
+	v.places = f.rank
+	v.markRedundancy()
 	v.markNull(f)
+	v.work = s.normal.work + s.damped.work + f.r.work
 	return v
 }
 
 // markNull sets the null directions and what can be determined in spite of
 // them.
 func (s *Solution) markNull(f *finish) {
-	directions := f.widen(f.null)
 	for j := range s.determined {
-		s.determined[j] = s.Defect == 0 || norm(rowOf(directions, j)) < nullShare
+		s.determined[j] = f.across(j) < nullShare
 	}
 	if s.Defect == 0 {
 		return
 	}
 	s.Null = mat.NewDense(len(f.scale), s.Defect, nil)
-	for j, scale := range f.scale {
-		for k, v := range rowOf(directions, j) {
-			s.Null.Set(j, k, scale*v)
+	for k, direction := range f.null {
+		for j, scale := range f.scale {
+			s.Null.Set(j, k, scale*direction[j])
 		}
 	}
 }

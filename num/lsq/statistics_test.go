@@ -55,7 +55,7 @@ func TestChi2IsThatOfItsDof(t *testing.T) {
 		s.read(func(int) float64 { return r.NormFloat64() })
 		v = mustSolve(t, s.problem)
 		chi2 += v.Chi2 / runs
-		spread += (v.X[0] - s.truth[0]) * (v.X[0] - s.truth[0]) / v.Cofactors.At(0, 0) / runs
+		spread += (v.X[0] - s.truth[0]) * (v.X[0] - s.truth[0]) / v.Cofactor(0, 0) / runs
 		for i := range squares {
 			squares[i] += v.Normalised(i) * v.Normalised(i) / runs
 		}
@@ -124,7 +124,7 @@ func TestResponse(t *testing.T) {
 		for _, v := range before.Influence(j) {
 			sum += v * v
 		}
-		near(t, "sum of squared influence", sum, before.Cofactors.At(j, j), 1e-12*sum)
+		near(t, "sum of squared influence", sum, before.Cofactor(j, j), 1e-12*sum)
 	}
 }
 

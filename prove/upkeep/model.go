@@ -184,7 +184,7 @@ func (s solved) covariance(f, g sum) float64 {
 	total := 0.0
 	for _, a := range f {
 		for _, b := range g {
-			total += a.factor * b.factor * s.Cofactors.At(a.column, b.column)
+			total += a.factor * b.factor * s.Cofactor(a.column, b.column)
 		}
 	}
 	return total

@@ -102,7 +102,7 @@ func (r *Result) CovarianceOf(a, b Combined) float64 {
 	sum := 0.0
 	for i, p := range a.Gradient.Columns {
 		for j, q := range b.Gradient.Columns {
-			sum += a.Gradient.Values[i] * b.Gradient.Values[j] * r.found.Cofactors.At(p, q)
+			sum += a.Gradient.Values[i] * b.Gradient.Values[j] * r.found.Cofactor(p, q)
 		}
 	}
 	return sum

@@ -112,7 +112,7 @@ func (f *forward) silent(slot int) bool {
 
 // u returns the standard uncertainty of an unknown.
 func (f *findings) u(column int) float64 {
-	return math.Sqrt(max(0, f.Cofactors.At(column, column)))
+	return math.Sqrt(max(0, f.Cofactor(column, column)))
 }
 
 // test returns how observation i stands.
@@ -189,11 +189,8 @@ func (f *findings) commonRedundancy(values []int) (together, alone float64) {
 	alone = 1
 	for _, k := range values {
 		alone = min(alone, f.Redundancy[k])
-		for _, l := range values {
-			together += f.TestCorrelation(k, l) * math.Sqrt(f.Redundancy[k]*f.Redundancy[l])
-		}
 	}
-	return together / float64(len(values)), alone
+	return f.Shared(values, values) / float64(len(values)), alone
 }
 
 // checkFrom says what would show a wrong reading with these redundancies. All
@@ -213,8 +210,7 @@ func (f *findings) extent(column int, places []formAt) *Extent {
 	e := &Extent{Least: math.Inf(1), Most: math.Inf(-1)}
 	for _, p := range places {
 		value := f.X[column] + f.X[p.column]
-		c := f.Cofactors
-		u := math.Sqrt(max(0, c.At(column, column)+2*c.At(column, p.column)+c.At(p.column, p.column)))
+		u := math.Sqrt(max(0, f.Cofactor(column, column)+2*f.Cofactor(column, p.column)+f.Cofactor(p.column, p.column)))
 		if value < e.Least {
 			e.Least, e.ULeast, e.LeastBy = value, u, p.reading
 		}
@@ -308,7 +304,7 @@ func (f *findings) fillLeftOut(out *Value, v *shown) {
 	variance := v.reading.sigma.ofOne() * v.reading.sigma.ofOne()
 	for a, i := range row.Columns {
 		for b, j := range row.Columns {
-			variance += row.Values[a] * row.Values[b] * f.Cofactors.At(i, j)
+			variance += row.Values[a] * row.Values[b] * f.Cofactor(i, j)
 		}
 	}
 	out.Normalised = out.Residual / math.Sqrt(variance)

@@ -142,7 +142,7 @@ func (c *tally) count(w *world, s *spoilt, suspect []bool, x []float64) {
 	c.found += share(all)
 	c.justThese += share(all && !others)
 	for _, column := range w.model.sizes {
-		if u := math.Sqrt(s.all.Cofactors.At(column, column)); s.all.Determined(column) && u > 0 {
+		if u := math.Sqrt(s.all.Cofactor(column, column)); s.all.Determined(column) && u > 0 {
 			c.sizes++
 			c.squares += math.Pow(min(10, math.Abs(x[column]-w.truth[column])/u), 2)
 		}

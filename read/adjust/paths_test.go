@@ -30,7 +30,7 @@ func TestTwoPathsAgree(t *testing.T) {
 		}
 		compared++
 		for j, x := range one.X {
-			u, v := math.Sqrt(one.Cofactors.At(j, j)), math.Sqrt(other.Cofactors.At(j, j))
+			u, v := math.Sqrt(one.Cofactor(j, j)), math.Sqrt(other.Cofactor(j, j))
 			if math.Abs(x-other.X[j]) > 1e-6*u || math.Abs(u-v) > 1e-6*u {
 				t.Errorf("%s: %v is %.9g, u %.6g by one path, %.9g, u %.6g by the other", w.name, w.model.unknowns[j], x, u, other.X[j], v)
 			}

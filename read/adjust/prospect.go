@@ -43,7 +43,6 @@ type outlook struct {
 	x       []float64           // its unknowns
 	home    []int               // the column of each of them in the result, -1 for one that is new
 	known   []float64           // standard uncertainty that each is known with beforehand
-	rows    []lsq.Row           // gradients of the result's observations, each over its σ
 	members map[string][]int    // by reading, its observations
 	behind  map[string]standing // by reading, what stands behind it as it is
 	follows map[int][]float64   // influences on an unknown, as far as asked for
@@ -83,9 +82,7 @@ func (r *Result) outlook(ahead *model) *outlook {
 	}
 	o.settle()
 	for k, i := range o.index {
-		observation := o.observations[i]
-		o.rows = append(o.rows, weighted(observation, o.X))
-		if source := observation.source; source.Kind == FromReading {
+		if source := o.observations[i].source; source.Kind == FromReading {
 			o.members[source.ID] = append(o.members[source.ID], k)
 		}
 	}
@@ -93,16 +90,6 @@ func (r *Result) outlook(ahead *model) *outlook {
 		o.behind[reading] = o.standing(reading)
 	}
 	return o
-}
-
-// weighted returns the gradient of an observation at x over its σ.
-func weighted(o observation, x []float64) lsq.Row {
-	var row lsq.Row
-	o.equation.Eval(x, &row)
-	for i := range row.Values {
-		row.Values[i] /= o.sigma
-	}
-	return row
 }
 
 // settle gives the unknowns ahead the values found, and those that are new what
@@ -183,16 +170,8 @@ func (o *outlook) prospect(f *forward) *Prospect {
 func (p *Prospect) follow(a *lsq.Row, noise float64) {
 	o := p.base
 	n := len(o.X)
-	p.gain, p.q, p.seen, p.e = make([]float64, n), make([]float64, n), make([]float64, len(o.rows)), noise
-	for j := range p.q {
-		for i, column := range a.Columns {
-			p.q[j] += o.Cofactors.At(j, column) * a.Values[i]
-		}
-	}
-	p.e += dot(a, p.q)
-	for k := range o.rows {
-		p.seen[k] = dot(&o.rows[k], p.q)
-	}
+	p.gain, p.q, p.seen = make([]float64, n), o.Covariances(a), o.Shown(a)
+	p.e = noise + dot(a, p.q)
 	if !o.Estimable(a) {
 		p.close(a)
 		return
@@ -265,7 +244,7 @@ func (p *Prospect) Uncertainty(id string) (u float64, determined bool) {
 
 func (p *Prospect) variance(j int) float64 {
 	g := p.gain[j]
-	return max(0, p.base.Cofactors.At(j, j)-2*g*p.q[j]+g*g*p.e)
+	return max(0, p.base.Cofactor(j, j)-2*g*p.q[j]+g*g*p.e)
 }
 
 // ShowsAt returns what the instrument would show if the sizes were those of

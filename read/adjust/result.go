@@ -221,5 +221,5 @@ func (r *Result) Covariance(a, b string) float64 {
 	if !okA || !okB {
 		return 0
 	}
-	return r.found.Cofactors.At(i, j)
+	return r.found.Cofactor(i, j)
 }

@@ -160,7 +160,7 @@ func (w *world) draw(t *testing.T, errors errorModel, random *rand.Rand, blunder
 func (w *world) covered(solved *trial) (part float64, sizes int) {
 	hit := 0
 	for _, column := range w.model.sizes {
-		u := math.Sqrt(solved.Cofactors.At(column, column))
+		u := math.Sqrt(solved.Cofactor(column, column))
 		if !solved.Determined(column) || u == 0 {
 			continue
 		}

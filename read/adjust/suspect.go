@@ -202,13 +202,7 @@ func (t *trial) against(c charge) float64 {
 // shared returns Σ ρ_kl·√(r_k·r_l): how the errors of two charges show in each
 // other's misfits; over n, of a charge and itself, its redundancy.
 func (t *trial) shared(a, b charge) float64 {
-	sum := 0.0
-	for _, k := range a {
-		for _, l := range b {
-			sum += t.TestCorrelation(k, l) * math.Sqrt(t.Redundancy[k]*t.Redundancy[l])
-		}
-	}
-	return sum
+	return t.Shared(a, b)
 }
 
 // testable returns the observations that can be wrong in themselves, largest

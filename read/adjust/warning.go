@@ -172,7 +172,7 @@ func (f *findings) correlated() []string {
 			if a.kind != sizeUnknown || b.kind != sizeUnknown || !f.Determined(i) || !f.Determined(j) {
 				continue
 			}
-			if math.Abs(f.Cofactors.At(i, j)) > 0.999*f.u(i)*f.u(j) && f.u(i) > 0 && f.u(j) > 0 {
+			if math.Abs(f.Cofactor(i, j)) > 0.999*f.u(i)*f.u(j) && f.u(i) > 0 && f.u(j) > 0 {
 				for _, name := range []string{b.id, a.id} {
 					if !slices.Contains(names, name) {
 						names = append(names, name)

@@ -125,8 +125,8 @@ func TestThermometer(t *testing.T) {
 		t.Fatal(err)
 	}
 	s := math.Sqrt(fit.S2())
-	u1, u2 := s*math.Sqrt(fit.Cofactors.At(0, 0)), s*math.Sqrt(fit.Cofactors.At(1, 1))
-	rho := s * s * fit.Cofactors.At(0, 1) / (u1 * u2)
+	u1, u2 := s*math.Sqrt(fit.Cofactor(0, 0)), s*math.Sqrt(fit.Cofactor(1, 1))
+	rho := s * s * fit.Cofactor(0, 1) / (u1 * u2)
 	at30 := simulate.Model{Outputs: 1, At: func(x, y []grad.Number) { y[0] = x[0].Add(x[1].Times(30 - 20)) }}
 	estimates := []simulate.Estimate{{Value: fit.X[0], U: u1}, {Value: fit.X[1], U: u2}}
 	b := simulate.FirstOrder(estimates, mat.NewSymDense(2, []float64{1, rho, rho, 1}), at30).Outputs[0]

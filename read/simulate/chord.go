@@ -29,7 +29,7 @@ type chord struct {
 	r        *adjust.Result
 	solution []float64
 	reach    []float64
-	gain     []float64
+	found    *lsq.Solution
 	curves   []curve
 	ties     *ties
 }
@@ -37,15 +37,12 @@ type chord struct {
 func newChord(r *adjust.Result) *chord {
 	problem, solution := r.Solved()
 	n := len(solution.X)
-	c := &chord{r: r, solution: solution.X, reach: make([]float64, n), gain: make([]float64, n*n)}
+	c := &chord{r: r, solution: solution.X, reach: make([]float64, n), found: solution}
 	for i := range n {
-		for j := range n {
-			c.gain[i*n+j] = solution.Cofactors.At(i, j)
-		}
-		c.reach[i] = reachOf(solution.X[i], c.gain[i*n+i])
+		c.reach[i] = reachOf(solution.X[i], solution.Cofactor(i, i))
 	}
 	d := &draft{
-		solution: c.solution, reach: c.reach, gain: c.gain,
+		solution: c.solution, reach: c.reach, found: solution,
 		departure: make([]float64, n), x: append([]float64(nil), c.solution...),
 	}
 	slope := make([]float64, n)
@@ -76,6 +73,7 @@ type walk struct {
 	*chord
 	x, departure []float64
 	slope, step  []float64
+	places       []float64
 	held, pull   []float64 // values and multipliers of the exact relations
 	ease         []float64 // what the multipliers are off by
 	rows         []lsq.Row // their gradients
@@ -91,7 +89,7 @@ func (c *chord) walk() *walk {
 	return &walk{
 		chord: c,
 		x:     make([]float64, n), departure: make([]float64, n),
-		slope: make([]float64, n), step: make([]float64, n),
+		slope: make([]float64, n), step: make([]float64, n), places: make([]float64, n),
 		held: make([]float64, count), pull: make([]float64, count), ease: make([]float64, count),
 		rows: make([]lsq.Row, count),
 	}
@@ -154,12 +152,7 @@ func (w *walk) begin(errors []float64) float64 {
 }
 
 // gained sets into to the cofactors times the slope.
-func (w *walk) gained(into []float64) {
-	n := len(into)
-	for j := range into {
-		into[j] = dot(w.gain[j*n:(j+1)*n], w.slope)
-	}
-}
+func (w *walk) gained(into []float64) { w.found.Apply(w.slope, into, w.places) }
 
 // size returns the largest of the changes of the unknowns, in standard
 // uncertainties.

@@ -58,7 +58,7 @@ func (c *curve) at(departure []float64, space *[mostColumns]float64) (misfit flo
 type draft struct {
 	solution  []float64
 	reach     []float64 // standard uncertainties of the unknowns
-	gain      []float64 // n × n: cofactors
+	found     *lsq.Solution
 	departure []float64 // 0 between uses
 	x         []float64 // solution + departure
 	row       lsq.Row
@@ -146,7 +146,7 @@ func (d *draft) proves(c *curve) bool {
 }
 
 func (d *draft) cofactor(c *curve, i, j int) float64 {
-	return d.gain[c.columns[i]*len(d.solution)+c.columns[j]]
+	return d.found.Cofactor(c.columns[i], c.columns[j])
 }
 
 // holds compares the quadratic with the equation on either side along a

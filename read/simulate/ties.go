@@ -66,8 +66,9 @@ func (t *ties) turn(d *draft, curves []curve, change, into []float64) {
 			load[column] += c.slope[a] * moved
 		}
 	}
+	d.found.Apply(load, into, make([]float64, n))
 	for j := range n {
-		into[j] = change[j] - dot(d.gain[j*n:(j+1)*n], load)
+		into[j] = change[j] - into[j]
 	}
 }
 
