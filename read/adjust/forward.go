@@ -195,7 +195,7 @@ func (m *model) argument(f *forward, role gauge.Role, arg trade.Arg) argument {
 		return argument{slot: f.constant(arg.Value.Inside()), factor: 1}
 	}
 	factor := 1.0
-	if size := m.job.Size(arg.ID); size != nil {
+	if size := m.size(arg.ID); size != nil {
 		factor = role.Kind.Factor(size.Kind)
 	}
 	return argument{slot: m.slotOf(f, arg.ID), factor: factor}
@@ -221,7 +221,7 @@ func (m *model) slotOf(f *forward, id string) int {
 }
 
 func (m *model) formColumn(r *trade.Reading, id string) int {
-	size := m.job.Size(id)
+	size := m.size(id)
 	if size == nil || !size.Form.Given() || size.Form.Sign() == 0 {
 		return -1
 	}

@@ -49,6 +49,7 @@ type shown struct {
 type model struct {
 	job          *trade.Job
 	unknowns     []unknown
+	named        map[string]*trade.Size
 	sizes        map[string]int // column of a size; absent where it is exact
 	pieces       map[string]int
 	zeros        map[string]int
@@ -61,6 +62,7 @@ type model struct {
 	constraints  []lsq.Equation
 	relations    []*relation // one for each relation, in the job's order
 	tied         []int       // the relation that each constraint comes from
+	touching     [][]int     // by column, the readings that it stands in, then the relations, counted on
 	scale        float64     // a length typical of the job, for start values
 }
 
@@ -74,6 +76,7 @@ type formAt struct {
 func compile(job *trade.Job) *model {
 	m := &model{
 		job:    job,
+		named:  map[string]*trade.Size{},
 		sizes:  map[string]int{},
 		pieces: map[string]int{},
 		zeros:  map[string]int{},
@@ -92,7 +95,31 @@ func compile(job *trade.Job) *model {
 		m.addRelation(i)
 	}
 	m.scale = m.typicalLength()
+	m.touch()
 	return m
+}
+
+// size returns the size with this id, nil if there is none: as Job.Size does,
+// but without looking through all of them.
+func (m *model) size(id string) *trade.Size { return m.named[id] }
+
+// touch notes which readings and relations each column stands in.
+func (m *model) touch() {
+	m.touching = make([][]int, len(m.unknowns))
+	note := func(slots []slot, e int) {
+		for _, s := range slots {
+			if s.column >= 0 {
+				m.touching[s.column] = append(m.touching[s.column], e)
+			}
+		}
+	}
+	for i, f := range m.forwards {
+		note(f.slots, i)
+	}
+	for i, r := range m.relations {
+		note(r.left.slots, len(m.forwards)+i)
+		note(r.right.slots, len(m.forwards)+i)
+	}
 }
 
 func (m *model) column(u unknown) int {
@@ -114,6 +141,7 @@ func (m *model) prior(column int, value, sigma float64, source Source) {
 func (m *model) addSizes() {
 	for i := range m.job.Sizes {
 		size := &m.job.Sizes[i]
+		m.named[size.ID] = size
 		if size.Known.Exact() {
 			m.exact[size.ID] = size.Known.Value.Inside()
 			continue

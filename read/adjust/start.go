@@ -27,13 +27,34 @@ type starter struct {
 	x       []float64
 	settled []bool // by column
 	guessed bool   // a size had to be guessed, or there was a choice
+
+	lengths []int               // columns of the lengths that are settled, the first of them first
+	fresh   []int               // columns settled since what they stand in was looked at
+	begun   bool                // all that was read and related was looked at once
+	asked   []bool              // by reading, then by relation: it has told what it can
+	barren  []int               // those that leave one size open, and tell nothing of it yet
+	found   map[int][]candidate // what they tell of a column that is not settled
+	direct  map[int]bool        // the columns that a reading tells of by itself
+}
+
+func (m *model) starter(a attempt) *starter {
+	return &starter{
+		attempt: &a, m: m, x: make([]float64, len(m.unknowns)), settled: make([]bool, len(m.unknowns)),
+		asked: make([]bool, len(m.forwards)+len(m.relations)), found: map[int][]candidate{}, direct: map[int]bool{},
+	}
 }
 
 // start returns start values for all unknowns, and whether other attempts
 // could give others.
 func (m *model) start(a attempt) (x []float64, more bool) {
-	s := &starter{attempt: &a, m: m, x: make([]float64, len(m.unknowns)), settled: make([]bool, len(m.unknowns))}
+	s := m.starter(a)
 	s.fixPriors()
+	s.settleAll()
+	return s.x, s.guessed
+}
+
+// settleAll gives everything that is not settled a value.
+func (s *starter) settleAll() {
 	s.settle()
 	for s.guessOne() {
 		s.settle()
@@ -41,7 +62,6 @@ func (m *model) start(a attempt) (x []float64, more bool) {
 	s.layPlans()
 	s.layPlaces()
 	s.settle()
-	return s.x, s.guessed
 }
 
 // fixPriors takes what is known beforehand: pieces, zeros, known sizes and the
@@ -50,7 +70,7 @@ func (s *starter) fixPriors() {
 	for column, u := range s.m.unknowns {
 		switch u.kind {
 		case sizeUnknown:
-			size := s.m.job.Size(u.id)
+			size := s.m.size(u.id)
 			if size.Known.Given() {
 				s.set(column, size.Known.Value.Inside())
 			} else if size.Guess.Given() {
@@ -66,7 +86,14 @@ func (s *starter) fixPriors() {
 
 func (s *starter) set(column int, value float64) {
 	s.x[column] = value
+	if s.settled[column] {
+		return
+	}
 	s.settled[column] = true
+	s.fresh = append(s.fresh, column)
+	if s.isLength(column) {
+		s.lengths = append(s.lengths, column)
+	}
 }
 
 // candidate is a possible value of a size. Direct ones come from readings of
@@ -79,69 +106,110 @@ type candidate struct {
 // settle gives every size that one reading or relation leaves open its value,
 // until nothing more can be settled.
 func (s *starter) settle() {
-	for {
-		found := map[int][]candidate{}
-		for _, f := range s.m.forwards {
-			s.fromReading(f, found)
+	again := s.barren
+	s.barren = nil
+	for _, e := range again {
+		s.ask(e)
+	}
+	for s.look(); len(s.found) > 0; s.look() {
+		s.takeBest()
+	}
+}
+
+// look asks what newly settled columns stand in, and everything at first.
+func (s *starter) look() {
+	if !s.begun {
+		s.begun, s.fresh = true, nil
+		for e := range s.asked {
+			s.ask(e)
 		}
-		for _, r := range s.m.relations {
-			s.fromRelation(r, found)
+	}
+	for _, column := range s.fresh {
+		for _, e := range s.m.touching[column] {
+			s.ask(e)
 		}
-		if len(found) == 0 {
-			return
-		}
-		s.takeBest(found)
+	}
+	s.fresh = nil
+}
+
+// ask has a reading or relation say what it can of the one size that it leaves
+// open.
+func (s *starter) ask(e int) {
+	if s.asked[e] {
+		return
+	}
+	var column int
+	var list []candidate
+	if readings := len(s.m.forwards); e < readings {
+		column, list = s.fromReading(s.m.forwards[e])
+	} else {
+		column, list = s.fromRelation(s.m.relations[e-readings])
+	}
+	if column < 0 {
+		return
+	}
+	if len(list) == 0 {
+		s.barren = append(s.barren, e)
+		return
+	}
+	s.asked[e] = true
+	s.found[column] = append(s.found[column], list...)
+	if list[0].direct {
+		s.direct[column] = true
 	}
 }
 
 // takeBest settles the sizes that have direct candidates, or, where there are
 // none, all that have any.
-func (s *starter) takeBest(found map[int][]candidate) {
-	direct := false
-	for _, list := range found {
-		direct = direct || slices.ContainsFunc(list, func(c candidate) bool { return c.direct })
+func (s *starter) takeBest() {
+	direct := len(s.direct) > 0
+	take := func(column int) {
+		s.set(column, s.pick(s.found[column], direct))
+		delete(s.found, column)
 	}
-	for column, list := range found {
-		if value, ok := s.pick(list, direct); ok {
-			s.set(column, value)
+	if !direct {
+		for column := range s.found {
+			take(column)
 		}
+		return
 	}
+	for column := range s.direct {
+		take(column)
+	}
+	clear(s.direct)
 }
 
 // pick chooses among the candidates, direct ones only if asked: the median at
 // the first attempt, one after the other at later ones.
-func (s *starter) pick(list []candidate, direct bool) (float64, bool) {
+func (s *starter) pick(list []candidate, direct bool) float64 {
 	var values []float64
 	for _, c := range list {
 		if c.direct || !direct {
 			values = append(values, c.value)
 		}
 	}
-	if len(values) == 0 {
-		return 0, false
-	}
 	slices.Sort(values)
 	if values[len(values)-1]-values[0] > 1e-3*math.Abs(values[0]) {
 		s.guessed = true
 	}
 	middle := (len(values) - 1) / 2
-	return values[(middle+s.choice)%len(values)], true
+	return values[(middle+s.choice)%len(values)]
 }
 
-// fromReading adds the candidates that one reading gives for the one size it
-// leaves open.
-func (s *starter) fromReading(f *forward, found map[int][]candidate) {
+// fromReading returns the candidates that one reading gives for the one size it
+// leaves open; -1 where it leaves none or several open, or is not believed.
+func (s *starter) fromReading(f *forward) (column int, list []candidate) {
 	if !finite(f.middle) || f.reading == s.doubt {
-		return
+		return -1, nil
 	}
 	open, others := s.open(f.slots)
 	if open < 0 {
-		return
+		return -1, nil
 	}
 	for _, value := range s.solve(f, open, f.middle) {
-		column := f.slots[open].column
-		found[column] = append(found[column], candidate{value: value, direct: others == 0})
+		list = append(list, candidate{value: value, direct: others == 0})
 	}
+	return f.slots[open].column, list
 }
 
 // open returns the one slot that is not settled (-1 where there is none or
@@ -174,7 +242,7 @@ func (s *starter) solve(f *forward, open int, saw float64) []float64 {
 		}
 		return roots
 	}
-	return s.roots(f.slots[open].column, func(row *lsq.Row) float64 { return f.predict(s.x, row) - saw })
+	return s.roots(f.slots[open].column, f.slots, func(row *lsq.Row) float64 { return f.predict(s.x, row) - saw })
 }
 
 // soleRole returns the role that the slot alone stands in, -1 where the model
@@ -193,16 +261,18 @@ func (f *forward) soleRole(slot int) int {
 	return role
 }
 
-func (s *starter) fromRelation(r *relation, found map[int][]candidate) {
-	slots := append(slices.Clone(r.left.slots), r.right.slots...)
-	open, _ := s.open(distinct(slots))
+// fromRelation is fromReading for a relation.
+func (s *starter) fromRelation(r *relation) (column int, list []candidate) {
+	slots := distinct(slices.Concat(r.left.slots, r.right.slots))
+	open, _ := s.open(slots)
 	if open < 0 {
-		return
+		return -1, nil
 	}
-	column := distinct(slots)[open].column
-	for _, value := range s.roots(column, func(row *lsq.Row) float64 { return r.Eval(s.x, row) }) {
-		found[column] = append(found[column], candidate{value: value})
+	column = slots[open].column
+	for _, value := range s.roots(column, slots, func(row *lsq.Row) float64 { return r.Eval(s.x, row) }) {
+		list = append(list, candidate{value: value})
 	}
+	return column, list
 }
 
 // distinct returns the slots without those that repeat a column.
@@ -216,28 +286,47 @@ func distinct(slots []slot) []slot {
 	return out
 }
 
-// roots returns the values of an unknown at which an equation holds.
-func (s *starter) roots(column int, f func(row *lsq.Row) float64) []float64 {
+// roots returns the values of an unknown at which an equation over some slots
+// holds.
+func (s *starter) roots(column int, slots []slot, f func(row *lsq.Row) float64) []float64 {
 	before := s.x[column]
 	defer func() { s.x[column] = before }()
 	var row lsq.Row
-	kind := s.m.job.Size(s.m.unknowns[column].id).Kind
-	return gauge.Roots(kind, s.near(), func(x float64) (value, slope float64) {
+	kind := s.m.size(s.m.unknowns[column].id).Kind
+	return gauge.Roots(kind, s.near(slots), func(x float64) (value, slope float64) {
 		s.x[column] = x
 		row.Reset()
 		return f(&row), row.At(column)
 	})
 }
 
-// near returns the lengths that are known so far.
-func (s *starter) near() []float64 {
+// mostNear is how many lengths are looked among for a root. The search looks
+// between every two of them.
+const mostNear = 16
+
+// near returns lengths that are known so far: those in some slots first.
+func (s *starter) near(slots []slot) []float64 {
 	list := []float64{s.m.scale}
-	for column, u := range s.m.unknowns {
-		if u.kind == sizeUnknown && s.settled[column] && s.x[column] > 0 && s.m.job.Size(u.id).Kind.Dimension() == unit.Length {
+	for _, slot := range slots {
+		if s.isLength(slot.column) {
+			list = append(list, s.x[slot.column])
+		}
+	}
+	for _, column := range s.lengths[:min(len(s.lengths), mostNear)] {
+		if len(list) < mostNear {
 			list = append(list, s.x[column])
 		}
 	}
 	return list
+}
+
+// isLength reports whether a column is a length that is settled.
+func (s *starter) isLength(column int) bool {
+	if column < 0 || !s.settled[column] || s.x[column] <= 0 {
+		return false
+	}
+	u := s.m.unknowns[column]
+	return u.kind == sizeUnknown && s.m.size(u.id).Kind.Dimension() == unit.Length
 }
 
 // typicalLength returns the middle one of the job's lengths.
@@ -283,7 +372,7 @@ func (s *starter) guessOne() bool {
 		if u.kind != sizeUnknown || s.settled[column] {
 			continue
 		}
-		if r := slices.Index(guessOrder, s.m.job.Size(u.id).Kind); r < rank {
+		if r := slices.Index(guessOrder, s.m.size(u.id).Kind); r < rank {
 			best, rank = column, r
 		}
 	}
@@ -291,7 +380,7 @@ func (s *starter) guessOne() bool {
 		return false
 	}
 	s.guessed = true
-	s.set(best, guess(s.m.job.Size(s.m.unknowns[best].id).Kind, s.m.scale, s.choice))
+	s.set(best, guess(s.m.size(s.m.unknowns[best].id).Kind, s.m.scale, s.choice))
 	return true
 }
 

@@ -27,21 +27,35 @@ func (r *Result) Refit(job *trade.Job) (*Result, error) {
 // carry returns start values for the model: those of another solution for the
 // unknowns that both have, new ones for the rest.
 func (m *model) carry(f *findings) []float64 {
-	x, _ := m.start(attempt{})
 	found := f.X
 	if f.clean != nil {
 		found = f.clean.X
 	}
+	s := m.starter(attempt{})
+	s.fixPriors()
+	complete := s.take(f, found)
+	if !complete {
+		s.settleAll()
+		s.take(f, found) // plans and places were laid anew
+	}
+	return s.x
+}
+
+// take takes over what another solution found, and reports whether everything
+// is settled by that. Departures from form and of seating are nobody else's.
+func (s *starter) take(f *findings, found []float64) (complete bool) {
 	columns := f.columnsByUnknown()
-	for i, u := range m.unknowns {
+	complete = true
+	for i, u := range s.m.unknowns {
 		if u.kind == formUnknown || u.kind == feelUnknown {
 			continue
 		}
 		if j, ok := columns[u]; ok {
-			x[i] = found[j]
+			s.set(i, found[j])
 		}
+		complete = complete && s.settled[i]
 	}
-	return x
+	return complete
 }
 
 // columnsByUnknown returns the column of every unknown: of several that are

@@ -43,6 +43,10 @@ func (m *Method) Invert(values []float64, role int, reading float64) []float64 {
 // with its slope, is zero, rising. It looks where Invert does: among lengths
 // near those given, angles, and small and large numbers.
 func Roots(kind trade.SizeKind, near []float64, misclosure func(x float64) (value, slope float64)) []float64 {
+	s := search{misclosure: misclosure, small: smallBeside(0, near, -1)}
+	if x, ok := s.straight(1); ok && (x > 0 || !kind.MustBePositive()) {
+		return []float64{x}
+	}
 	var list []float64
 	switch kind.Dimension() {
 	case unit.Length:
@@ -55,7 +59,6 @@ func Roots(kind trade.SizeKind, near []float64, misclosure func(x float64) (valu
 	if !kind.MustBePositive() {
 		list = mirrored(list)
 	}
-	s := search{misclosure: misclosure, small: smallBeside(0, near, -1)}
 	return s.over(list)
 }
 
