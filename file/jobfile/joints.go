@@ -8,13 +8,6 @@ import (
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
-// The words of what can give way beside a sheared piece.
-const (
-	studFuse = "stud"
-	nutFuse  = "nut"
-	headFuse = "head"
-)
-
 // jointReader reads what is screwed, keyed, sheared or pressed together.
 type jointReader struct{ *values }
 
@@ -215,15 +208,5 @@ func tighten(j fields) trade.Tighten {
 
 // readFuse reads which piece is meant to give way first.
 func readFuse(j fields, joint *trade.Joint) {
-	var among []string
-	if j.has("stud") {
-		among = append(among, studFuse, nutFuse)
-	}
-	if j.has("head") {
-		among = append(among, headFuse)
-	}
-	for _, piece := range joint.Sheared {
-		among = append(among, piece.ID)
-	}
-	joint.Fuse = j.among("fuse", among)
+	joint.Fuse = trade.Fuse(j.among("fuse", words(trade.Fuses(j.has("stud"), j.has("head"), joint.Sheared))))
 }

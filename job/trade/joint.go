@@ -16,18 +16,38 @@ type Joint struct {
 	Service unit.Quantity // load in service, N
 	Spanner unit.Quantity // length of the spanner at hand; not given: the usual one
 	Holds   Duty
-	Fuse    string // StudFuse, NutFuse, HeadFuse or the id of a sheared piece: what is meant to give way first
+	Fuse    Fuse // what is meant to give way first
 	Say     string
 	Pos     Pos
 }
 
-// The words for what can give way first, beside the ids of the pieces that are
-// sheared.
+// Fuse is what is meant to give way first: one of these words, or the id of a piece
+// that is sheared.
+type Fuse string
+
+// The words for what every screwed joint can have as its fuse.
 const (
-	StudFuse = "stud"
-	NutFuse  = "nut"
-	HeadFuse = "head"
+	NoFuse   Fuse = ""
+	StudFuse Fuse = "stud"
+	NutFuse  Fuse = "nut"
+	HeadFuse Fuse = "head"
 )
+
+// Fuses lists what can give way first in a joint with or without a stud, and a head
+// of it, and with these pieces that are sheared.
+func Fuses(stud, head bool, sheared []Sheared) []Fuse {
+	var list []Fuse
+	if stud {
+		list = append(list, StudFuse, NutFuse)
+	}
+	if head {
+		list = append(list, HeadFuse)
+	}
+	for _, s := range sheared {
+		list = append(list, Fuse(s.ID))
+	}
+	return list
+}
 
 // Duty is what a joint holds, for the caution it needs.
 type Duty string

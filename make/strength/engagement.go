@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"codeberg.org/oddleg/oddleg/meaning/series"
+	"codeberg.org/oddleg/oddleg/num/grad"
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
@@ -42,12 +43,18 @@ type engagement struct {
 // The least metal is left where Kn and En are the largest, Es and Ds the smallest
 // that the limits allow. Source: FED-STD-H28/2B, appendix; Machinery's Handbook,
 // 24th ed., working strengths of bolts, formulas 1 to 6; there tan α is 0.57735.
-func (e engagement) screwShear() float64 {
-	return math.Pi * e.nutMinor * (0.5 + math.Tan(e.flank)*(e.screwEffective-e.nutMinor)/e.pitch)
+func (e engagement) screwShear() float64 { return e.shear(e.nutMinor, e.screwEffective-e.nutMinor) }
+
+func (e engagement) nutShear() float64 { return e.shear(e.screwMajor, e.screwMajor-e.nutEffective) }
+
+func (e engagement) shear(cylinder, past float64) float64 {
+	return stripArea(grad.Const(cylinder), grad.Const(past), grad.Const(e.pitch), grad.Const(e.flank)).X
 }
 
-func (e engagement) nutShear() float64 {
-	return math.Pi * e.screwMajor * (0.5 + math.Tan(e.flank)*(e.screwMajor-e.nutEffective)/e.pitch)
+// stripArea is the area per mm of full thread on a cylinder past which the flanks
+// reach by so much, on the diameter, before the thread is half its pitch wide.
+func stripArea(cylinder, past, pitch, flank grad.Number) grad.Number {
+	return cylinder.Times(math.Pi).Mul(flank.Tan().Mul(past).Div(pitch).Plus(0.5))
 }
 
 // fullest is the engagement at the basic sizes: the most metal there can be.

@@ -120,7 +120,7 @@ func TestFuse(t *testing.T) {
 		{"nothing said of service", "stud", "20", "", "meant to give way first", "no load in service"},
 	} {
 		j := screwedJoint()
-		j.Fuse, j.Into.Length = c.fuse, length(c.length)
+		j.Fuse, j.Into.Length = trade.Fuse(c.fuse), length(c.length)
 		if c.service != "" {
 			j.Service = force(c.service)
 		}
@@ -133,7 +133,7 @@ func TestFuse(t *testing.T) {
 			t.Errorf("%s: warned %q", c.name, warnings)
 		}
 		for _, w := range a.Ways {
-			if w.Fuse != (w.part == c.fuse) {
+			if w.Fuse != (w.fuse == j.Fuse) {
 				t.Errorf("%s: %s counts as the fuse: %v", c.name, w.Piece, w.Fuse)
 			}
 		}
@@ -200,8 +200,11 @@ func TestAHandCanOverload(t *testing.T) {
 // memory).
 func TestKey(t *testing.T) {
 	const load, yield = 2.8 * 5850, 65000.0
-	a := shearedAreas(&trade.Sheared{Kind: "key", Width: length("0.375"), Height: length("0.375"), Length: length("1")})
-	for _, c := range []struct{ got, want float64 }{{load / (shearRatio * yield * a.shear), 1.16}, {load / (yield * a.crush), 1.34}} {
+	// Lengths are in inches and strengths in psi: the load of one inch of key is in lbf.
+	shears, crushes := entry(t, "key shears by tensile strength"), entry(t, "key crushes by yield")
+	for _, c := range []struct{ got, want float64 }{
+		{load / shears.Load([]float64{yield, 1, 0.375, 1}).X, 1.16}, {load / crushes.Load([]float64{yield, 0.375, 1}).X, 1.34},
+	} {
 		if math.Abs(c.got-c.want) > 0.005 {
 			t.Errorf("the key needs %.4f in, published %.2f in", c.got, c.want)
 		}
@@ -308,11 +311,11 @@ func TestFaults(t *testing.T) {
 // TestCautionsAreAlwaysThere: with every joint, and stronger where its duty asks.
 func TestCautionsAreAlwaysThere(t *testing.T) {
 	for _, duty := range append([]trade.Duty{trade.NoDuty}, trade.Duties...) {
-		for _, fuse := range []string{"", "stud"} {
+		for _, fuse := range []trade.Fuse{trade.NoFuse, trade.StudFuse} {
 			j := screwedJoint()
 			j.Holds, j.Fuse = duty, fuse
 			text := strings.Join(check(t, j).Cautions, "\n")
-			if !strings.Contains(text, "competent person") || fuse != "" && strings.Count(text, "\n") < 1 {
+			if !strings.Contains(text, "competent person") || fuse != trade.NoFuse && strings.Count(text, "\n") < 1 {
 				t.Errorf("duty %q, fuse %q: %q", duty, fuse, text)
 			}
 		}

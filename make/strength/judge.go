@@ -44,7 +44,7 @@ func (c *checker) judge() {
 	a := &c.answer
 	first := a.Ways[0]
 	a.say("%s first, at %s", first.Name(), first.loadText())
-	if i := slices.IndexFunc(a.Ways, func(w Way) bool { return w.part != first.part }); i > 0 {
+	if i := slices.IndexFunc(a.Ways, func(w Way) bool { return w.fuse != first.fuse }); i > 0 {
 		a.say("what comes next, %s, holds %.2f times that", a.Ways[i].Name(), a.Ways[i].Margin)
 	}
 	c.meant()
@@ -128,7 +128,7 @@ const serviceFactor = 2
 func (c *checker) inService() {
 	a := &c.answer
 	if !c.joint.Service.Given() || c.joint.Service.Inside() <= 0 {
-		if c.joint.Fuse != "" {
+		if c.joint.Fuse != trade.NoFuse {
 			c.warn("no load in service is stated: whether the fuse holds it twice over is not checked")
 		}
 		return
@@ -174,11 +174,10 @@ func (c *checker) whileTightening() {
 	}
 }
 
-// clamped returns the ways that the pull of the stud brings about: those of stud,
-// nut and head.
+// clamped returns the ways that the pull of the stud brings about.
 func (c *checker) clamped() []Way {
 	return slices.DeleteFunc(slices.Clone(c.answer.Ways), func(w Way) bool {
-		return w.part != "stud" && w.part != "nut" && w.part != "head"
+		return !w.Failure.Clamped
 	})
 }
 
@@ -195,7 +194,7 @@ func compareTight(a, b Way) int {
 // caution adds what must be said with every joint, and what its duty asks for.
 func (c *checker) caution() {
 	add := func(text string) { c.answer.Cautions = append(c.answer.Cautions, text) }
-	fuse := c.joint.Fuse != ""
+	fuse := c.joint.Fuse != trade.NoFuse
 	switch d := c.joint.Holds; {
 	case d == trade.Lifts || d == trade.Pressure || d == trade.Brakes:
 		add(fmt.Sprintf("This joint is for %s. What is worked out here is no proof that it is safe: a competent person must design, check and pass it, under the rules that hold where it is used.", dutyText[d]))

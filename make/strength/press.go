@@ -143,12 +143,7 @@ func (c *checker) grip(p *trade.PressFit, a *Press, d float64) {
 	wall := math.Pi * d * p.Length.Inside()
 	a.Push = Span{friction.Low * a.Pressure.Low * wall, friction.High * a.Pressure.High * wall}
 	a.Torque = Span{a.Push.Low * d / 2, a.Push.High * d / 2}
-	if a.Push.Low > 0 {
-		c.add(Way{
-			Piece: "press fit", Mode: Slips, Load: a.Push.Low, Yield: math.NaN(), Most: a.Push.High,
-			How: fmt.Sprintf("friction %.2f at %.1f MPa on %.0f mm²", friction.Low, a.Pressure.Low, wall),
-		})
-	}
+	c.gives(Loaded{Piece: Fitted, press: a, slides: friction})
 }
 
 // What temperatures do: steel begins to lose its hardness, and what cold can be

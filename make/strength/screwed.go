@@ -32,7 +32,11 @@ type screwing struct {
 	around float64 // part of the circumference, 0 to 1
 	lean   engagement
 	full   engagement
+	twist  float64 // torque per N of pull where tightening stresses it most, mm
 	widen  float64 // by what the nut's widening lessens its threads' loads
+
+	threads float64 // full thread in engagement, times the part of the circumference, mm
+	ratio   float64 // how many times the strength of the screw's thread the nut's has
 }
 
 // lostThread is how much of the engagement holds nothing, in pitches: half a
@@ -56,7 +60,8 @@ func (c *checker) screwed() {
 	}
 	s.area = stressArea(s.sheet.Thread, s.sheet.Basic)
 	c.answer.Screw = &Screw{Thread: s.sheet.Thread, StressArea: s.area, Enough: math.NaN()}
-	c.breaks(&s)
+	s.twist = c.twist(&s, c.worstFriction())
+	c.gives(Loaded{Piece: Stud, metal: s.stud, screw: &s})
 	if j.Into.Given() && !c.threaded(&s) {
 		return
 	}
@@ -105,27 +110,6 @@ func (c *checker) class(m trade.Member) string {
 		return c.job.Part.Size(m.PartSize).Class
 	}
 	return m.Class
-}
-
-// add keeps a way of giving, the least and the most that it holds being stress
-// times area.
-func (c *checker) add(w Way) {
-	w.Torque = math.NaN()
-	if w.part == "" {
-		w.part = w.Piece
-	}
-	if w.tight == 0 {
-		w.tight = w.Load
-	}
-	c.answer.Ways = append(c.answer.Ways, w)
-}
-
-func (c *checker) breaks(s *screwing) {
-	c.add(Way{
-		Piece: "stud", Mode: Breaks, Load: s.stud.tensile * s.area, Yield: s.stud.yield * s.area, Most: s.stud.most * s.area,
-		How: fmt.Sprintf("%.0f MPa on %.1f mm²", s.stud.tensile, s.area), Sources: s.stud.sources,
-		tight: s.stud.tensile / bothPulledAndTwisted(s.area, c.twist(s, c.worstFriction()), plasticTwist),
-	})
 }
 
 // threaded works out the stripping of both threads.
@@ -227,46 +211,13 @@ func (c *checker) strips(s *screwing) {
 	a := c.answer.Screw
 	a.Full, a.ScrewShear, a.NutShear = full, screwArea, nutArea
 
-	ratio := s.nut.tensile * nutArea / (s.stud.tensile * screwArea)
-	screw := s.thread("stud thread", s.stud, screwArea, s.around*full*s.full.screwShear(), screwBending(ratio))
-	nut := s.thread("nut thread", s.nut, nutArea, s.around*full*s.full.nutShear(), nutBending(ratio))
-	screw.part, nut.part = "stud", "nut"
-	if !math.IsNaN(s.nut.proof) {
-		nut = c.classNut(s, nut)
-	} else {
-		a.Enough = full*s.stud.tensile*s.area/min(screw.Load, nut.Load) + lostThread*pitch
+	s.threads, s.ratio = full*s.around, s.nut.tensile*nutArea/(s.stud.tensile*screwArea)
+	nut := c.gives(Loaded{Piece: NutThread, metal: s.nut, screw: s})
+	screw := c.gives(Loaded{Piece: StudThread, metal: s.stud, screw: s})
+	if math.IsNaN(s.nut.proof) {
+		a.Enough = full*s.stud.tensile*s.area/min(screw, nut) + lostThread*pitch
 	}
-	c.add(screw)
-	c.add(nut)
-	c.note("what threads hold is lessened as their flanks bend and the nut widens, by the factors of E. M. Alexander (SAE paper 770420, 1977), from memory")
 	if s.nut.family == "cast iron" || s.stud.family == "cast iron" {
 		c.note("grey iron is reckoned to shear at 0.577 of its tensile strength, as steel does; it holds more than that (from memory), so it is a poor fuse")
 	}
-}
-
-// thread is the way in which one of the threads strips.
-func (s *screwing) thread(piece string, m metal, area, mostArea, bending float64) Way {
-	factor := s.widen * bending
-	return Way{
-		Piece: piece, Mode: Strips, Load: shearRatio * m.tensile * area * factor, Yield: shearRatio * m.yield * area * factor,
-		Most: shearRatioMost * m.most * mostArea, Sources: m.sources,
-		How: fmt.Sprintf("0.577 x %.0f MPa on %.1f mm², x %.2f for widening and bending", m.tensile, area, factor),
-	}
-}
-
-// fullNut is the height of a nut, in diameters, from which its class promises its
-// proof load (ISO 898-2, from memory).
-const fullNut = 0.8
-
-// classNut is the stripping of a nut of a property class: it holds its proof
-// stress on the screw's stress area at full height, a lower one less in proportion.
-func (c *checker) classNut(s *screwing, w Way) Way {
-	share := min(1, s.length/(fullNut*s.sheet.Thread.Major)) * s.around
-	w.Load, w.Yield, w.Most = s.nut.proof*s.area*share, math.NaN(), math.NaN()
-	w.How = fmt.Sprintf("proof stress of %s, %.0f MPa on %.1f mm²", s.nut.name, s.nut.proof, s.area)
-	if share < 1 {
-		w.How += fmt.Sprintf(", x %.2f as it is lower than 0.8 d", share)
-	}
-	c.note("a nut by its class alone is taken to hold its proof load and no more; most hold more")
-	return w
 }

@@ -2,79 +2,47 @@ package strength
 
 import (
 	"fmt"
-	"math"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
+// shearedPieces says what gives of each kind of sheared piece.
+var shearedPieces = map[trade.ShearedKind]Piece{trade.ShearPin: Pin, trade.ShearKey: Key}
+
 // sheared works out a key or a pin: what shears it, and what crushes it or the
-// metal that it bears on, whichever is the weaker.
-//
-// A pin shears at planes·π/4·d² and is crushed on d·length, a key shears at
-// width·length and is crushed on height/2·length: the length is that which bears.
-// Crushing begins at the yield stress. A torque at radius r loads it by torque/r,
-// and the load in service is the force on it there.
-// Source: keys and pins, as in any textbook of machine design.
+// metal that it bears on, whichever is the weaker. A torque at radius r loads it by
+// torque/r, and the load in service is the force on it there.
 func (c *checker) sheared(p *trade.Sheared) {
-	areas := shearedAreas(p)
 	if p.Material == "" {
 		c.fault(p.Pos, "say what %s is made of: material: 080M40", p.ID)
 		return
 	}
-	m, ok := c.of(p.Pos, p.Material, areas.section, false)
+	m, ok := c.of(p.Pos, p.Material, max(inside(p.Diameter), inside(p.Width), inside(p.Height)), false)
 	if !ok {
 		return
 	}
-	from := len(c.answer.Ways)
-	c.shears(p.ID, p.ID, m, areas.shear)
-	if areas.crush > 0 {
-		c.crushes(p, m, areas.crush)
-	} else {
+	l := Loaded{Piece: shearedPieces[p.Kind], Sheared: p, metal: m}
+	if l.bears, l.softer, ok = c.against(p, m); ok {
+		c.gives(l)
+	}
+}
+
+// against returns the softer of a key or pin and what it bears on, and its name.
+func (c *checker) against(p *trade.Sheared, m metal) (softer metal, name string, ok bool) {
+	switch {
+	case !p.Length.Given():
 		c.note("how long " + p.ID + " bears is not stated: whether it is crushed is not worked out")
-	}
-	if p.At.Given() {
-		for i := range c.answer.Ways[from:] {
-			w := &c.answer.Ways[from+i]
-			w.Torque = w.Load * p.At.Inside()
-		}
-	}
-}
-
-// shearedArea is what a key or pin bears with, mm², and its ruling section, mm.
-type shearedArea struct {
-	shear, crush, section float64
-}
-
-func shearedAreas(p *trade.Sheared) shearedArea {
-	planes, length := float64(max(p.Planes, 1)), inside(p.Length)
-	if p.Kind == trade.ShearKey {
-		width, height := p.Width.Inside(), p.Height.Inside()
-		return shearedArea{planes * width * length, height / 2 * length, max(width, height)}
-	}
-	d := p.Diameter.Inside()
-	return shearedArea{planes * math.Pi / 4 * d * d, d * length, d}
-}
-
-// crushes adds the crushing of the piece or of what it bears on.
-func (c *checker) crushes(p *trade.Sheared, m metal, area float64) {
-	what := p.ID
-	if p.Against != "" {
-		other, ok := c.of(p.Pos, p.Against, 0, false)
-		if !ok {
-			return
-		}
-		if other.bearing() < m.bearing() {
-			m, what = other, "what "+p.ID+" bears on, "+p.Against+","
-		}
-	} else {
+		return m, p.ID, true
+	case p.Against == "":
 		c.note(fmt.Sprintf("what %s bears on is not stated: it is taken as no softer (against: names it)", p.ID))
+		return m, p.ID, true
 	}
-	load := m.bearing() * area
-	c.add(Way{
-		Piece: p.ID, Mode: Crushes, Load: load, Yield: load, Most: m.most * area, Sources: m.sources,
-		How: fmt.Sprintf("%s yields: %.0f MPa on %.1f mm²", what, m.bearing(), area),
-	})
+	other, ok := c.of(p.Pos, p.Against, 0, false)
+	if ok && other.bearing() < m.bearing() {
+		return other, "what " + p.ID + " bears on, " + p.Against + ",", true
+	}
+	return m, p.ID, ok
 }
 
 // inside returns a quantity as the program works with it, 0 where it is not given.

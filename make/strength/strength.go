@@ -19,22 +19,12 @@ import (
 	"codeberg.org/oddleg/oddleg/make/fit"
 )
 
-// Mode is a way of giving way, as a verb.
-type Mode string
-
-// The modes.
-const (
-	Breaks  Mode = "breaks"
-	Strips  Mode = "strips"
-	Shears  Mode = "shears"
-	Crushes Mode = "crushes"
-	Bends   Mode = "bends"
-	Slips   Mode = "slips"
-)
-
 // Way is one way in which a joint can give way.
 type Way struct {
-	Piece   string // "stud", "stud thread", "nut thread", "head", "tee", "press fit" or the id of a sheared piece
+	Failure *Failure  // the entry of the catalogue
+	Args    []float64 // the values in its roles, at the least that the piece may hold
+
+	Piece   string // as the entry calls it, or the id of a key or pin
 	Mode    Mode
 	Load    float64 // from which it no longer holds
 	Yield   float64 // from which it is changed for good, NaN where the tables give no yield
@@ -45,8 +35,8 @@ type Way struct {
 	How     string  // stress and area
 	Sources []string
 
-	part  string  // by what name the job calls the piece as the fuse
-	tight float64 // preload from which it gives way while it is tightened, twisted besides pulled
+	fuse  trade.Fuse // by what name the job calls the piece as the fuse
+	tight float64    // preload from which it gives way while it is tightened, twisted besides pulled
 }
 
 // Span is a range, Low not above High.
@@ -143,6 +133,6 @@ func (c *checker) order() {
 	slices.SortStableFunc(ways, func(a, b Way) int { return cmp.Compare(bears(a), bears(b)) })
 	for i := range ways {
 		ways[i].Margin = bears(ways[i]) / bears(ways[0])
-		ways[i].Fuse = c.joint.Fuse != "" && ways[i].part == c.joint.Fuse
+		ways[i].Fuse = c.joint.Fuse != trade.NoFuse && ways[i].fuse == c.joint.Fuse
 	}
 }

@@ -86,17 +86,8 @@ func (m *mapping) rising(key string, less unit.Quantity, other string, more unit
 
 // fuse checks which piece is meant to give way first.
 func (c *check) fuse(j *trade.Joint, what string) {
-	var some []string
-	if j.Stud.Given() {
-		some = append(some, trade.StudFuse, trade.NutFuse)
-	}
-	if j.Head.Given() {
-		some = append(some, trade.HeadFuse)
-	}
-	for _, s := range j.Sheared {
-		some = append(some, s.ID)
-	}
-	if j.Fuse != "" && !slices.Contains(some, j.Fuse) {
-		c.unknown(j.Fuse, what, "fuse", j.Pos, some)
+	some := trade.Fuses(j.Stud.Given(), j.Head.Given(), j.Sheared)
+	if j.Fuse != trade.NoFuse && !slices.Contains(some, j.Fuse) {
+		c.unknown(string(j.Fuse), what, "fuse", j.Pos, words(some))
 	}
 }
