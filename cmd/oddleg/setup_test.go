@@ -25,7 +25,7 @@ func TestEveryJobIsSetUpFor(t *testing.T) {
 		var page, object, complaints bytes.Buffer
 		status := run([]string{"setup", "-"}, streams{in: bytes.NewReader(source), out: &page, complain: &complaints})
 		if !bytes.Contains(source, []byte("\npart:")) {
-			if status == done || !strings.Contains(complaints.String(), "makes nothing") {
+			if status == done || !strings.Contains(complaints.String(), "makes no") {
 				t.Errorf("%s: status %d: %s", name, status, &complaints)
 			}
 			continue
