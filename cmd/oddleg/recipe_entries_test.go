@@ -52,7 +52,11 @@ var pinSnaps = strength.Failure{
 	Source:  "constructed",
 	By:      []strength.Property{strength.Tensile},
 	Assumes: []string{"a long pin is taken to snap in its middle"},
-	Roles:   []strength.Role{{"tensile strength", "R", "MPa"}, {"diameter", "d", "mm"}, {"length", "l", "mm"}},
+	Roles: []strength.Role{
+		{Name: "tensile strength", Symbol: "R", Unit: "MPa"},
+		{Name: "diameter", Symbol: "d", Unit: "mm"},
+		{Name: "length", Symbol: "l", Unit: "mm"},
+	},
 	Take: func(l *strength.Loaded) (least, most []float64) {
 		v := []float64{l.Sheared.Diameter.Inside(), l.Sheared.Length.Inside()}
 		return v, v
