@@ -78,7 +78,7 @@ func (f *Failure) way(l *Loaded) (w Way, ok bool) {
 		m = l.bears
 	}
 	by := slices.IndexFunc(f.By, func(p Property) bool { return !math.IsNaN(m.property(p)) })
-	if by < 0 && len(f.By) > 0 || f.Unless != "" && !math.IsNaN(m.property(f.Unless)) {
+	if by < 0 && len(f.By) > 0 || m.lacks(f.Needs) || f.Unless != "" && !m.lacks([]Property{f.Unless}) {
 		return w, false
 	}
 	least, most := f.Take(l)

@@ -91,7 +91,7 @@ func (c *checker) pressed() {
 		return
 	}
 	for _, m := range []metal{outerMetal, innerMetal} {
-		if math.IsNaN(m.e) || math.IsNaN(m.expansion) {
+		if m.lacks([]Property{Stiffness, Expansion}) {
 			c.fault(p.Pos, "the tables do not say how stiff %s is and how it expands", m.name)
 			return
 		}
