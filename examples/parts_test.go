@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/examples"
+	"codeberg.org/oddleg/oddleg/file/jobedit"
 	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/make/fit"
@@ -42,11 +43,11 @@ func TestParts(t *testing.T) {
 
 func made(t *testing.T, pattern examples.Part, units string) *part.Model {
 	t.Helper()
-	blank, err := jobfile.Blank("A trial", units, trade.Machine{})
+	blank, err := jobedit.Blank("A trial", units, trade.Machine{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	source, err := jobfile.SetSection(blank, "part", string(pattern.Source))
+	source, err := jobedit.SetSection(blank, "part", string(pattern.Source))
 	if err != nil {
 		t.Fatal(err)
 	}

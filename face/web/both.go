@@ -9,7 +9,7 @@ import (
 	"strconv"
 	"strings"
 
-	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/file/jobedit"
 	"codeberg.org/oddleg/oddleg/job/record"
 )
 
@@ -72,7 +72,7 @@ func (s *server) twoVersions(r *http.Request, v *jobView) (*twoVersions, error) 
 		}
 	}
 	two.MineChanged, two.TheirsChanged = difference(two.base, two.mine), difference(two.base, two.theirs)
-	two.Merged, two.Clashes, err = jobfile.Merge(two.base, two.mine, two.theirs)
+	two.Merged, two.Clashes, err = jobedit.Merge(two.base, two.mine, two.theirs)
 	return two, err
 }
 

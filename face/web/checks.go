@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"time"
 
-	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/file/jobedit"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
@@ -176,7 +176,7 @@ func (s *server) withCheck(r *http.Request, job *trade.Job, source []byte, step 
 			continue
 		}
 		item := record.Item{Section: "kit", ID: piece.ID, Fields: []record.Field{{Key: "kind", Text: string(piece.Kind)}, {Key: "size", Text: piece.Size.String()}}}
-		if source, err = jobfile.Put(source, item); err != nil {
+		if source, err = jobedit.Put(source, item); err != nil {
 			return nil, err
 		}
 	}
@@ -198,7 +198,7 @@ func (s *server) withCheck(r *http.Request, job *trade.Job, source []byte, step 
 
 // putCheck writes a check that is nobody's yet, and reads what came of it.
 func (s *server) putCheck(source []byte, fields []record.Field) ([]byte, error) {
-	source, err := jobfile.Put(source, record.Item{Section: checksSection, ID: jobfile.NextID(source, checksSection, "k1"), Fields: fields})
+	source, err := jobedit.Put(source, record.Item{Section: checksSection, ID: jobedit.NextID(source, checksSection, "k1"), Fields: fields})
 	if err == nil {
 		_, err = readJob(source)
 	}

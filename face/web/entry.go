@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/file/jobedit"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
@@ -124,7 +124,7 @@ func (s *server) newID(r *http.Request, f *entryForm, source []byte) string {
 	if typed := strings.TrimSpace(r.FormValue("id")); typed != "" {
 		return typed
 	}
-	return jobfile.NextID(source, f.Section, f.Stem)
+	return jobedit.NextID(source, f.Section, f.Stem)
 }
 
 // blame puts what is wrong beside the fields that it speaks of, and all of it at
@@ -159,7 +159,7 @@ func (s *server) saveEntry(w http.ResponseWriter, r *http.Request, v *jobView, f
 		if err := s.free(source, f, id); err != nil {
 			return nil, err
 		}
-		source, err := jobfile.Put(source, record.Item{Section: f.Section, ID: id, Fields: as(f)})
+		source, err := jobedit.Put(source, record.Item{Section: f.Section, ID: id, Fields: as(f)})
 		if err != nil {
 			return nil, err
 		}
@@ -182,7 +182,7 @@ func (s *server) free(source []byte, f *entryForm, id string) error {
 	if f.ID != "" {
 		return nil
 	}
-	if _, err := jobfile.Drop(source, f.Section, id); err == nil {
+	if _, err := jobedit.Drop(source, f.Section, id); err == nil {
 		return wrong("there is one called %q already; give this one another name", id)
 	}
 	return nil
@@ -193,7 +193,7 @@ func (s *server) drops(section, back string) action {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		id := r.PathValue("entry")
 		saved, err := s.change(w, r, section+" "+id+" taken out", func(source []byte) ([]byte, error) {
-			source, err := jobfile.Drop(source, section, id)
+			source, err := jobedit.Drop(source, section, id)
 			if err != nil {
 				return nil, err
 			}

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/file/jobedit"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
@@ -112,7 +112,7 @@ func (s *server) checkTool(f *toolForm, t record.Tool, known []record.Tool) {
 
 // readsAsKit writes a tool into a job and reads that.
 func (s *server) readsAsKit(f *toolForm, t record.Tool) error {
-	job, err := jobfile.Blank("kit", "mm", trade.Machine{})
+	job, err := jobedit.Blank("kit", "mm", trade.Machine{})
 	if err != nil {
 		return err
 	}
@@ -121,9 +121,9 @@ func (s *server) readsAsKit(f *toolForm, t record.Tool) error {
 		if t.Written != "" {
 			written = ", " + t.Written
 		}
-		job, err = jobfile.SetSection(job, "shop", "shop:\n  "+t.ID+": {kind: "+t.Kind+written+"}\n")
+		job, err = jobedit.SetSection(job, "shop", "shop:\n  "+t.ID+": {kind: "+t.Kind+written+"}\n")
 	} else {
-		job, err = jobfile.Put(job, record.Item{Section: "kit", ID: t.ID, Fields: f.fields(t)})
+		job, err = jobedit.Put(job, record.Item{Section: "kit", ID: t.ID, Fields: f.fields(t)})
 	}
 	if err == nil {
 		_, err = readJob(job)

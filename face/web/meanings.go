@@ -5,7 +5,7 @@ import (
 	"net/http"
 	"strings"
 
-	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/file/jobedit"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/meaning/meant"
 	"codeberg.org/oddleg/oddleg/meaning/series"
@@ -142,7 +142,7 @@ func (s *server) decide(w http.ResponseWriter, r *http.Request) error {
 		if !known {
 			return nil, wrong("there is no %s any more", id)
 		}
-		return jobfile.Put(source, record.Item{Section: section, ID: id, Fields: []record.Field{{Key: "meant", Text: text}}})
+		return jobedit.Put(source, record.Item{Section: section, ID: id, Fields: []record.Field{{Key: "meant", Text: text}}})
 	}))
 	if told := untold(err); told != nil {
 		return s.showMeant(w, r, http.StatusUnprocessableEntity, told)

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/examples"
-	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/file/jobedit"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/reckon"
 	"codeberg.org/oddleg/oddleg/show/ink"
@@ -90,7 +90,7 @@ func (s *server) savePart(w http.ResponseWriter, r *http.Request) error {
 			field.Key = "part." + field.Key
 			fields = append(fields, field)
 		}
-		source, err := jobfile.SetHead(source, fields...)
+		source, err := jobedit.SetHead(source, fields...)
 		if err == nil {
 			_, err = readJob(source)
 		}
@@ -110,7 +110,7 @@ func (s *server) savePart(w http.ResponseWriter, r *http.Request) error {
 func (s *server) beginPart(w http.ResponseWriter, r *http.Request) error {
 	name := r.FormValue("pattern")
 	saved, err := s.change(w, r, "a part begun: "+name, func(source []byte) ([]byte, error) {
-		text, err := jobfile.Section(source, "part")
+		text, err := jobedit.Section(source, "part")
 		if err != nil {
 			return nil, err
 		}
@@ -119,7 +119,7 @@ func (s *server) beginPart(w http.ResponseWriter, r *http.Request) error {
 		}
 		for _, p := range examples.Parts() {
 			if p.Name == name {
-				return jobfile.SetSection(source, "part", string(p.Source))
+				return jobedit.SetSection(source, "part", string(p.Source))
 			}
 		}
 		return nil, wrong("there is no pattern called %q", name)

@@ -4,7 +4,7 @@ import (
 	"context"
 
 	"codeberg.org/oddleg/oddleg/examples"
-	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/file/jobedit"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/reckon"
@@ -34,11 +34,11 @@ func (s *server) drawPatterns() []pattern {
 }
 
 func (s *server) drawPattern(example examples.Part) (string, error) {
-	source, err := jobfile.Blank(example.Name, "mm", trade.Machine{})
+	source, err := jobedit.Blank(example.Name, "mm", trade.Machine{})
 	if err != nil {
 		return "", err
 	}
-	if source, err = jobfile.SetSection(source, "part", string(example.Source)); err != nil {
+	if source, err = jobedit.SetSection(source, "part", string(example.Source)); err != nil {
 		return "", err
 	}
 	job, err := readJob(source)

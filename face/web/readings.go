@@ -8,13 +8,14 @@ import (
 	"strconv"
 	"strings"
 
-	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"github.com/a-h/templ"
+
+	"codeberg.org/oddleg/oddleg/file/jobedit"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/show/say"
-	"github.com/a-h/templ"
 )
 
 // readings answers for the list of readings and what is done with each.
@@ -218,7 +219,7 @@ func (s *server) readMore(w http.ResponseWriter, r *http.Request) error {
 			return nil, wrong("type what it showed")
 		}
 		keep(w, typingCookie, r.FormValue("unit"))
-		return jobfile.AddSaw(source, id, pairs(saw, r.PostForm["saw.y"])...)
+		return jobedit.AddSaw(source, id, pairs(saw, r.PostForm["saw.y"])...)
 	})
 }
 
@@ -249,7 +250,7 @@ func (s *server) setAside(w http.ResponseWriter, r *http.Request) error {
 		if aside && why == "" {
 			return nil, wrong("say why it is set aside: whoever reads this next wants to know")
 		}
-		return jobfile.SetAside(source, id, index, why, aside)
+		return jobedit.SetAside(source, id, index, why, aside)
 	})
 }
 
@@ -257,7 +258,7 @@ func (s *server) setAside(w http.ResponseWriter, r *http.Request) error {
 func (s *server) dropReading(w http.ResponseWriter, r *http.Request) error {
 	id := r.PathValue("reading")
 	return s.reread(w, r, failed{ID: id}, "reading "+id+" taken out", func(source []byte) ([]byte, error) {
-		return jobfile.Drop(source, "readings", id)
+		return jobedit.Drop(source, "readings", id)
 	})
 }
 
@@ -336,7 +337,7 @@ func (s *server) tie(w http.ResponseWriter, r *http.Request) error {
 				fields = append(fields, f)
 			}
 		}
-		return jobfile.Put(source, record.Item{Section: "relations", Fields: fields})
+		return jobedit.Put(source, record.Item{Section: "relations", Fields: fields})
 	}))
 	if t.Wrong = untold(err); t.Wrong != nil {
 		return s.showTies(w, r, http.StatusUnprocessableEntity, t)
@@ -350,7 +351,7 @@ func (s *server) tie(w http.ResponseWriter, r *http.Request) error {
 // untie takes a relation out, by its place from 1.
 func (s *server) untie(w http.ResponseWriter, r *http.Request) error {
 	return s.reread(w, r, failed{}, "a relation taken out", func(source []byte) ([]byte, error) {
-		return jobfile.Drop(source, "relations", r.PathValue("tie"))
+		return jobedit.Drop(source, "relations", r.PathValue("tie"))
 	})
 }
 

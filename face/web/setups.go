@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/file/jobedit"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/make/lathe"
@@ -108,7 +108,7 @@ func (s *server) takeMachine(w http.ResponseWriter, r *http.Request) error {
 		return wrong("there is no machine %q in the shop's kit", r.FormValue("machine"))
 	}
 	saved, err := s.change(w, r, "machine "+tools[i].ID+" taken in", func(source []byte) ([]byte, error) {
-		section, err := jobfile.Section(source, shopSection)
+		section, err := jobedit.Section(source, shopSection)
 		if err != nil {
 			return nil, err
 		}
@@ -119,7 +119,7 @@ func (s *server) takeMachine(w http.ResponseWriter, r *http.Request) error {
 		if tools[i].Written != "" {
 			written += ", " + tools[i].Written
 		}
-		source, err = jobfile.SetSection(source, shopSection, strings.TrimRight(section, "\n")+"\n"+written+"}\n")
+		source, err = jobedit.SetSection(source, shopSection, strings.TrimRight(section, "\n")+"\n"+written+"}\n")
 		if err == nil {
 			_, err = readJob(source)
 		}

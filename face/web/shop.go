@@ -9,7 +9,7 @@ import (
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/file/index"
-	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/file/jobedit"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
@@ -102,7 +102,7 @@ func (s *server) make(w http.ResponseWriter, r *http.Request) error {
 	if !b.ok() {
 		return s.showNew(w, r, http.StatusUnprocessableEntity, b)
 	}
-	source, err := jobfile.Blank(b.Name, b.Units, machine)
+	source, err := jobedit.Blank(b.Name, b.Units, machine)
 	if faults := asFaults(err); faults != nil {
 		b.Wrong.Name = faults[0].Text
 		return s.showNew(w, r, http.StatusUnprocessableEntity, b)
@@ -171,7 +171,7 @@ func (s *server) makeLike(w http.ResponseWriter, r *http.Request) error {
 	if name == "" {
 		return wrong("the new job wants a name: go back and give it one")
 	}
-	source, err := jobfile.WithoutReadings(v.Source, name)
+	source, err := jobedit.WithoutReadings(v.Source, name)
 	if err != nil {
 		return err
 	}

@@ -7,7 +7,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/file/jobedit"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
@@ -263,7 +263,7 @@ func (s *server) putChanged(source []byte, item record.Item, was, is map[string]
 	if len(item.Fields) == 0 {
 		return source, nil
 	}
-	return jobfile.Put(source, item)
+	return jobedit.Put(source, item)
 }
 
 // places are where holes, circles and lines were found.

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strconv"
 
-	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/file/jobedit"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/read/gauge"
@@ -159,7 +159,7 @@ func (s *server) written(t *taking, source []byte) (id string, edited []byte, er
 		return "", nil, err
 	}
 	if len(e.touches) > 0 {
-		if edited, err = jobfile.AddSaw(edited, id, e.touches...); err != nil {
+		if edited, err = jobedit.AddSaw(edited, id, e.touches...); err != nil {
 			return "", nil, err
 		}
 	}
@@ -171,7 +171,7 @@ func (s *server) written(t *taking, source []byte) (id string, edited []byte, er
 func (s *server) put(source []byte, items ...record.Item) ([]byte, error) {
 	for _, item := range items {
 		var err error
-		if source, err = jobfile.Put(source, item); err != nil {
+		if source, err = jobedit.Put(source, item); err != nil {
 			return nil, err
 		}
 	}

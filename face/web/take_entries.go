@@ -1,12 +1,12 @@
 package web
 
 import (
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
-	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/file/jobedit"
+	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
@@ -39,7 +39,7 @@ func (e *entering) add(section, id string, fields ...record.Field) {
 func (e *entering) reading() string {
 	id := e.Get("changes")
 	if id == "" {
-		id = jobfile.NextID(e.source, "readings", "r")
+		id = jobedit.NextID(e.source, "readings", "r")
 	}
 	fields := []record.Field{{Key: "by", Text: e.Method.ID}}
 	if e.isFormula() {
@@ -199,7 +199,7 @@ func (e *entering) fromShop(field, id string) string {
 		return id
 	}
 	e.named[ofShop+id] = true
-	into := jobfile.NextID(e.source, "kit", id)
+	into := jobedit.NextID(e.source, "kit", id)
 	e.add("kit", into, toolFields(tool)...)
 	return into
 }
@@ -223,21 +223,18 @@ func toolFields(t record.Tool) []record.Field {
 	return list
 }
 
-// namePattern is what a name in a job looks like.
-var namePattern = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9_]*$`)
-
 // newName returns the name typed for something new, blanks in it as _, or one
 // made of a stem where none was.
 func (e *entering) newName(field, stem string) string {
 	text := strings.NewReplacer(" ", "_", "-", "_").Replace(e.Get(field))
 	if text == "" {
-		text = jobfile.NextID(e.source, "kit", strings.ReplaceAll(stem, "-", "_"))
+		text = jobedit.NextID(e.source, "kit", strings.ReplaceAll(stem, "-", "_"))
 		for n := 2; e.named[text]; n++ {
 			text = stem + strconv.Itoa(n)
 		}
 	}
 	switch {
-	case !namePattern.MatchString(text):
+	case !keys.IsID(text):
 		e.wrong(field, "A name has letters a to z, figures and _, and begins with a letter")
 	case e.job.Size(text) != nil, e.job.Piece(text) != nil, e.job.Instrument(text) != nil, e.job.Place(text) != nil, e.named[text]:
 		e.wrong(field, text+" is there already: choose it from the list, or type another name")

@@ -4,7 +4,8 @@ import (
 	"slices"
 	"strings"
 
-	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/file/jobedit"
+	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
@@ -131,7 +132,7 @@ func (e *entering) holes(field string) []record.Field {
 	case len(e.job.Plans) > 0:
 		e.wrong(field+".from", "Neither hole is known: read from one that is to the new one")
 	default:
-		id = jobfile.NextID(e.source, "plans", "plan")
+		id = jobedit.NextID(e.source, "plans", "plan")
 	}
 	known := len(holes)
 	for _, hole := range []string{from, to} {
@@ -155,7 +156,7 @@ func (e *entering) place(field, what string) []record.Field {
 	across := e.needed(field+".diameter", "Name the size that is its diameter, or type it")
 	switch {
 	case across == "" || e.job.Size(across) != nil:
-	case namePattern.MatchString(across):
+	case keys.IsID(across):
 		e.add("sizes", across, record.Field{Key: "kind", Text: string(trade.Diameter)})
 	default:
 		across = e.read(field+".diameter", across, unit.Length)

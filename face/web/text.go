@@ -8,7 +8,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/file/jobedit"
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
 
@@ -68,7 +68,7 @@ func (s *server) sectionPage(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	text, err := jobfile.Section(v.Source, name)
+	text, err := jobedit.Section(v.Source, name)
 	if asFaults(err) != nil {
 		return goTo(w, r, v.at("text")) // the whole is too wrong to have parts
 	}
@@ -86,7 +86,7 @@ func (s *server) saveSection(w http.ResponseWriter, r *http.Request) error {
 		return errNotThere
 	}
 	return s.write(w, r, name, name+" changed by hand", func(source []byte, text string) ([]byte, error) {
-		return jobfile.SetSection(source, name, text)
+		return jobedit.SetSection(source, name, text)
 	})
 }
 

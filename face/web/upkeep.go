@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/file/jobedit"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/reckon"
@@ -79,8 +79,8 @@ func (s *server) saveSurvey(w http.ResponseWriter, r *http.Request) error {
 	}
 	t := &surveying{form, r.PostForm, number(r, "from"), nil}
 	saved, err := s.change(w, r, "survey: "+form.Title, func(source []byte) ([]byte, error) {
-		id := jobfile.NextID(source, surveysSection, "s1")
-		source, err := jobfile.Put(source, record.Item{Section: surveysSection, ID: id, Fields: t.fields()})
+		id := jobedit.NextID(source, surveysSection, "s1")
+		source, err := jobedit.Put(source, record.Item{Section: surveysSection, ID: id, Fields: t.fields()})
 		if err == nil {
 			_, err = readJob(source)
 		}

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/keys"
 )
 
@@ -62,7 +63,7 @@ func TestSchemaAndReaderAgree(t *testing.T) {
 // mutants returns a job changed in every way, one at a time.
 func mutants(t *testing.T, source string) []mutant {
 	t.Helper()
-	root, err := parse(source)
+	root, err := yamltree.Parse(source)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -74,51 +75,51 @@ func mutants(t *testing.T, source string) []mutant {
 }
 
 // change changes a node and all in it, one place after the other, and puts each back.
-func change(n *node, at string, note func(what string, wrong bool)) {
+func change(n *yamltree.Node, at string, note func(what string, wrong bool)) {
 	whole := *n
-	switch n.shape {
-	case mapping:
-		odd := pair{node{shape: scalar, text: "zz_odd"}, node{shape: list, items: []node{{shape: list}}}}
-		n.pairs = append(append([]pair{}, whole.pairs...), odd)
+	switch n.Shape {
+	case yamltree.Mapping:
+		odd := yamltree.Pair{Key: yamltree.Node{Shape: yamltree.Scalar, Text: "zz_odd"}, Value: yamltree.Node{Shape: yamltree.List, Items: []yamltree.Node{{Shape: yamltree.List}}}}
+		n.Pairs = append(append([]yamltree.Pair{}, whole.Pairs...), odd)
 		note("an unknown key in "+at, true)
-		for i, p := range whole.pairs {
-			n.pairs = append(append([]pair{}, whole.pairs[:i]...), whole.pairs[i+1:]...)
-			note(at+" without "+p.key.text, false)
+		for i, p := range whole.Pairs {
+			n.Pairs = append(append([]yamltree.Pair{}, whole.Pairs[:i]...), whole.Pairs[i+1:]...)
+			note(at+" without "+p.Key.Text, false)
 		}
-	case scalar:
-		*n = node{shape: list, items: []node{whole}}
+	case yamltree.Scalar:
+		*n = yamltree.Node{Shape: yamltree.List, Items: []yamltree.Node{whole}}
 		note(at+" as a list", false)
-		*n = node{shape: scalar, text: "zz odd"}
+		*n = yamltree.Node{Shape: yamltree.Scalar, Text: "zz odd"}
 		note(at+" as nonsense", false)
 	}
 	*n = whole
-	for i := range n.pairs {
-		change(&n.pairs[i].value, at+"."+n.pairs[i].key.text, note)
+	for i := range n.Pairs {
+		change(&n.Pairs[i].Value, at+"."+n.Pairs[i].Key.Text, note)
 	}
-	for i := range n.items {
-		change(&n.items[i], fmt.Sprintf("%s.%d", at, i), note)
+	for i := range n.Items {
+		change(&n.Items[i], fmt.Sprintf("%s.%d", at, i), note)
 	}
 }
 
 // inBraces writes a node on one line.
-func inBraces(n node) string {
+func inBraces(n yamltree.Node) string {
 	var parts []string
-	switch n.shape {
-	case mapping:
-		for _, p := range n.pairs {
-			parts = append(parts, inBraces(p.key)+": "+inBraces(p.value))
+	switch n.Shape {
+	case yamltree.Mapping:
+		for _, p := range n.Pairs {
+			parts = append(parts, inBraces(p.Key)+": "+inBraces(p.Value))
 		}
 		return "{" + strings.Join(parts, ", ") + "}"
-	case list:
-		for _, item := range n.items {
+	case yamltree.List:
+		for _, item := range n.Items {
 			parts = append(parts, inBraces(item))
 		}
 		return "[" + strings.Join(parts, ", ") + "]"
-	case empty:
+	case yamltree.Empty:
 		return "null"
 	}
-	if strings.ContainsAny(n.text, `:,[]{}"#`) {
-		return "'" + strings.ReplaceAll(n.text, "'", "''") + "'"
+	if strings.ContainsAny(n.Text, `:,[]{}"#`) {
+		return "'" + strings.ReplaceAll(n.Text, "'", "''") + "'"
 	}
-	return n.text
+	return n.Text
 }

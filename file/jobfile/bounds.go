@@ -3,6 +3,8 @@ package jobfile
 import (
 	"slices"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
+	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/gauge"
@@ -28,10 +30,10 @@ func (r readingReader) readBounds(x *reading) {
 func (r *values) bound(f fields, key string) trade.Bound {
 	f.holds(key)
 	n := f.at(key)
-	b := trade.Bound{Pos: n.pos}
-	if n.shape == scalar && idPattern.MatchString(n.text) {
+	b := trade.Bound{Pos: n.Pos}
+	if n.Shape == yamltree.Scalar && keys.IsID(n.Text) {
 		if _, ok := r.owner(n, f.about(key), aPiece); ok {
-			b.ID = n.text
+			b.ID = n.Text
 		}
 		return b
 	}

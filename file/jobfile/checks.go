@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/expr"
 	"codeberg.org/oddleg/oddleg/read/gauge"
@@ -26,7 +27,7 @@ func (r checkReader) readChecks(f fields) {
 	}
 }
 
-func (r checkReader) readCheck(file fields, n node) {
+func (r checkReader) readCheck(file fields, n yamltree.Node) {
 	f := file.item("checks", n, itemName("check", textUnder(n, "id")))
 	x := reading{fields: f, scope: asMade, check: true}
 	c := trade.Check{Old: f.text("on") == onOld}
@@ -61,7 +62,7 @@ func (r checkReader) readState(f fields, c *trade.Check) {
 func (r checkReader) checkOfThePart(x *reading) {
 	switch {
 	case r.job.Part == nil:
-		r.faults.add(x.pos, `%s is of the part, but there is none; describe it under part:, or write on: old if it is of the old one`, x.what)
+		r.faults.Add(x.pos, `%s is of the part, but there is none; describe it under part:, or write on: old if it is of the old one`, x.what)
 		return
 	case x.method == nil || !x.known || !x.That.Given() && len(x.Of) == 0:
 		return // a fault of its own
@@ -74,7 +75,7 @@ func (r checkReader) checkOfThePart(x *reading) {
 	case slices.ContainsFunc(x.method.Roles, ofOld) || slices.ContainsFunc(x.Of, atHoles):
 		r.fault(x.at("of"), "%s: plans and places are those of the old part; a hole of a plan that the part has too is written part.ID, as is a size", x.what)
 	case !x.namesMade():
-		r.faults.add(x.pos, "%s names no size of the part, part.ID; write on: old if it is of the old one", x.what)
+		r.faults.Add(x.pos, "%s names no size of the part, part.ID; write on: old if it is of the old one", x.what)
 	}
 }
 
@@ -90,38 +91,38 @@ func speaksOfPart(e *expr.Expr) bool {
 }
 
 // checkMade faults a size of the part that cannot stand in a role.
-func (r readingReader) checkMade(x *reading, role gauge.Role, n node, about string) {
+func (r readingReader) checkMade(x *reading, role gauge.Role, n yamltree.Node, about string) {
 	if x.scope == ofTheJob {
-		r.fault(n, "%s: %s is a size of the new part; readings of the old one name sizes of the job", about, quote(n.text))
+		r.fault(n, "%s: %s is a size of the new part; readings of the old one name sizes of the job", about, yamltree.Quote(n.Text))
 		return
 	}
 	if role.Kind == gauge.HoleOfPlan {
 		r.checkDrilled(n, about)
 		return
 	}
-	i, there := r.madeNamed(strings.TrimPrefix(n.text, partPrefix), x.scope)
+	i, there := r.madeNamed(strings.TrimPrefix(n.Text, partPrefix), x.scope)
 	if !there {
 		r.unknown(n, about, string(aPartSize), r.madeNames())
 		return
 	}
 	switch d, sure := r.dimensionMade(i); {
 	case role.Kind == gauge.Count || role.Kind == gauge.Side:
-		r.fault(n, "%s: found %s where a whole number should be", about, n.found())
+		r.fault(n, "%s: found %s where a whole number should be", about, n.Found())
 	case role.Kind == gauge.PlaceTouched:
-		r.fault(n, "%s: found %s where a place should be", about, n.found())
+		r.fault(n, "%s: found %s where a place should be", about, n.Found())
 	case sure && d != role.Kind.Dimension():
-		r.fault(n, "%s: %s is %s where %s should be", about, quote(n.text), dimensionNames[d], dimensionNames[role.Kind.Dimension()])
+		r.fault(n, "%s: %s is %s where %s should be", about, yamltree.Quote(n.Text), dimensionNames[d], dimensionNames[role.Kind.Dimension()])
 	}
 }
 
 // checkDrilled faults what is no hole that the part takes over from a plan.
-func (r readingReader) checkDrilled(n node, about string) {
+func (r readingReader) checkDrilled(n yamltree.Node, about string) {
 	var names []string
 	for _, hole := range r.job.Drilled() {
 		names = append(names, partPrefix+hole.ID)
 	}
 	switch {
-	case slices.Contains(names, n.text):
+	case slices.Contains(names, n.Text):
 	case len(names) == 0:
 		r.fault(n, "%s: the part has no hole of a plan; make the distance a size of the part", about)
 	default:

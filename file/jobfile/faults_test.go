@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
 
@@ -76,7 +77,7 @@ const head = "oddleg: 1\njob: test\n"
 // counted by hand.
 func TestText(t *testing.T) {
 	for _, c := range []struct{ name, source, want string }{
-		{"too large", head + strings.Repeat("#", jobfile.MaxSize), "1:1: the file has"},
+		{"too large", head + strings.Repeat("#", yamltree.MaxSize), "1:1: the file has"},
 		{"not UTF-8", head + "machine: {what: \xff}", "3:17: this byte is no text"},
 		{"cut rune", head + "# \xc3", "3:3: this byte is no text"},
 		{"null byte", head + "# a\x00", "3:4: a control character"},

@@ -4,8 +4,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"unicode"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
@@ -20,31 +20,31 @@ type fields struct {
 	known  []keys.Key // those that may stand in it as it is written
 	what   string     // what the mapping describes, for faults
 	pos    trade.Pos
-	keys   map[string]node
-	values map[string]node
+	keys   map[string]yamltree.Node
+	values map[string]yamltree.Node
 	ready  map[string]any // what could be read by the description alone
 }
 
 // fields returns the mapping n as an entry describes it, with a fault for each key
 // that is not known, is missing or has no place beside the others.
-func (r *values) fields(n node, what string, entry *keys.Entry) fields {
-	f := fields{r: r, entry: entry, what: what, pos: n.pos}
-	if n.shape != mapping {
-		r.fault(n, "%s: found %s where a mapping {key: value} should be", what, n.found())
+func (r *values) fields(n yamltree.Node, what string, entry *keys.Entry) fields {
+	f := fields{r: r, entry: entry, what: what, pos: n.Pos}
+	if n.Shape != yamltree.Mapping {
+		r.fault(n, "%s: found %s where a mapping {key: value} should be", what, n.Found())
 		return f
 	}
-	f.keys, f.values, f.ready = map[string]node{}, map[string]node{}, map[string]any{}
+	f.keys, f.values, f.ready = map[string]yamltree.Node{}, map[string]yamltree.Node{}, map[string]any{}
 	var cases []keys.Case
 	f.known, cases = entry.In(func(key string) string { return textUnder(n, key) })
-	for _, p := range n.pairs {
-		at := slices.IndexFunc(f.known, func(k keys.Key) bool { return k.Name == p.key.text })
+	for _, p := range n.Pairs {
+		at := slices.IndexFunc(f.known, func(k keys.Key) bool { return k.Name == p.Key.Text })
 		if at < 0 {
-			r.unknown(p.key, what, "key", keys.NamesOf(f.known))
+			r.unknown(p.Key, what, "key", keys.NamesOf(f.known))
 			continue
 		}
-		f.keys[p.key.text], f.values[p.key.text] = p.key, p.value
-		if value := r.value(f.known[at].Holds, p.value, f.about(p.key.text)); value != nil {
-			f.ready[p.key.text] = value
+		f.keys[p.Key.Text], f.values[p.Key.Text] = p.Key, p.Value
+		if value := r.value(f.known[at].Holds, p.Value, f.about(p.Key.Text)); value != nil {
+			f.ready[p.Key.Text] = value
 		}
 	}
 	f.keepRules(cases)
@@ -82,7 +82,7 @@ func (f fields) keepRules(cases []keys.Case) {
 func (f fields) keep(rule keys.Rule) {
 	switch {
 	case rule.Lacks != "":
-		f.r.faults.add(f.pos, "%s%s", f.what, rule.Lacks)
+		f.r.faults.Add(f.pos, "%s%s", f.what, rule.Lacks)
 	case rule.Hint != "" && !f.has(rule.Needs[0]):
 		f.r.fault(f.keys[rule.With[0]], "%s: %q is missing: %s", f.what, rule.Needs[0], rule.Hint)
 	case rule.Hint == "":
@@ -126,16 +126,8 @@ func (f fields) below(key string) *keys.Entry {
 func (f fields) inner(key string) fields { return f.item(key, f.at(key), f.about(key)) }
 
 // item returns one mapping of a list or map under a key.
-func (f fields) item(key string, n node, what string) fields {
+func (f fields) item(key string, n yamltree.Node, what string) fields {
 	return f.r.fields(n, what, f.below(key))
-}
-
-// found describes a node for a fault.
-func (n node) found() string {
-	if n.shape == scalar {
-		return quote(n.text)
-	}
-	return n.shape.String()
 }
 
 // absent reports whether there is no mapping at all.
@@ -151,7 +143,7 @@ func (f fields) has(key string) bool {
 func (f fields) hasAny(keys []string) bool { return slices.ContainsFunc(keys, f.has) }
 
 // at returns what is written under the key.
-func (f fields) at(key string) node {
+func (f fields) at(key string) yamltree.Node {
 	f.holds(key)
 	return f.values[key]
 }
@@ -160,7 +152,7 @@ func (f fields) at(key string) node {
 func (f fields) need(keys ...string) {
 	for _, key := range keys {
 		if !f.has(key) && !f.absent() {
-			f.r.faults.add(f.pos, "%s: %q is missing", f.what, key)
+			f.r.faults.Add(f.pos, "%s: %q is missing", f.what, key)
 		}
 	}
 }
@@ -184,7 +176,7 @@ func (f fields) exclusive(key, other string) {
 // oneOf adds a fault where not just one of the keys is there.
 func (f fields) oneOf(keys ...string) {
 	if !f.absent() && !f.hasAny(keys) {
-		f.r.faults.add(f.pos, "%s: one of %s is missing", f.what, strings.Join(keys, ", "))
+		f.r.faults.Add(f.pos, "%s: one of %s is missing", f.what, strings.Join(keys, ", "))
 	}
 	found := ""
 	for _, key := range keys {
@@ -276,21 +268,16 @@ func (f fields) quantityWithin(key string, read quantityReader, l limit) unit.Qu
 
 // text returns the text of a node, which must be one value and not empty. A
 // text in double quotes could spell characters that a terminal obeys.
-func (r *values) text(n node, about string) string {
+func (r *values) text(n yamltree.Node, about string) string {
 	switch {
-	case n.shape != scalar || strings.TrimSpace(n.text) == "":
-		r.fault(n, "%s: found %s where a text should be", about, n.found())
-	case hasControl(n.text):
-		r.fault(n, "%s: %s has a control character", about, quote(n.text))
+	case n.Shape != yamltree.Scalar || strings.TrimSpace(n.Text) == "":
+		r.fault(n, "%s: found %s where a text should be", about, n.Found())
+	case yamltree.HasControl(n.Text):
+		r.fault(n, "%s: %s has a control character", about, yamltree.Quote(n.Text))
 	default:
-		return n.text
+		return n.Text
 	}
 	return ""
-}
-
-// hasControl reports whether a text has a control character that is no line end.
-func hasControl(text string) bool {
-	return strings.ContainsFunc(strings.ReplaceAll(text, "\n", ""), unicode.IsControl)
 }
 
 // among returns the text under the key, which must be one of some.
@@ -313,14 +300,14 @@ func words[T ~string](list []T) []string {
 }
 
 // whole reads a whole number from least to most.
-func (r *values) whole(n node, about string, least, most int) int {
+func (r *values) whole(n yamltree.Node, about string, least, most int) int {
 	text := r.text(n, about)
 	if text == "" {
 		return 0
 	}
 	number, err := strconv.Atoi(text)
 	if err != nil || number < least || number > most {
-		r.fault(n, "%s: found %s where a whole number from %d to %d should be", about, quote(text), least, most)
+		r.fault(n, "%s: found %s where a whole number from %d to %d should be", about, yamltree.Quote(text), least, most)
 		return 0
 	}
 	return number
@@ -328,30 +315,30 @@ func (r *values) whole(n node, about string, least, most int) int {
 
 // entries returns the named entries of a section, a mapping of id to what it
 // describes. A section may be empty.
-func (f fields) entries(section string) []pair {
+func (f fields) entries(section string) []yamltree.Pair {
 	f.holds(section)
 	if !f.has(section) {
 		return nil
 	}
 	n := f.at(section)
-	if n.shape != mapping && n.shape != empty {
-		f.r.fault(n, "%s: found %s where a mapping of ids should be", section, n.found())
+	if n.Shape != yamltree.Mapping && n.Shape != yamltree.Empty {
+		f.r.fault(n, "%s: found %s where a mapping of ids should be", section, n.Found())
 	}
-	return n.pairs
+	return n.Pairs
 }
 
 // list returns the items of a section that is a list. It may be empty.
-func (f fields) list(section string) []node {
+func (f fields) list(section string) []yamltree.Node {
 	f.holds(section)
 	if !f.has(section) {
 		return nil
 	}
 	n := f.at(section)
-	if n.shape != list && n.shape != empty {
-		f.r.fault(n, "%s: found %s where a list should be, one item after each hyphen", section, n.found())
+	if n.Shape != yamltree.List && n.Shape != yamltree.Empty {
+		f.r.fault(n, "%s: found %s where a list should be, one item after each hyphen", section, n.Found())
 	}
-	return n.items
+	return n.Items
 }
 
 // describe names the entry of an id for faults.
-func describe(what string, id node) string { return what + " " + quote(id.text) }
+func describe(what string, id yamltree.Node) string { return what + " " + yamltree.Quote(id.Text) }

@@ -1,19 +1,13 @@
 package jobfile
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
+	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/trade"
-	"codeberg.org/oddleg/oddleg/num/expr"
 )
-
-// idPattern is what an id looks like.
-var idPattern = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9_]*$`)
-
-// isReserved reports whether a word means itself in an expression or a value.
-func isReserved(word string) bool { return expr.Reserved(word) || word == "ft" }
 
 // thing is what an id can name.
 type thing string
@@ -66,39 +60,39 @@ type register struct {
 
 // claim gives an id to a thing. Kit, sizes, plans, holes and places share their
 // ids.
-func (r *register) claim(id node, t thing, index int) {
+func (r *register) claim(id yamltree.Node, t thing, index int) {
 	if !r.checkID(id, t) {
 		return
 	}
-	if first, taken := r.owners[id.text]; taken {
+	if first, taken := r.owners[id.Text]; taken {
 		r.fault(id, "the id %s stands here a second time; the first, of %s, is at %d:%d",
-			quote(id.text), first.thing, first.pos.Line, first.pos.Column)
+			yamltree.Quote(id.Text), first.thing, first.pos.Line, first.pos.Column)
 		return
 	}
-	r.owners[id.text] = owner{t, index, id.pos}
+	r.owners[id.Text] = owner{t, index, id.Pos}
 }
 
 // claimReading gives an id to a reading; readings have theirs among themselves.
-func (r *register) claimReading(id node) {
+func (r *register) claimReading(id yamltree.Node) {
 	if !r.checkID(id, aReading) {
 		return
 	}
-	if first, taken := r.readings[id.text]; taken {
-		r.fault(id, "the reading %s stands here a second time; the first is at %d:%d", quote(id.text), first.Line, first.Column)
+	if first, taken := r.readings[id.Text]; taken {
+		r.fault(id, "the reading %s stands here a second time; the first is at %d:%d", yamltree.Quote(id.Text), first.Line, first.Column)
 		return
 	}
-	r.readings[id.text] = id.pos
+	r.readings[id.Text] = id.Pos
 }
 
 // checkID reports whether a text may be an id, with a fault if not.
-func (r *register) checkID(id node, t thing) bool {
+func (r *register) checkID(id yamltree.Node, t thing) bool {
 	switch {
-	case id.shape != scalar:
-		r.fault(id, "found %s where the id of %s should be", id.found(), t)
-	case !idPattern.MatchString(id.text):
-		r.fault(id, "%s is no id of %s: a letter first, then letters, digits and _", quote(id.text), t)
-	case isReserved(id.text):
-		r.fault(id, "%s cannot be the id of %s: it is the name of a unit, function or constant", quote(id.text), t)
+	case id.Shape != yamltree.Scalar:
+		r.fault(id, "found %s where the id of %s should be", id.Found(), t)
+	case !keys.IsID(id.Text):
+		r.fault(id, "%s is no id of %s: a letter first, then letters, digits and _", yamltree.Quote(id.Text), t)
+	case keys.IsReserved(id.Text):
+		r.fault(id, "%s cannot be the id of %s: it is the name of a unit, function or constant", yamltree.Quote(id.Text), t)
 	default:
 		return true
 	}
@@ -107,13 +101,13 @@ func (r *register) checkID(id node, t thing) bool {
 
 // owner returns what has the id written in n, which must be one of these
 // things.
-func (r *register) owner(n node, about string, things ...thing) (owner, bool) {
-	found, there := r.owners[n.text]
+func (r *register) owner(n yamltree.Node, about string, things ...thing) (owner, bool) {
+	found, there := r.owners[n.Text]
 	switch {
 	case !there:
 		r.unknown(n, about, strings.Join(words(things), " or "), r.ids(things...))
 	case !slices.Contains(things, found.thing):
-		r.fault(n, "%s: %s is %s where the id of %s should be", about, quote(n.text), found.thing, either(things))
+		r.fault(n, "%s: %s is %s where the id of %s should be", about, yamltree.Quote(n.Text), found.thing, either(things))
 	default:
 		return found, true
 	}
@@ -145,13 +139,13 @@ func (r *register) ids(things ...thing) []string {
 }
 
 // claimAmong gives an id to a thing that has it among its like alone.
-func (r *register) claimAmong(taken map[string]trade.Pos, id node, t thing) {
+func (r *register) claimAmong(taken map[string]trade.Pos, id yamltree.Node, t thing) {
 	if !r.checkID(id, t) {
 		return
 	}
-	if first, there := taken[id.text]; there {
-		r.fault(id, "the %s %s stands here a second time; the first is at %d:%d", string(t), quote(id.text), first.Line, first.Column)
+	if first, there := taken[id.Text]; there {
+		r.fault(id, "the %s %s stands here a second time; the first is at %d:%d", string(t), yamltree.Quote(id.Text), first.Line, first.Column)
 		return
 	}
-	taken[id.text] = id.pos
+	taken[id.Text] = id.Pos
 }

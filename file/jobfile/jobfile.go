@@ -1,7 +1,6 @@
 // Package jobfile reads a job from its YAML file. What keys there are and what
 // each may hold is described in package keys; the readers of the sections ask the
-// fields of a mapping for them, and check what one thing asks of another. It also
-// changes the text of a file (Put and those beside it).
+// fields of a mapping for them, and check what one thing asks of another.
 //
 // Every value is text to the YAML layer, so 1:20 and NO stay what they look like.
 // What is not known is an error, never passed over. All that is wrong is found in
@@ -10,11 +9,15 @@
 package jobfile
 
 import (
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/sound"
 )
+
+// MaxSize is the most bytes a job file may have: 1 MB.
+const MaxSize = yamltree.MaxSize
 
 // Read returns the job written in data. The error, if any, is trade.Faults in
 // the order of the file, and the job is then nil. The file has at most MaxSize
@@ -41,16 +44,16 @@ func newReader(file *keys.Entry, planned bool) *reader {
 }
 
 func (r *reader) read(data []byte) (*trade.Job, error) {
-	text, err := plainText(data)
+	text, err := yamltree.Plain(data)
 	if err != nil {
 		return nil, err
 	}
-	root, err := parse(text)
+	root, err := yamltree.Parse(text)
 	if err != nil {
 		return nil, err
 	}
 	r.document(root)
-	if err := r.faults.err(); err != nil {
+	if err := r.faults.Err(); err != nil {
 		return nil, err
 	}
 	if err := sound.Check(r.job); err != nil {
@@ -67,9 +70,9 @@ type reader struct {
 	planned bool // readings may be without values
 }
 
-func (r *reader) document(root node) {
-	if root.shape == empty {
-		root.pos = trade.Pos{Line: 1, Column: 1}
+func (r *reader) document(root yamltree.Node) {
+	if root.Shape == yamltree.Empty {
+		root.Pos = trade.Pos{Line: 1, Column: 1}
 	}
 	f := r.fields(root, "the file", r.file)
 	if f.absent() {
@@ -98,7 +101,7 @@ func (r *reader) document(root node) {
 // readHead reads what the job is and the units of its bare numbers.
 func (r *reader) readHead(f fields) {
 	if v := f.text("oddleg"); v != "" && v != keys.Version {
-		r.fault(f.at("oddleg"), "version %s of the format is not known; this program reads %s", quote(v), keys.Version)
+		r.fault(f.at("oddleg"), "version %s of the format is not known; this program reads %s", yamltree.Quote(v), keys.Version)
 	}
 	r.job.Name = f.text("job")
 	if f.text("units") == "in" {

@@ -3,6 +3,7 @@ package jobfile
 import (
 	"strings"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/tables/facts"
@@ -20,7 +21,7 @@ func (r jointReader) readJoints(f fields) {
 	}
 }
 
-func (r jointReader) readJoint(f fields, n node, id string, taken map[string]trade.Pos) {
+func (r jointReader) readJoint(f fields, n yamltree.Node, id string, taken map[string]trade.Pos) {
 	what := id
 	if written := textUnder(n, "id"); written != "" {
 		what = itemName(string(aJoint), written)
@@ -32,7 +33,7 @@ func (r jointReader) readJoint(f fields, n node, id string, taken map[string]tra
 		Spanner: j.quantity("spanner"),
 		Holds:   trade.Duty(j.text("holds")),
 		Say:     j.text("say"),
-		Pos:     n.pos,
+		Pos:     n.Pos,
 	}
 	if written := j.text("id"); written != "" {
 		joint.ID = written
@@ -62,8 +63,8 @@ func (r jointReader) member(j fields, key string) trade.Member {
 		return trade.Member{}
 	}
 	n := j.at(key)
-	if n.shape == scalar {
-		return trade.Member{PartSize: r.threadOfPart(n, j.about(key)), Pos: n.pos}
+	if n.Shape == yamltree.Scalar {
+		return trade.Member{PartSize: r.threadOfPart(n, j.about(key)), Pos: n.Pos}
 	}
 	m := j.inner(key)
 	member := trade.Member{
@@ -74,7 +75,7 @@ func (r jointReader) member(j fields, key string) trade.Member {
 		Around:   m.quantity("around"),
 		Outside:  m.quantity("outside"),
 		Section:  m.quantity("section"),
-		Pos:      n.pos,
+		Pos:      n.Pos,
 	}
 	switch m.which("thread", "of") {
 	case "thread":
@@ -88,10 +89,10 @@ func (r jointReader) member(j fields, key string) trade.Member {
 }
 
 // threadOfPart reads part.ID of a thread.
-func (r jointReader) threadOfPart(n node, about string) string {
-	id, ofPart := strings.CutPrefix(n.text, partPrefix)
+func (r jointReader) threadOfPart(n yamltree.Node, about string) string {
+	id, ofPart := strings.CutPrefix(n.Text, partPrefix)
 	if !ofPart {
-		r.fault(n, "%s: found %s where a thread of the part should be, written part.screw, or a mapping {thread: …}", about, n.found())
+		r.fault(n, "%s: found %s where a thread of the part should be, written part.screw, or a mapping {thread: …}", about, n.Found())
 		return ""
 	}
 	return r.threadAt(n, about, id)
@@ -103,13 +104,13 @@ const longestMaterial = 80
 // material reads a material and returns it as it is written; it must be one of the
 // tables. Where there are very many faults already none is looked up, which takes
 // its time.
-func (r *values) material(n node, about string) string {
+func (r *values) material(n yamltree.Node, about string) string {
 	text := r.text(n, about)
 	switch {
 	case text == "" || r.metals[text] || !r.guesses():
 		return text
 	case len(text) > longestMaterial:
-		r.fault(n, "%s: %s is no material: it has more than %d characters", about, quote(text), longestMaterial)
+		r.fault(n, "%s: %s is no material: it has more than %d characters", about, yamltree.Quote(text), longestMaterial)
 		return ""
 	}
 	_, err := facts.FindMaterial(text)
@@ -132,7 +133,7 @@ func boltHead(j fields) trade.Head {
 		Width:    h.quantity("width"),
 		Slot:     h.quantity("slot"),
 		Material: h.text("material"),
-		Pos:      j.at("head").pos,
+		Pos:      j.at("head").Pos,
 	}
 	return head
 }
@@ -154,7 +155,7 @@ func (r jointReader) readSheared(j fields, joint *trade.Joint) {
 			At:       s.quantity("at"),
 			Material: s.text("material"),
 			Against:  s.text("against"),
-			Pos:      n.pos,
+			Pos:      n.Pos,
 		}
 		if piece.ID != "" {
 			r.claimAmong(taken, s.at("id"), aSheared)
@@ -179,7 +180,7 @@ func pressFit(j fields) *trade.PressFit {
 		Outer:        p.text("outer"),
 		Friction:     p.span("friction"),
 		Warmer:       p.quantity("warmer"),
-		Pos:          j.at("press").pos,
+		Pos:          j.at("press").Pos,
 	}
 	p.rising(press.Inside, press.Diameter, "inside", "diameter")
 	p.rising(press.Diameter, press.Outside, "diameter", "outside")
@@ -202,7 +203,7 @@ func tighten(j fields) trade.Tighten {
 		Torque:   t.quantity("torque"),
 		Preload:  t.quantity("preload"),
 		Friction: t.span("friction"),
-		Pos:      j.at("tighten").pos,
+		Pos:      j.at("tighten").Pos,
 	}
 }
 

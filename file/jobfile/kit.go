@@ -3,6 +3,7 @@ package jobfile
 import (
 	"slices"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/gauge"
@@ -20,16 +21,16 @@ type kitReader struct{ *values }
 // readKit reads instruments and gauge pieces, which share one section.
 func (r kitReader) readKit(f fields) {
 	for _, entry := range f.entries("kit") {
-		before := len(r.faults.list)
-		k := f.item("kit", entry.value, describe("kit entry", entry.key))
+		before := r.faults.Count()
+		k := f.item("kit", entry.Value, describe("kit entry", entry.Key))
 		kind := k.text("kind")
 		if r.isPiece(k, kind) {
-			r.readPiece(k, entry.key, trade.PieceKind(kind))
+			r.readPiece(k, entry.Key, trade.PieceKind(kind))
 			continue
 		}
-		i := r.readInstrument(k, entry.key, trade.InstrumentKind(kind))
-		if len(r.faults.list) == before {
-			r.checkError(i, entry.key, k.what)
+		i := r.readInstrument(k, entry.Key, trade.InstrumentKind(kind))
+		if r.faults.Count() == before {
+			r.checkError(i, entry.Key, k.what)
 		}
 	}
 }
@@ -48,17 +49,17 @@ func (r kitReader) isPiece(k fields, kind string) bool {
 	return sized
 }
 
-func (r kitReader) readInstrument(k fields, id node, kind trade.InstrumentKind) *trade.Instrument {
+func (r kitReader) readInstrument(k fields, id yamltree.Node, kind trade.InstrumentKind) *trade.Instrument {
 	read := r.instrumentReader(kind)
 	i := trade.Instrument{
-		ID:         id.text,
+		ID:         id.Text,
 		Kind:       kind,
 		Resolution: k.quantityIn("resolution", read),
 		MPE:        k.quantityIn("mpe", read),
 		Zero:       k.quantityIn("zero", read),
 		Repeat:     k.quantityIn("repeat", read),
 		Say:        k.text("say"),
-		Pos:        id.pos,
+		Pos:        id.Pos,
 	}
 	r.claim(id, anInstrument, len(r.job.Instruments))
 	r.job.Instruments = append(r.job.Instruments, i)
@@ -66,7 +67,7 @@ func (r kitReader) readInstrument(k fields, id node, kind trade.InstrumentKind) 
 }
 
 // checkError faults an instrument whose error is not known.
-func (r kitReader) checkError(i *trade.Instrument, id node, what string) {
+func (r kitReader) checkError(i *trade.Instrument, id yamltree.Node, what string) {
 	if !alike(i.Resolution, i.MPE, i.Zero, i.Repeat) {
 		r.fault(id, "%s states lengths and angles: it shows one of them", what)
 	} else if _, err := gauge.ErrorOf(i); err != nil {
@@ -112,18 +113,18 @@ func alike(list ...unit.Quantity) bool {
 	return true
 }
 
-func (r kitReader) readPiece(k fields, id node, kind trade.PieceKind) {
+func (r kitReader) readPiece(k fields, id yamltree.Node, kind trade.PieceKind) {
 	if kind == "" || kind == trade.OtherPiece {
 		k.refuse("a gauge piece has a size and a tolerance", shownKeys...)
 		k.need("size")
 	}
 	r.claim(id, aPiece, len(r.job.Pieces))
 	r.job.Pieces = append(r.job.Pieces, trade.Piece{
-		ID:        id.text,
+		ID:        id.Text,
 		Kind:      kind,
 		Size:      k.quantity("size"),
 		Tolerance: k.quantity("tolerance"),
 		Say:       k.text("say"),
-		Pos:       id.pos,
+		Pos:       id.Pos,
 	})
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"sync"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/expr"
 	"codeberg.org/oddleg/oddleg/num/unit"
@@ -22,21 +23,21 @@ var (
 // themselves.
 func (r partReader) readNewSizes(p fields) {
 	for _, entry := range p.entries("sizes") {
-		r.checkID(entry.key, aPartSize)
-		r.made[entry.key.text] = len(r.job.Part.Sizes)
+		r.checkID(entry.Key, aPartSize)
+		r.made[entry.Key.Text] = len(r.job.Part.Sizes)
 		r.job.Part.Sizes = append(r.job.Part.Sizes, r.readNewSize(p, entry))
 	}
 }
 
-func (r partReader) readNewSize(p fields, entry pair) trade.NewSize {
-	s := p.item("sizes", entry.value, describe("part size", entry.key))
+func (r partReader) readNewSize(p fields, entry yamltree.Pair) trade.NewSize {
+	s := p.item("sizes", entry.Value, describe("part size", entry.Key))
 	size := trade.NewSize{
-		ID:      entry.key.text,
+		ID:      entry.Key.Text,
 		Surface: trade.Surface(s.text("surface")),
 		From:    trade.Origin(s.which(origins...)),
 		Rework:  trade.Rework(s.text("rework")),
 		Say:     s.text("say"),
-		Pos:     entry.key.pos,
+		Pos:     entry.Key.Pos,
 	}
 	if size.From == trade.IsThread {
 		readNewThread(s, &size)
@@ -100,11 +101,11 @@ func (r partReader) readOf(s fields, size *trade.NewSize) {
 	}
 	n := s.at(key)
 	if e.Eval(nil, nil) <= 0 && size.Kind.MustBePositive() {
-		r.fault(n, "%s is %s; it must %s", s.about(key), quote(n.text), positive)
+		r.fault(n, "%s is %s; it must %s", s.about(key), yamltree.Quote(n.Text), positive)
 	}
-	if q, err := unit.ParseAngle(n.text); size.Kind == trade.Angle && err == nil && q.IsTaper() {
+	if q, err := unit.ParseAngle(n.Text); size.Kind == trade.Angle && err == nil && q.IsTaper() {
 		r.fault(n, "%s: %s stands for the half angle; give the size the kind half-angle, or write the included angle in degrees",
-			s.about(key), quote(n.text))
+			s.about(key), yamltree.Quote(n.Text))
 	}
 }
 
@@ -124,7 +125,7 @@ func (r partReader) readMeeting(s fields, size *trade.NewSize) {
 }
 
 // namedFit reads a fit, and returns it as it is written.
-func (r *values) namedFit(n node, about string) string {
+func (r *values) namedFit(n yamltree.Node, about string) string {
 	text := r.text(n, about)
 	if text == "" {
 		return ""
@@ -151,12 +152,12 @@ func (r partReader) checkSide(s fields, size *trade.NewSize) {
 
 // formulaOf returns the expression under the key as it was written.
 func (f fields) formulaOf(key string) trade.Formula {
-	return trade.Formula{Text: f.text(key), Pos: f.at(key).pos}
+	return trade.Formula{Text: f.text(key), Pos: f.at(key).Pos}
 }
 
 // designation reads a thread, and returns its name in the tables, empty if it is
 // none of them.
-func (r *values) designation(n node, about string) string {
+func (r *values) designation(n yamltree.Node, about string) string {
 	text := r.text(n, about)
 	if text == "" {
 		return ""

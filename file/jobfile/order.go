@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
 
@@ -19,7 +20,7 @@ func (r workReader) needs(o fields) []string {
 		switch id := r.text(n, o.about("needs")); {
 		case id == "":
 		case slices.Contains(ids, id):
-			r.fault(n, "%s: %s is written twice", o.about("needs"), quote(id))
+			r.fault(n, "%s: %s is written twice", o.about("needs"), yamltree.Quote(id))
 		default:
 			ids = append(ids, id)
 		}
@@ -28,12 +29,12 @@ func (r workReader) needs(o fields) []string {
 }
 
 // items returns the items of a list under a key within an entry.
-func (r *values) items(f fields, key string) []node {
+func (r *values) items(f fields, key string) []yamltree.Node {
 	n := f.at(key)
-	if n.shape != list && n.shape != empty {
-		r.fault(n, "%s: found %s where a list should be", f.about(key), n.found())
+	if n.Shape != yamltree.List && n.Shape != yamltree.Empty {
+		r.fault(n, "%s: found %s where a list should be", f.about(key), n.Found())
 	}
-	return n.items
+	return n.Items
 }
 
 // checkNeeds faults what operations need and is none of them, and those that need
@@ -48,8 +49,8 @@ func (r workReader) checkNeeds(written []fields) {
 		if len(r.job.Work[i].Needs) == 0 {
 			continue
 		}
-		for _, n := range o.at("needs").items {
-			if n.shape == scalar && n.text != "" && !slices.Contains(ids, n.text) {
+		for _, n := range o.at("needs").Items {
+			if n.Shape == yamltree.Scalar && n.Text != "" && !slices.Contains(ids, n.Text) {
 				known = false
 				r.unknown(n, o.about("needs"), string(anOperation), ids)
 			}
@@ -146,7 +147,7 @@ func (r workReader) datum(o fields) *trade.Datum {
 		Finder: d.quantity("edge-finder"),
 		Sides:  r.sides(d),
 		Turned: d.quantity("turned"),
-		Pos:    o.at("datum").pos,
+		Pos:    o.at("datum").Pos,
 	}
 	return datum
 }
@@ -168,7 +169,7 @@ func (r workReader) sides(d fields) []trade.Side {
 		case !slices.Contains(trade.Sides, side):
 			r.unknown(n, d.about("sides"), "side", words(trade.Sides))
 		case slices.Contains(sides, side), slices.Contains(sides, across[side]):
-			r.fault(n, "%s: one edge along x and one along y; %s is one too many", d.about("sides"), quote(string(side)))
+			r.fault(n, "%s: one edge along x and one along y; %s is one too many", d.about("sides"), yamltree.Quote(string(side)))
 		default:
 			sides = append(sides, side)
 		}

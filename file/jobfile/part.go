@@ -24,7 +24,7 @@ func (r partReader) readPart(f fields) {
 		Holds:    p.quantity("holds"),
 		Chance:   got[float64](p, "chance"),
 		Revision: p.text("revision"),
-		Pos:      f.keys["part"].pos,
+		Pos:      f.keys["part"].Pos,
 	}
 	if name := p.text("name"); name != "" {
 		r.job.Part.Name = name

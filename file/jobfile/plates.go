@@ -1,6 +1,7 @@
 package jobfile
 
 import (
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
 
@@ -47,7 +48,7 @@ func (r plateReader) outline(s fields) []trade.Corner {
 		corner := corner(s.item("outline", n, numbered("corner", i)))
 		corners, bent = append(corners, corner), bent || corner.Radius.Given()
 	}
-	if n := s.at("outline"); n.shape == list && (len(corners) < 2 || len(corners) == 2 && !bent) {
+	if n := s.at("outline"); n.Shape == yamltree.List && (len(corners) < 2 || len(corners) == 2 && !bent) {
 		r.fault(n, "%s: %d corners bound nothing; it has three, or two with an arc between them", s.about("outline"), len(corners))
 	}
 	return corners
@@ -135,12 +136,12 @@ func (r holeReader) holesOfPlan(h fields) (plan string, holes []string) {
 		switch {
 		case !known:
 		case hole.index != o.index:
-			r.fault(n, "%s: %s is no hole of the plan %s", h.about("of"), quote(n.text), quote(h.text("plan")))
-		case taken[n.text]:
-			r.fault(n, "%s: %s stands here a second time", h.about("of"), quote(n.text))
+			r.fault(n, "%s: %s is no hole of the plan %s", h.about("of"), yamltree.Quote(n.Text), yamltree.Quote(h.text("plan")))
+		case taken[n.Text]:
+			r.fault(n, "%s: %s stands here a second time", h.about("of"), yamltree.Quote(n.Text))
 		}
-		taken[n.text] = true
-		holes = append(holes, n.text)
+		taken[n.Text] = true
+		holes = append(holes, n.Text)
 	}
 	return h.text("plan"), holes
 }

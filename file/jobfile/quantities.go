@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
@@ -35,18 +36,18 @@ func (l limit) allows(q unit.Quantity) bool {
 type quantityReader func(text string) (unit.Quantity, error)
 
 // quantity reads one value, which must keep the limit.
-func (r *values) quantity(n node, about string, read quantityReader, l limit) unit.Quantity {
-	if n.shape != scalar {
-		r.fault(n, "%s: found %s where one value should be", about, n.found())
+func (r *values) quantity(n yamltree.Node, about string, read quantityReader, l limit) unit.Quantity {
+	if n.Shape != yamltree.Scalar {
+		r.fault(n, "%s: found %s where one value should be", about, n.Found())
 		return unit.Quantity{}
 	}
-	q, err := read(n.text)
+	q, err := read(n.Text)
 	if err != nil {
 		r.syntax(n, about, err)
 		return unit.Quantity{}
 	}
 	if !l.allows(q) {
-		r.fault(n, "%s is %s; it must %s", about, quote(n.text), l)
+		r.fault(n, "%s is %s; it must %s", about, yamltree.Quote(n.Text), l)
 		return unit.Quantity{}
 	}
 	return q
@@ -79,13 +80,13 @@ func (r *values) measure(d unit.Dimension) quantityReader {
 }
 
 // syntax adds a fault in the text of a value, at the place within the text.
-func (r *values) syntax(n node, about string, err error) {
+func (r *values) syntax(n yamltree.Node, about string, err error) {
 	column := 1
 	var wrong *unit.SyntaxError
 	if errors.As(err, &wrong) {
 		column = wrong.Column
 	}
-	r.faults.add(n.within(column), "%s: %s", about, err)
+	r.faults.Add(n.Within(column), "%s: %s", about, err)
 }
 
 // includedAngle reads an angle that is measured from flank to flank. A taper

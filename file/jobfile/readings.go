@@ -3,6 +3,7 @@ package jobfile
 import (
 	"strconv"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
@@ -33,7 +34,7 @@ type reading struct {
 	check  bool           // it need not have been taken yet
 }
 
-func (r readingReader) readReading(file fields, n node) {
+func (r readingReader) readReading(file fields, n yamltree.Node) {
 	f := file.item("readings", n, itemName("reading", textUnder(n, "id")))
 	x := reading{fields: f, scope: ofTheJob}
 	r.readWhole(&x)
@@ -61,15 +62,15 @@ func itemName(what, name string) string {
 	if name == "" {
 		return "a " + what
 	}
-	return what + " " + quote(name)
+	return what + " " + yamltree.Quote(name)
 }
 
 // textUnder returns the text under a key of a mapping that has not been
 // checked, empty if there is none.
-func textUnder(n node, key string) string {
-	for _, p := range n.pairs {
-		if p.key.text == key {
-			return p.value.text
+func textUnder(n yamltree.Node, key string) string {
+	for _, p := range n.Pairs {
+		if p.Key.Text == key {
+			return p.Value.Text
 		}
 	}
 	return ""
@@ -127,16 +128,16 @@ func (r readingReader) checkInstrument(x *reading) {
 	}
 	if shows := gauge.InstrumentReads(&r.job.Instruments[o.index]); shows != x.reads {
 		r.fault(x.at("with"), "%s: the instrument %s shows %s, this reading is %s",
-			x.what, quote(x.With), dimensionNames[shows], dimensionNames[x.reads])
+			x.what, yamltree.Quote(x.With), dimensionNames[shows], dimensionNames[x.reads])
 	}
 }
 
 // readValues reads one value, or a list of the same.
 func (r readingReader) readValues(x *reading) {
 	saw := x.at("saw")
-	values := saw.items
-	if saw.shape != list || x.isTouch() && saw.isPair() {
-		values = []node{saw}
+	values := saw.Items
+	if saw.Shape != yamltree.List || x.isTouch() && saw.IsPair() {
+		values = []yamltree.Node{saw}
 	}
 	if len(values) == 0 || len(values) > keys.MostValues {
 		r.fault(saw, "%s has %d values; it has from 1 to %d", x.about("saw"), len(values), keys.MostValues)
@@ -149,17 +150,12 @@ func (r readingReader) readValues(x *reading) {
 
 func (x *reading) isTouch() bool { return x.method != nil && x.method.Pairs }
 
-// isPair reports whether the node is [x, y].
-func (n node) isPair() bool {
-	return n.shape == list && len(n.items) == 2 && n.items[0].shape == scalar && n.items[1].shape == scalar
-}
-
-func (r readingReader) readValue(x *reading, n node) trade.Seen {
+func (r readingReader) readValue(x *reading, n yamltree.Node) trade.Seen {
 	if x.isTouch() {
 		pair := r.pair(n, x.about("saw"), r.length, r.length)
-		return trade.Seen{X: pair[0], Y: pair[1], Pos: n.pos}
+		return trade.Seen{X: pair[0], Y: pair[1], Pos: n.Pos}
 	}
-	return trade.Seen{X: r.quantity(n, x.about("saw"), r.measure(x.reads), x.sign()), Pos: n.pos}
+	return trade.Seen{X: r.quantity(n, x.about("saw"), r.measure(x.reads), x.sign()), Pos: n.Pos}
 }
 
 // sign returns what sign the values of the reading may have.
@@ -171,13 +167,13 @@ func (x *reading) sign() limit {
 }
 
 // pair reads a list of two values.
-func (r *values) pair(n node, about string, first, second quantityReader) (q [2]unit.Quantity) {
-	if !n.isPair() {
-		r.fault(n, "%s: found %s where a pair [x, y] should be", about, n.found())
+func (r *values) pair(n yamltree.Node, about string, first, second quantityReader) (q [2]unit.Quantity) {
+	if !n.IsPair() {
+		r.fault(n, "%s: found %s where a pair [x, y] should be", about, n.Found())
 		return q
 	}
-	q[0] = r.quantity(n.items[0], about, first, anySign)
-	q[1] = r.quantity(n.items[1], about, second, anySign)
+	q[0] = r.quantity(n.Items[0], about, first, anySign)
+	q[1] = r.quantity(n.Items[1], about, second, anySign)
 	return q
 }
 
@@ -185,21 +181,21 @@ func (r *values) pair(n node, about string, first, second quantityReader) (q [2]
 func (r readingReader) setAside(x *reading) {
 	x.holds("set-aside")
 	n := x.at("set-aside")
-	indices := []node{n}
+	indices := []yamltree.Node{n}
 	switch {
-	case n.shape == list:
-		indices = n.items
-	case n.text == "all":
+	case n.Shape == yamltree.List:
+		indices = n.Items
+	case n.Text == "all":
 		for i := range x.Saw {
 			x.Saw[i].SetAside = true
 		}
 		return
 	}
 	for _, n := range indices {
-		index, err := strconv.Atoi(n.text)
+		index, err := strconv.Atoi(n.Text)
 		switch {
 		case err != nil || index < 0:
-			r.fault(n, "%s: found %s where all, or the index of a value from 0, should be", x.about("set-aside"), n.found())
+			r.fault(n, "%s: found %s where all, or the index of a value from 0, should be", x.about("set-aside"), n.Found())
 		case index >= len(x.Saw) && len(x.Saw) > 0:
 			r.fault(n, "%s: there is no value %d; the last is %d", x.about("set-aside"), index, len(x.Saw)-1)
 		case len(x.Saw) > 0:

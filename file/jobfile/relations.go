@@ -4,6 +4,7 @@ import (
 	"errors"
 	"slices"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/expr"
 	"codeberg.org/oddleg/oddleg/num/unit"
@@ -68,7 +69,7 @@ func (r *values) expression(f fields, key string, s scope, parse formulaParser) 
 }
 
 // formula reads the formula that a node is; nil where it cannot be read.
-func (r *values) formula(n node, about string, s scope, parse formulaParser) *expr.Expr {
+func (r *values) formula(n yamltree.Node, about string, s scope, parse formulaParser) *expr.Expr {
 	unsure := false
 	env := expr.Env{Bare: r.job.Units, Lookup: func(name string) (expr.Symbol, bool) {
 		d, sure, known := r.named(name, s)
@@ -81,7 +82,7 @@ func (r *values) formula(n node, about string, s scope, parse formulaParser) *ex
 			env.Names = r.partNames
 		}
 	}
-	e, err := parse(n.text, env)
+	e, err := parse(n.Text, env)
 	if err == nil {
 		return e
 	}
@@ -92,7 +93,7 @@ func (r *values) formula(n node, about string, s scope, parse formulaParser) *ex
 	// A size whose kind is wrong has a fault of its own; what follows from it is
 	// none.
 	if !unsure {
-		r.faults.add(n.within(wrong.Column), "%s: %s", about, r.formulaFault(wrong, s))
+		r.faults.Add(n.Within(wrong.Column), "%s: %s", about, r.formulaFault(wrong, s))
 	}
 	return nil
 }
@@ -104,9 +105,9 @@ func (r *values) formulaFault(wrong *expr.Error, s scope) string {
 	case wrong.Text == "":
 		return wrong.Want
 	case made && s != ofTheJob:
-		return quote(wrong.Text) + ": a size of the part is written " + partPrefix + wrong.Text
+		return yamltree.Quote(wrong.Text) + ": a size of the part is written " + partPrefix + wrong.Text
 	}
-	return quote(wrong.Text) + ": " + wrong.Want
+	return yamltree.Quote(wrong.Text) + ": " + wrong.Want
 }
 
 // relationReader reads what ties sizes together.
@@ -119,13 +120,13 @@ func (r relationReader) readRelations(f fields) {
 	}
 }
 
-func (r relationReader) readRelation(file fields, n node) {
+func (r relationReader) readRelation(file fields, n yamltree.Node) {
 	f := file.item("relations", n, itemName("relation", textUnder(n, "that")))
 	relation := trade.Relation{
 		That: f.formulaOf("that"),
 		Is:   f.formulaOf("is"),
 		Say:  f.text("say"),
-		Pos:  n.pos,
+		Pos:  n.Pos,
 	}
 	left := r.expression(f, "that", ofTheJob, expr.Parse)
 	if left != nil && relation.Is.Given() {

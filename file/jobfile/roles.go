@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
@@ -32,10 +33,10 @@ func (r readingReader) readRoles(x *reading) {
 	if of.absent() {
 		return
 	}
-	for _, p := range n.pairs {
-		if role, known := roleUnder(x.method, p.key.text); known {
-			of.holds(p.key.text)
-			x.Of = append(x.Of, r.argument(x, role, p, of.about(p.key.text)))
+	for _, p := range n.Pairs {
+		if role, known := roleUnder(x.method, p.Key.Text); known {
+			of.holds(p.Key.Text)
+			x.Of = append(x.Of, r.argument(x, role, p, of.about(p.Key.Text)))
 		}
 	}
 	if of.hasAny([]string{keys.FromHole, keys.ToHole}) {
@@ -60,54 +61,54 @@ func roleUnder(m *gauge.Method, key string) (gauge.Role, bool) {
 
 // checkHoles faults a distance that is not between two holes of one plan.
 func (r readingReader) checkHoles(of fields) {
-	hole := func(key string) string { return strings.TrimPrefix(of.at(key).text, partPrefix) }
+	hole := func(key string) string { return strings.TrimPrefix(of.at(key).Text, partPrefix) }
 	from, there := r.owners[hole(fromHole)]
 	to, too := r.owners[hole(toHole)]
 	switch {
 	case !there || !too || from.thing != aHole || to.thing != aHole:
-	case of.at(fromHole).text == of.at(toHole).text:
+	case of.at(fromHole).Text == of.at(toHole).Text:
 		r.fault(of.at(toHole), "%s: from and to are the same hole", of.what)
 	case from.index != to.index:
-		r.fault(of.at(toHole), "%s: %s and %s are not holes of one plan", of.what, quote(of.at(fromHole).text), quote(of.at(toHole).text))
+		r.fault(of.at(toHole), "%s: %s and %s are not holes of one plan", of.what, yamltree.Quote(of.at(fromHole).Text), yamltree.Quote(of.at(toHole).Text))
 	}
 }
 
 // argument reads what stands in one role: an id or a plain value.
-func (r readingReader) argument(x *reading, role gauge.Role, p pair, about string) trade.Arg {
-	arg := trade.Arg{Role: role.Name, Pos: p.value.pos}
+func (r readingReader) argument(x *reading, role gauge.Role, p yamltree.Pair, about string) trade.Arg {
+	arg := trade.Arg{Role: role.Name, Pos: p.Value.Pos}
 	switch {
-	case p.value.shape == scalar && strings.HasPrefix(p.value.text, partPrefix):
-		arg.ID = p.value.text
-		r.checkMade(x, role, p.value, about)
-	case p.value.shape == scalar && idPattern.MatchString(p.value.text):
-		arg.ID = p.value.text
-		r.checkArgument(role, p.value, about)
+	case p.Value.Shape == yamltree.Scalar && strings.HasPrefix(p.Value.Text, partPrefix):
+		arg.ID = p.Value.Text
+		r.checkMade(x, role, p.Value, about)
+	case p.Value.Shape == yamltree.Scalar && keys.IsID(p.Value.Text):
+		arg.ID = p.Value.Text
+		r.checkArgument(role, p.Value, about)
 	case role.Kind == gauge.HoleOfPlan || role.Kind == gauge.PlaceTouched:
-		r.fault(p.value, "%s: found %s where an id should be", about, p.value.found())
+		r.fault(p.Value, "%s: found %s where an id should be", about, p.Value.Found())
 	case role.Kind == gauge.Count || role.Kind == gauge.Side:
-		arg.Value = r.wholeNumber(role.Kind, p.value, about)
+		arg.Value = r.wholeNumber(role.Kind, p.Value, about)
 	default:
-		arg.Value = r.quantity(p.value, about, r.roleReader(role.Kind), roleSign(role))
+		arg.Value = r.quantity(p.Value, about, r.roleReader(role.Kind), roleSign(role))
 	}
 	return arg
 }
 
 // checkArgument faults an id that cannot stand in a role.
-func (r readingReader) checkArgument(role gauge.Role, n node, about string) {
+func (r readingReader) checkArgument(role gauge.Role, n yamltree.Node, about string) {
 	switch role.Kind {
 	case gauge.HoleOfPlan:
 		r.owner(n, about, aHole)
 	case gauge.PlaceTouched:
 		r.owner(n, about, aPlace)
 	case gauge.Count, gauge.Side:
-		r.fault(n, "%s: found %s where a whole number should be", about, n.found())
+		r.fault(n, "%s: found %s where a whole number should be", about, n.Found())
 	default:
 		o, ok := r.owner(n, about, aSize, aPiece)
 		if !ok {
 			return
 		}
 		if d, known := r.dimensionOf(o); known && d != role.Kind.Dimension() {
-			r.fault(n, "%s: %s is %s where %s should be", about, quote(n.text), dimensionNames[d], dimensionNames[role.Kind.Dimension()])
+			r.fault(n, "%s: %s is %s where %s should be", about, yamltree.Quote(n.Text), dimensionNames[d], dimensionNames[role.Kind.Dimension()])
 		}
 	}
 }
@@ -138,11 +139,11 @@ func roleSign(role gauge.Role) limit {
 }
 
 // wholeNumber reads a number that counts something, or the side 1 or -1.
-func (r readingReader) wholeNumber(k gauge.RoleKind, n node, about string) unit.Quantity {
-	number, err := strconv.ParseInt(n.text, 10, 64)
+func (r readingReader) wholeNumber(k gauge.RoleKind, n yamltree.Node, about string) unit.Quantity {
+	number, err := strconv.ParseInt(n.Text, 10, 64)
 	switch {
-	case n.shape != scalar || err != nil:
-		r.fault(n, "%s: found %s where a whole number should be", about, n.found())
+	case n.Shape != yamltree.Scalar || err != nil:
+		r.fault(n, "%s: found %s where a whole number should be", about, n.Found())
 	case k == gauge.Side && number != 1 && number != -1:
 		r.fault(n, "%s is %d; a side is 1 or -1", about, number)
 	case k == gauge.Count && (number < 1 || number > mostCounted):

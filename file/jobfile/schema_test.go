@@ -49,6 +49,9 @@ type validation struct {
 	Wrong [][]string // with every scalar a text, and by the rules of YAML 1.2
 }
 
+// python is Debian's own: another may come first on the path.
+const python = "/usr/bin/python3"
+
 // validate asks an independent validator, testdata/oracle/schema.py.
 func validate(t *testing.T, files []string) map[string]validation {
 	t.Helper()

@@ -1,6 +1,7 @@
 package jobfile
 
 import (
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
 
@@ -11,10 +12,10 @@ type shapeReader struct{ holeReader }
 func (r shapeReader) readShape(p fields) {
 	part := r.job.Part
 	n := p.at("shape")
-	if !p.has("shape") || part.Kind == "" || n.shape == mapping && len(n.pairs) == 0 {
+	if !p.has("shape") || part.Kind == "" || n.Shape == yamltree.Mapping && len(n.Pairs) == 0 {
 		return
 	}
-	part.Shape.Pos = n.pos
+	part.Shape.Pos = n.Pos
 	s := p.item("shape", n, shapeOf(part.Kind))
 	switch shape := &part.Shape; part.Kind {
 	case trade.TurnedPart:

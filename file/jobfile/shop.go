@@ -14,10 +14,10 @@ type shopReader struct{ *values }
 // themselves.
 func (r shopReader) readShop(f fields) {
 	for _, entry := range f.entries("shop") {
-		r.checkID(entry.key, aMachine)
-		m := f.item("shop", entry.value, describe(string(aMachine), entry.key))
+		r.checkID(entry.Key, aMachine)
+		m := f.item("shop", entry.Value, describe(string(aMachine), entry.Key))
 		machine := trade.Machinery{
-			ID:      entry.key.text,
+			ID:      entry.Key.Text,
 			Kind:    trade.MachineKind(m.text("kind")),
 			Speeds:  m.speeds(),
 			Dials:   r.dials(m),
@@ -27,7 +27,7 @@ func (r shopReader) readShop(f fields) {
 			Cutters: r.cutters(m),
 			SawKerf: m.quantity("saw-kerf"),
 			Say:     m.text("say"),
-			Pos:     entry.key.pos,
+			Pos:     entry.Key.Pos,
 		}
 		r.readThreading(m, &machine)
 		r.job.Shop = append(r.job.Shop, machine)
@@ -77,13 +77,13 @@ func (f fields) counts(key string) []int {
 func (r shopReader) dials(m fields) []trade.DialScale {
 	var dials []trade.DialScale
 	for _, entry := range m.entries("dials") {
-		d := m.item("dials", entry.value, describe("dial", entry.key)+" of "+m.what)
+		d := m.item("dials", entry.Value, describe("dial", entry.Key)+" of "+m.what)
 		dial := trade.DialScale{
-			Slide:    r.text(entry.key, m.about("dials")),
+			Slide:    r.text(entry.Key, m.about("dials")),
 			Division: d.quantity("division"),
 			Turn:     d.quantity("turn"),
 			Reads:    trade.DialReads(d.text("reads")),
-			Pos:      entry.key.pos,
+			Pos:      entry.Key.Pos,
 		}
 		d.rising(dial.Division, dial.Turn, "division", "turn")
 		dials = append(dials, dial)
@@ -95,8 +95,8 @@ func (r shopReader) travels(m fields) []trade.Travel {
 	var travels []trade.Travel
 	for _, entry := range m.entries("travels") {
 		travels = append(travels, trade.Travel{
-			Slide:  r.text(entry.key, m.about("travels")),
-			Length: r.quantity(entry.value, describe("travel", entry.key)+" of "+m.what, r.length, positive),
+			Slide:  r.text(entry.Key, m.about("travels")),
+			Length: r.quantity(entry.Value, describe("travel", entry.Key)+" of "+m.what, r.length, positive),
 		})
 	}
 	return travels
@@ -113,7 +113,7 @@ func rotaryTable(m fields) *trade.RotaryTable {
 		Plates:    t.counts("plates"),
 		Divisions: t.whole("divisions"),
 		Gears:     t.counts("gears"),
-		Pos:       m.at("rotary-table").pos,
+		Pos:       m.at("rotary-table").Pos,
 	}
 }
 
@@ -121,15 +121,15 @@ func rotaryTable(m fields) *trade.RotaryTable {
 func (r shopReader) cutters(m fields) []trade.Cutter {
 	var cutters []trade.Cutter
 	for _, entry := range m.entries("cutters") {
-		r.checkID(entry.key, aCutter)
-		c := m.item("cutters", entry.value, describe(string(aCutter), entry.key)+" of "+m.what)
+		r.checkID(entry.Key, aCutter)
+		c := m.item("cutters", entry.Value, describe(string(aCutter), entry.Key)+" of "+m.what)
 		cutters = append(cutters, trade.Cutter{
-			ID:       entry.key.text,
+			ID:       entry.Key.Text,
 			Kind:     trade.CutterKind(c.text("kind")),
 			Diameter: c.quantity("diameter"),
 			Teeth:    c.whole("teeth"),
 			Material: trade.ToolMaterial(c.text("material")),
-			Pos:      entry.key.pos,
+			Pos:      entry.Key.Pos,
 		})
 	}
 	return cutters

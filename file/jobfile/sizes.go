@@ -16,19 +16,19 @@ type sizeReader struct{ *values }
 // readSizes reads the sizes that are sought.
 func (r sizeReader) readSizes(f fields) {
 	for _, entry := range f.entries("sizes") {
-		s := f.item("sizes", entry.value, describe("size", entry.key))
+		s := f.item("sizes", entry.Value, describe("size", entry.Key))
 		size := trade.Size{
-			ID:      entry.key.text,
+			ID:      entry.Key.Text,
 			Kind:    trade.SizeKind(s.text("kind")),
 			Surface: trade.Surface(s.text("surface")),
 			Meant:   s.text("meant"),
 			Say:     s.text("say"),
-			Pos:     entry.key.pos,
+			Pos:     entry.Key.Pos,
 		}
 		if size.Kind != "" {
 			r.readFigures(s, &size)
 		}
-		r.claim(entry.key, aSize, len(r.job.Sizes))
+		r.claim(entry.Key, aSize, len(r.job.Sizes))
 		r.job.Sizes = append(r.job.Sizes, size)
 	}
 }
@@ -49,7 +49,7 @@ func (r sizeReader) readFigures(s fields, size *trade.Size) {
 		Value:  s.quantityWithin("known", read, sign),
 		Within: s.quantityIn("within", spread),
 		U:      s.quantityIn("u", spread),
-		Pos:    s.at("known").pos,
+		Pos:    s.at("known").Pos,
 	}
 }
 

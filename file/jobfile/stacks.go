@@ -3,6 +3,7 @@ package jobfile
 import (
 	"slices"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/expr"
 )
@@ -10,14 +11,14 @@ import (
 // readStacks reads the chains of sizes whose sum matters.
 func (r partReader) readStacks(p fields) {
 	for _, entry := range p.entries("stacks") {
-		r.checkID(entry.key, aStack)
-		s := p.item("stacks", entry.value, describe("stack", entry.key))
+		r.checkID(entry.Key, aStack)
+		s := p.item("stacks", entry.Value, describe("stack", entry.Key))
 		r.job.Part.Stacks = append(r.job.Part.Stacks, trade.Stack{
-			ID:     entry.key.text,
+			ID:     entry.Key.Text,
 			That:   s.formulaOf("that"),
 			Wanted: s.span("wanted"),
 			Say:    s.text("say"),
-			Pos:    entry.key.pos,
+			Pos:    entry.Key.Pos,
 		})
 		e := r.expression(s, "that", ofThePart, expr.Parse)
 		switch {
@@ -33,9 +34,9 @@ func (r partReader) readStacks(p fields) {
 // readMates reads the pairs of shapes that go together.
 func (r partReader) readMates(p fields) {
 	for _, entry := range p.entries("mates") {
-		r.checkID(entry.key, aMate)
-		m := p.item("mates", entry.value, describe("mate", entry.key))
-		mate := trade.Mate{ID: entry.key.text, Say: m.text("say"), Pos: entry.key.pos}
+		r.checkID(entry.Key, aMate)
+		m := p.item("mates", entry.Value, describe("mate", entry.Key))
+		mate := trade.Mate{ID: entry.Key.Text, Say: m.text("say"), Pos: entry.Key.Pos}
 		mate.Pair, mate.Of = r.readPair(m, "pair", trade.Pairs)
 		mate.Entry = r.readEntry(m)
 		r.job.Part.Mates = append(r.job.Part.Mates, mate)
@@ -48,7 +49,7 @@ func (r partReader) readEntry(m fields) *trade.Entry {
 		return nil
 	}
 	e := m.item("entry", m.at("entry"), "entry of "+m.what)
-	entry := &trade.Entry{Pos: m.at("entry").pos}
+	entry := &trade.Entry{Pos: m.at("entry").Pos}
 	entry.Kind, entry.Of = r.readPair(e, "kind", trade.Openings)
 	return entry
 }
@@ -62,9 +63,9 @@ func (r partReader) readPair(f fields, key string, among []trade.Pair) (word tra
 		return word, nil
 	}
 	of := f.item("of", f.at("of"), "the roles of "+f.what)
-	for _, p := range f.at("of").pairs {
-		if role, known := among[i].Role(p.key.text); known {
-			of.holds(p.key.text)
+	for _, p := range f.at("of").Pairs {
+		if role, known := among[i].Role(p.Key.Text); known {
+			of.holds(p.Key.Text)
 			args = append(args, r.mateArg(role, p, of))
 		}
 	}
@@ -72,19 +73,19 @@ func (r partReader) readPair(f fields, key string, among []trade.Pair) (word tra
 }
 
 // mateArg reads the expression, or the id of a plan, in one role.
-func (r partReader) mateArg(role trade.PairRole, p pair, of fields) trade.MateArg {
-	n, about := p.value, of.about(p.key.text)
-	arg := trade.MateArg{Role: role.Name, Pos: n.pos}
+func (r partReader) mateArg(role trade.PairRole, p yamltree.Pair, of fields) trade.MateArg {
+	n, about := p.Value, of.about(p.Key.Text)
+	arg := trade.MateArg{Role: role.Name, Pos: n.Pos}
 	switch {
 	case of.text(role.Name) == "":
 	case role.Plan:
-		arg.Plan = n.text
+		arg.Plan = n.Text
 		r.owner(n, about, aPlan)
 	default:
-		arg.Value = trade.Formula{Text: n.text, Pos: n.pos}
+		arg.Value = trade.Formula{Text: n.Text, Pos: n.Pos}
 		e := r.formula(n, about, ofThePart, rightSide(expr.DimensionOf(role.Dimension)))
 		if e != nil && len(e.Names()) == 0 && e.Eval(nil, nil) <= 0 && role.Kind.MustBePositive() {
-			r.fault(n, "%s is %s; it must %s", about, quote(n.text), positive)
+			r.fault(n, "%s is %s; it must %s", about, yamltree.Quote(n.Text), positive)
 		}
 	}
 	return arg

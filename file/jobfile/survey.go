@@ -5,6 +5,7 @@ import (
 	"slices"
 	"time"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
@@ -28,7 +29,7 @@ func (r surveyReader) readSurveys(f fields) {
 	}
 }
 
-func (r surveyReader) readSurvey(f fields, n node, id string, taken map[string]trade.Pos) {
+func (r surveyReader) readSurvey(f fields, n yamltree.Node, id string, taken map[string]trade.Pos) {
 	what := id
 	if written := textUnder(n, "id"); written != "" {
 		what = itemName(string(aSurvey), written)
@@ -43,7 +44,7 @@ func (r surveyReader) readSurvey(f fields, n node, id string, taken map[string]t
 		With:   r.instrumentOf(s, "with"),
 		Within: s.quantity("within"),
 		Say:    s.text("say"),
-		Pos:    n.pos,
+		Pos:    n.Pos,
 	}
 	if written := s.text("id"); written != "" {
 		survey.ID = written
@@ -96,7 +97,7 @@ func (r surveyReader) surveyFigure(s fields, key trade.SurveyKey) trade.SurveyFi
 func (f fields) flank(key string) unit.Quantity {
 	angle := f.quantity(key)
 	if angle.Given() && angle.Inside() >= math.Pi/2 {
-		f.r.fault(f.at(key), "%s is %s; a flank leans by less than 90°", f.about(key), quote(f.at(key).text))
+		f.r.fault(f.at(key), "%s is %s; a flank leans by less than 90°", f.about(key), yamltree.Quote(f.at(key).Text))
 	}
 	return angle
 }
@@ -122,10 +123,10 @@ func (r surveyReader) instrumentOf(s fields, key string) string {
 }
 
 // seen reads one length, or a list of several that were read in one place.
-func (r surveyReader) seen(n node, about string) []unit.Quantity {
-	items := []node{n}
-	if n.shape == list {
-		items = n.items
+func (r surveyReader) seen(n yamltree.Node, about string) []unit.Quantity {
+	items := []yamltree.Node{n}
+	if n.Shape == yamltree.List {
+		items = n.Items
 	}
 	switch {
 	case len(items) == 0:
@@ -146,19 +147,19 @@ func (r surveyReader) seen(n node, about string) []unit.Quantity {
 // stations reads what was read along a slide, and puts it in order.
 func (r surveyReader) stations(s fields, fewest int) []trade.Station {
 	entries := s.entries(stationKey)
-	if s.has(stationKey) && s.at(stationKey).shape == mapping && len(entries) < fewest {
+	if s.has(stationKey) && s.at(stationKey).Shape == yamltree.Mapping && len(entries) < fewest {
 		r.fault(s.at(stationKey), "%s: %d of them; %d at least are wanted", s.about(stationKey), len(entries), fewest)
 	}
 	if len(entries) > keys.MostStations {
-		r.fault(entries[keys.MostStations].key, "%s: there are %d of them; at most %d are read", s.about(stationKey), len(entries), keys.MostStations)
+		r.fault(entries[keys.MostStations].Key, "%s: there are %d of them; at most %d are read", s.about(stationKey), len(entries), keys.MostStations)
 		return nil
 	}
 	var stations []trade.Station
 	for _, entry := range entries {
 		stations = append(stations, trade.Station{
-			At:  r.quantity(entry.key, "place in "+s.what, r.length, anySign),
-			Saw: r.seen(entry.value, s.about(stationKey)+", "+entry.key.text),
-			Pos: entry.key.pos,
+			At:  r.quantity(entry.Key, "place in "+s.what, r.length, anySign),
+			Saw: r.seen(entry.Value, s.about(stationKey)+", "+entry.Key.Text),
+			Pos: entry.Key.Pos,
 		})
 	}
 	r.inOrder(s, stations)
@@ -174,7 +175,7 @@ func (r surveyReader) inOrder(s fields, stations []trade.Station) {
 	slices.SortStableFunc(stations, func(a, b trade.Station) int { return a.At.Exact().Cmp(b.At.Exact()) })
 	for i := 1; i < len(stations); i++ {
 		if a, b := stations[i-1], stations[i]; a.At.Equal(b.At) {
-			r.faults.add(b.Pos, "%s: the place %s stands here a second time; write its values as one list", s.what, b.At)
+			r.faults.Add(b.Pos, "%s: the place %s stands here a second time; write its values as one list", s.what, b.At)
 		}
 	}
 }
@@ -192,7 +193,7 @@ func (r surveyReader) rollers(s fields) []trade.RollerReading {
 	var list []trade.RollerReading
 	for i, n := range items {
 		x := s.item(rollerKey, n, numbered("roller reading", i)+" of "+s.what)
-		reading := trade.RollerReading{At: x.quantity("at"), Raised: x.quantity("raised"), Pos: n.pos}
+		reading := trade.RollerReading{At: x.quantity("at"), Raised: x.quantity("raised"), Pos: n.Pos}
 		if x.has("roller") {
 			reading.Roller = r.bound(x, "roller")
 		}

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
 
@@ -24,10 +25,10 @@ type threadReader struct{ *values }
 // among themselves.
 func (r threadReader) readThreads(f fields) {
 	for _, entry := range f.entries("threads") {
-		r.checkID(entry.key, aThread)
-		t := f.item("threads", entry.value, describe("thread", entry.key))
+		r.checkID(entry.Key, aThread)
+		t := f.item("threads", entry.Value, describe("thread", entry.Key))
 		thread := trade.Thread{
-			ID:        entry.key.text,
+			ID:        entry.Key.Text,
 			Major:     r.sizeOfThread(t, "major"),
 			Pitch:     r.sizeOfThread(t, "pitch"),
 			Effective: r.sizeOfThread(t, "effective"),
@@ -37,7 +38,7 @@ func (r threadReader) readThreads(f fields) {
 			Hand:      trade.Hand(t.text("hand")),
 			Starts:    max(1, t.whole("starts")),
 			Meant:     t.text("meant"),
-			Pos:       entry.key.pos,
+			Pos:       entry.Key.Pos,
 		}
 		r.job.Threads = append(r.job.Threads, thread)
 	}
@@ -49,8 +50,8 @@ func (r threadReader) sizeOfThread(t fields, role string) string {
 		return ""
 	}
 	n := t.at(role)
-	if n.shape != scalar {
-		r.fault(n, "%s: found %s where the id of a size should be", t.about(role), n.found())
+	if n.Shape != yamltree.Scalar {
+		r.fault(n, "%s: found %s where the id of a size should be", t.about(role), n.Found())
 		return ""
 	}
 	o, ok := r.owner(n, t.about(role), aSize)
@@ -59,7 +60,7 @@ func (r threadReader) sizeOfThread(t fields, role string) string {
 	}
 	kinds := threadRoles[role]
 	if kind := r.job.Sizes[o.index].Kind; kind != "" && !slices.Contains(kinds, kind) {
-		r.fault(n, "%s: %s is of kind %s where one of kind %s should be", t.about(role), quote(n.text), kind, strings.Join(words(kinds), " or "))
+		r.fault(n, "%s: %s is of kind %s where one of kind %s should be", t.about(role), yamltree.Quote(n.Text), kind, strings.Join(words(kinds), " or "))
 	}
-	return n.text
+	return n.Text
 }

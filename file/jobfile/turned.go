@@ -3,6 +3,7 @@ package jobfile
 import (
 	"fmt"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
 
@@ -17,7 +18,7 @@ func (r turnedReader) turnedShape(s fields) *trade.TurnedShape {
 		LeftCentre:  s.measure("left-centre"),
 		RightCentre: s.measure("right-centre"),
 	}
-	if s.has("steps") && s.at("steps").shape == list && len(turned.Steps) == 0 {
+	if s.has("steps") && s.at("steps").Shape == yamltree.List && len(turned.Steps) == 0 {
 		r.fault(s.at("steps"), "%s: it has one step at least", s.about("steps"))
 	}
 	for i, n := range s.list("cross-holes") {

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
@@ -21,7 +22,7 @@ type values struct {
 
 // value reads what the description says enough of: nil for a mapping, a list, or a
 // quantity whose dimension another key gives it, which are read by who knows more.
-func (r *values) value(h keys.Holds, n node, about string) any {
+func (r *values) value(h keys.Holds, n yamltree.Node, about string) any {
 	switch h.Kind {
 	case keys.Text, keys.FormatVersion, keys.Formula, keys.ID, keys.Reference:
 		return r.text(n, about)
@@ -53,7 +54,7 @@ func (r *values) value(h keys.Holds, n node, about string) any {
 }
 
 // placed reads quantities, and those of a shape.
-func (r *values) placed(h keys.Holds, n node, about string) any {
+func (r *values) placed(h keys.Holds, n yamltree.Node, about string) any {
 	limit := limitOf[h.Sign]
 	switch h.Kind {
 	case keys.Measure:
@@ -72,7 +73,7 @@ func (r *values) placed(h keys.Holds, n node, about string) any {
 	}
 	q := r.quantity(n, about, r.readerOf(h.Kind), limit)
 	if h.Top > 0 && q.Given() && q.Inside() > h.Top {
-		r.fault(n, "%s is %s; %s", about, quote(n.text), h.Why)
+		r.fault(n, "%s is %s; %s", about, yamltree.Quote(n.Text), h.Why)
 		return nil
 	}
 	if h.Kind == keys.Temperature {
@@ -105,7 +106,7 @@ func (r *values) readerOf(k keys.Kind) quantityReader {
 }
 
 // span reads a range. Its lower end must keep the limit.
-func (r *values) span(h keys.Holds, n node, about string) any {
+func (r *values) span(h keys.Holds, n yamltree.Node, about string) any {
 	read := r.lengths
 	if h.Kind != keys.LengthRange {
 		read = unit.ParseNumberRange
@@ -120,14 +121,14 @@ func (r *values) span(h keys.Holds, n node, about string) any {
 	case !low.Given():
 		return nil
 	case h.Top > 0 && span.High.Inside() > h.Top:
-		r.fault(n, "%s is %s; %s", about, quote(n.text), h.Why)
+		r.fault(n, "%s is %s; %s", about, yamltree.Quote(n.Text), h.Why)
 	}
 	return span
 }
 
 // word reads one of some words of a sort, which is named by its key where it has no
 // name of its own.
-func (r *values) word(n node, about, sort string, among []string) string {
+func (r *values) word(n yamltree.Node, about, sort string, among []string) string {
 	text := r.text(n, about)
 	if text == "" || slices.Contains(among, text) {
 		return text
@@ -141,19 +142,19 @@ func (r *values) word(n node, about, sort string, among []string) string {
 }
 
 // placeOf reads the two lengths [x, y] of a shape.
-func (r *values) placeOf(n node, about string) [2]trade.Measure {
-	if !n.isPair() {
-		r.fault(n, "%s: found %s where a pair [x, y] should be", about, n.found())
+func (r *values) placeOf(n yamltree.Node, about string) [2]trade.Measure {
+	if !n.IsPair() {
+		r.fault(n, "%s: found %s where a pair [x, y] should be", about, n.Found())
 		return [2]trade.Measure{}
 	}
 	return [2]trade.Measure{
-		r.measureOf(n.items[0], about, unit.Length, r.length, anySign),
-		r.measureOf(n.items[1], about, unit.Length, r.length, anySign),
+		r.measureOf(n.Items[0], about, unit.Length, r.length, anySign),
+		r.measureOf(n.Items[1], about, unit.Length, r.length, anySign),
 	}
 }
 
 // day reads a date of the calendar.
-func (r *values) day(n node, about string) any {
+func (r *values) day(n yamltree.Node, about string) any {
 	text := r.text(n, about)
 	if text == "" {
 		return nil
@@ -161,9 +162,9 @@ func (r *values) day(n node, about string) any {
 	day, err := time.Parse(time.DateOnly, text)
 	switch {
 	case err != nil:
-		r.fault(n, "%s is %s; a date is written year-month-day: 2024-03-31", about, quote(text))
+		r.fault(n, "%s is %s; a date is written year-month-day: 2024-03-31", about, yamltree.Quote(text))
 	case day.Year() < keys.FirstSurveyed || day.Year() > keys.LastSurveyed:
-		r.fault(n, "%s is %s; a year from %d to %d is wanted", about, quote(text), keys.FirstSurveyed, keys.LastSurveyed)
+		r.fault(n, "%s is %s; a year from %d to %d is wanted", about, yamltree.Quote(text), keys.FirstSurveyed, keys.LastSurveyed)
 	}
 	return day
 }
@@ -175,17 +176,17 @@ const (
 )
 
 // chance reads a plain number or a percentage.
-func (r *values) chance(n node, about string) any {
+func (r *values) chance(n yamltree.Node, about string) any {
 	value := r.quantity(n, about, parseChance, positive)
 	if !value.Given() {
 		return nil
 	}
 	chance := value.Inside()
-	if strings.HasSuffix(n.text, "%") {
+	if strings.HasSuffix(n.Text, "%") {
 		chance /= 100
 	}
 	if chance < leastChance || chance > mostChance {
-		r.fault(n, "%s is %s; a chance is from %g to %g, or from 50 %% to 99.99 %%", about, quote(n.text), leastChance, mostChance)
+		r.fault(n, "%s is %s; a chance is from %g to %g, or from 50 %% to 99.99 %%", about, yamltree.Quote(n.Text), leastChance, mostChance)
 		return nil
 	}
 	return chance
@@ -198,23 +199,23 @@ const (
 )
 
 // believed returns a temperature in °C, nil where it is none that can be.
-func (r *values) believed(q unit.Quantity, n node, about string) any {
+func (r *values) believed(q unit.Quantity, n yamltree.Node, about string) any {
 	if q.Given() && (q.Inside() < coldest || q.Inside() > hottest) {
-		r.fault(n, "%s is %s; a temperature is from %d to %d °C", about, quote(n.text), coldest, hottest)
+		r.fault(n, "%s is %s; a temperature is from %d to %d °C", about, yamltree.Quote(n.Text), coldest, hottest)
 		return nil
 	}
 	return q
 }
 
 // ratio reads a ratio of whole numbers.
-func (r *values) ratio(n node, about string) any {
+func (r *values) ratio(n yamltree.Node, about string) any {
 	q := r.quantity(n, about, parseRatio, positive)
 	if !q.Given() {
 		return nil
 	}
 	exact := q.Exact()
 	if !exact.Num().IsInt64() || !exact.Denom().IsInt64() || max(exact.Num().Int64(), exact.Denom().Int64()) > keys.MostRatio {
-		r.fault(n, "%s is %s; a ratio is of whole numbers up to %d", about, quote(n.text), keys.MostRatio)
+		r.fault(n, "%s is %s; a ratio is of whole numbers up to %d", about, yamltree.Quote(n.Text), keys.MostRatio)
 		return nil
 	}
 	return trade.Ratio{Num: int(exact.Num().Int64()), Den: int(exact.Denom().Int64())}

@@ -3,6 +3,7 @@ package jobfile
 import (
 	"slices"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
@@ -28,7 +29,7 @@ func (r workReader) readWork(f fields) {
 	r.checkNeeds(written)
 }
 
-func (r workReader) operation(f fields, n node, id string, taken map[string]trade.Pos) (fields, trade.Operation) {
+func (r workReader) operation(f fields, n yamltree.Node, id string, taken map[string]trade.Pos) (fields, trade.Operation) {
 	what := id
 	if written := textUnder(n, "id"); written != "" {
 		what = itemName(string(anOperation), written)
@@ -47,7 +48,7 @@ func (r workReader) operation(f fields, n node, id string, taken map[string]trad
 		Datum:   r.datum(o),
 		Holding: r.holding(o),
 		Say:     o.text("say"),
-		Pos:     n.pos,
+		Pos:     n.Pos,
 	}
 	if written := o.text("id"); written != "" {
 		op.ID = written
@@ -105,7 +106,7 @@ func (r workReader) holding(o fields) *trade.Holding {
 		At:       h.pair("at"),
 		Towards:  h.quantity("towards"),
 		Friction: h.number("friction"),
-		Pos:      o.at("hold").pos,
+		Pos:      o.at("hold").Pos,
 	}
 	return holding
 }
@@ -114,10 +115,10 @@ func (r workReader) holding(o fields) *trade.Holding {
 func (r workReader) contacts(h fields) []trade.Contact {
 	entries := h.entries("contacts")
 	switch {
-	case h.has("contacts") && h.at("contacts").shape == mapping && len(entries) == 0:
+	case h.has("contacts") && h.at("contacts").Shape == yamltree.Mapping && len(entries) == 0:
 		r.fault(h.at("contacts"), "%s: nothing holds the work; write one contact at least", h.about("contacts"))
 	case len(entries) > keys.MostContacts:
-		r.fault(entries[keys.MostContacts].key, "%s: there are %d of them; at most %d are read", h.about("contacts"), len(entries), keys.MostContacts)
+		r.fault(entries[keys.MostContacts].Key, "%s: there are %d of them; at most %d are read", h.about("contacts"), len(entries), keys.MostContacts)
 		return nil
 	}
 	var contacts []trade.Contact
@@ -127,11 +128,11 @@ func (r workReader) contacts(h fields) []trade.Contact {
 	return contacts
 }
 
-func (r workReader) contact(h fields, entry pair) trade.Contact {
-	r.checkID(entry.key, aContact)
-	c := h.item("contacts", entry.value, describe(string(aContact), entry.key)+" of "+h.what)
+func (r workReader) contact(h fields, entry yamltree.Pair) trade.Contact {
+	r.checkID(entry.Key, aContact)
+	c := h.item("contacts", entry.Value, describe(string(aContact), entry.Key)+" of "+h.what)
 	contact := trade.Contact{
-		ID:       entry.key.text,
+		ID:       entry.Key.Text,
 		Kind:     trade.ContactKind(c.text("kind")),
 		At:       c.pair("at"),
 		Towards:  c.quantity("towards"),
@@ -139,7 +140,7 @@ func (r workReader) contact(h fields, entry pair) trade.Contact {
 		Clamping: c.quantity("clamping"),
 		Bolt:     c.quantity("bolt"),
 		Heel:     c.quantity("heel"),
-		Pos:      entry.key.pos,
+		Pos:      entry.Key.Pos,
 	}
 	c.rising(contact.Bolt, contact.Heel, "bolt", "heel")
 	return contact

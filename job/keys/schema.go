@@ -193,7 +193,6 @@ func spellings(words []string) []any {
 const (
 	someText  = `\S`
 	someDigit = `[0-9]`
-	anID      = `^[A-Za-z][A-Za-z0-9_]*$`
 	anIDOf    = `^[A-Za-z][A-Za-z0-9_.]*$` // part.ID among them
 	aDate     = `^[0-9]{4}-[0-9]{2}-[0-9]{2}$`
 	aRange    = `[0-9].*\.\.`

@@ -2,21 +2,14 @@ package sound
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
 
+	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/trade"
-	"codeberg.org/oddleg/oddleg/num/expr"
 	"codeberg.org/oddleg/oddleg/num/near"
 )
-
-// idPattern is what an id looks like.
-var idPattern = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9_]*$`)
-
-// isReserved reports whether a word means itself in an expression or a value.
-func isReserved(word string) bool { return expr.Reserved(word) || word == "ft" }
 
 // thing is what an id can name.
 type thing string
@@ -129,9 +122,9 @@ func (c *check) isID(id string, t thing, pos trade.Pos) bool {
 	switch {
 	case id == "":
 		c.fault(pos, "%s has no id", t)
-	case !idPattern.MatchString(id):
+	case !keys.IsID(id):
 		c.fault(pos, "%s is no id of %s: a letter first, then letters, digits and _", quote(id), t)
-	case isReserved(id):
+	case keys.IsReserved(id):
 		c.fault(pos, "%s cannot be the id of %s: it is the name of a unit, function or constant", quote(id), t)
 	default:
 		return true

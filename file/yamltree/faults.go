@@ -1,18 +1,18 @@
-package jobfile
+package yamltree
 
 import "codeberg.org/oddleg/oddleg/job/trade"
 
 // mostFaults is how many faults of one file are told.
 const mostFaults = 1000
 
-// faults gathers what is wrong in a file.
-type faults struct {
+// Faults gathers what is wrong in a file.
+type Faults struct {
 	list trade.Faults
 	more *trade.Fault // stands for all that are not told
 }
 
-// add notes a fault at a place. Beyond what is told it takes no time.
-func (f *faults) add(pos trade.Pos, format string, args ...any) {
+// Add notes a fault at a place. Beyond what is told it takes no time.
+func (f *Faults) Add(pos trade.Pos, format string, args ...any) {
 	switch {
 	case len(f.list) < mostFaults:
 		f.list.Add(pos, format, args...)
@@ -21,8 +21,11 @@ func (f *faults) add(pos trade.Pos, format string, args ...any) {
 	}
 }
 
-// err returns the faults in the order of the file, nil if there are none.
-func (f *faults) err() error {
+// Count returns how many faults have been told.
+func (f *Faults) Count() int { return len(f.list) }
+
+// Err returns the faults in the order of the file, nil if there are none.
+func (f *Faults) Err() error {
 	if f.more != nil {
 		f.list = append(f.list, *f.more)
 		f.more = nil

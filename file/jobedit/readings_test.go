@@ -1,4 +1,4 @@
-package jobfile_test
+package jobedit_test
 
 import (
 	"fmt"
@@ -7,16 +7,17 @@ import (
 	"strings"
 	"testing"
 
+	"codeberg.org/oddleg/oddleg/file/jobedit"
 	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
 
 func addSaw(reading string, saw ...string) func([]byte) ([]byte, error) {
-	return func(source []byte) ([]byte, error) { return jobfile.AddSaw(source, reading, saw...) }
+	return func(source []byte) ([]byte, error) { return jobedit.AddSaw(source, reading, saw...) }
 }
 
 func setAside(reading string, index int, why string, aside bool) func([]byte) ([]byte, error) {
-	return func(source []byte) ([]byte, error) { return jobfile.SetAside(source, reading, index, why, aside) }
+	return func(source []byte) ([]byte, error) { return jobedit.SetAside(source, reading, index, why, aside) }
 }
 
 // TestReadingEdits changes one line of a reading; all are constructed.
@@ -60,8 +61,8 @@ func TestWithoutReadings(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		old := mustRead(t, string(source))
-		text, err := jobfile.WithoutReadings(source, "Another: one")
+		old := read(t, string(source))
+		text, err := jobedit.WithoutReadings(source, "Another: one")
 		if err != nil {
 			t.Errorf("%s: %v", file, err)
 			continue
@@ -71,7 +72,7 @@ func TestWithoutReadings(t *testing.T) {
 			t.Errorf("%s: %v\n%s", file, err, text)
 			continue
 		}
-		same(t, file, []any{job.Name, len(job.Sizes), len(job.Instruments), len(job.Work)}, []any{"Another: one", len(old.Sizes), len(old.Instruments), len(old.Work)})
+		equal(t, file, []any{job.Name, len(job.Sizes), len(job.Instruments), len(job.Work)}, []any{"Another: one", len(old.Sizes), len(old.Instruments), len(old.Work)})
 		for _, r := range job.Readings {
 			if len(r.Saw) > 0 || r.Goes.Given() || r.Why != "" {
 				t.Errorf("%s: reading %s was taken", file, r.ID)
@@ -85,19 +86,19 @@ func TestWithoutReadings(t *testing.T) {
 
 // TestUnderWay: a job is read from its first line on.
 func TestUnderWay(t *testing.T) {
-	blank, err := jobfile.Blank("Nut: 1/2\"", "in", trade.Machine{What: "press", Built: 1936})
-	same(t, "blank", string(blank), "oddleg: 1\njob: 'Nut: 1/2\"'\nmachine: {what: press, built: 1936}\nunits: in\n")
+	blank, err := jobedit.Blank("Nut: 1/2\"", "in", trade.Machine{What: "press", Built: 1936})
+	equal(t, "blank", string(blank), "oddleg: 1\njob: 'Nut: 1/2\"'\nmachine: {what: press, built: 1936}\nunits: in\n")
 	if err != nil {
 		t.Error(err)
 	}
 	for _, source := range []string{
-		string(blank), "oddleg: 1\njob: x\n", head + "sizes:\nreadings:\nkit:\nchecks:\n", head + "kit: {mic: {kind: micrometer}}\n",
-		head + "kit: {mic: {kind: micrometer}}\nsizes: {a: {kind: width}}\n", head + "plans: {p: {holes: [a, b]}}\n", head + "part: {kind: nut}\n",
+		string(blank), "oddleg: 1\njob: x\n", heading + "sizes:\nreadings:\nkit:\nchecks:\n", heading + "kit: {mic: {kind: micrometer}}\n",
+		heading + "kit: {mic: {kind: micrometer}}\nsizes: {a: {kind: width}}\n", heading + "plans: {p: {holes: [a, b]}}\n", heading + "part: {kind: nut}\n",
 	} {
-		mustRead(t, source)
+		read(t, source)
 	}
 	for _, wrong := range []struct{ name, units string }{{"", "mm"}, {"x", "cm"}, {"a\x00", "mm"}} {
-		if _, err := jobfile.Blank(wrong.name, wrong.units, trade.Machine{}); err == nil {
+		if _, err := jobedit.Blank(wrong.name, wrong.units, trade.Machine{}); err == nil {
 			t.Errorf("%q was taken", wrong)
 		}
 	}
@@ -116,17 +117,17 @@ func TestNextID(t *testing.T) {
 		{"sizes", "bore of it", "boreofit"},
 		{"joints", "", "n1"},
 	} {
-		same(t, test.section+" "+test.stem, jobfile.NextID(source, test.section, test.stem), test.want)
+		equal(t, test.section+" "+test.stem, jobedit.NextID(source, test.section, test.stem), test.want)
 	}
-	same(t, "no job", jobfile.NextID([]byte("a: ["), "kit", "r"), "r1")
+	equal(t, "no job", jobedit.NextID([]byte("a: ["), "kit", "r"), "r1")
 }
 
 func TestSections(t *testing.T) {
 	const source = "oddleg: 1\r\njob: x\r\n\r\n# tools\r\nkit: # all\r\n  mic: {kind: micrometer}\r\n  # worn\r\n\r\n# sought\r\nsizes:\r\n  a: {kind: width}"
-	kit, err := jobfile.Section([]byte(source), "kit")
-	same(t, "kit", []any{kit, err}, []any{"kit: # all\n  mic: {kind: micrometer}\n  # worn", nil})
-	none, err := jobfile.Section([]byte(source), "work")
-	same(t, "none", []any{none, err}, []any{"", nil})
+	kit, err := jobedit.Section([]byte(source), "kit")
+	equal(t, "kit", []any{kit, err}, []any{"kit: # all\n  mic: {kind: micrometer}\n  # worn", nil})
+	none, err := jobedit.Section([]byte(source), "work")
+	equal(t, "none", []any{none, err}, []any{"", nil})
 	for _, test := range []struct{ name, section, text, want string }{
 		{"as it was", "kit", kit + "\n", source},
 		{"changed", "kit", "kit:\n  rod: {kind: rod, size: 3}\n", strings.Replace(source, strings.ReplaceAll(kit, "\n", "\r\n"), "kit:\r\n  rod: {kind: rod, size: 3}", 1)},
@@ -137,11 +138,11 @@ func TestSections(t *testing.T) {
 		{"new in lines", "readings", "readings:\n  # none\n", source + "\r\n\r\nreadings:\r\n  # none"},
 		{"new in the middle", "units", "units: in", strings.Replace(source, "job: x", "job: x\r\nunits: in", 1)},
 	} {
-		got, err := jobfile.SetSection([]byte(source), test.section, test.text)
-		same(t, test.name, []any{string(got), err}, []any{test.want, nil})
+		got, err := jobedit.SetSection([]byte(source), test.section, test.text)
+		equal(t, test.name, []any{string(got), err}, []any{test.want, nil})
 	}
 	for _, wrong := range [][2]string{{"kit", "sizes:\n"}, {"kit", "kit:\nsizes:\n"}, {"kit", "kit: ["}, {"other", "other: 1"}, {"kit", "  kit: {}"}, {"kit", "text"}} {
-		if got, err := jobfile.SetSection([]byte(source), wrong[0], wrong[1]); err == nil {
+		if got, err := jobedit.SetSection([]byte(source), wrong[0], wrong[1]); err == nil {
 			t.Errorf("%q was taken:\n%s", wrong, got)
 		}
 	}
@@ -150,12 +151,12 @@ func TestSections(t *testing.T) {
 // BenchmarkAddSaw adds a value to a job of a hundred readings.
 func BenchmarkAddSaw(b *testing.B) {
 	var source strings.Builder
-	source.WriteString(head + "kit: {mic: {kind: micrometer}}\nsizes:\n  a: {kind: width}\nreadings:\n")
+	source.WriteString(heading + "kit: {mic: {kind: micrometer}}\nsizes:\n  a: {kind: width}\nreadings:\n")
 	for i := range 100 {
 		fmt.Fprintf(&source, "  - {id: r%d, by: outside, of: {size: a}, with: mic, saw: [5.00, 5.01]} # by hand\n", i)
 	}
 	for b.Loop() {
-		if _, err := jobfile.AddSaw([]byte(source.String()), "r50", "5.02"); err != nil {
+		if _, err := jobedit.AddSaw([]byte(source.String()), "r50", "5.02"); err != nil {
 			b.Fatal(err)
 		}
 	}

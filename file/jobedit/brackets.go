@@ -1,21 +1,23 @@
-package jobfile
+package jobedit
 
 import (
 	"slices"
 	"strings"
+
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 )
 
 // settlePairsBracketed notes the changes of a mapping in braces.
-func (s *sheet) settlePairsBracketed(old, want node) {
+func (s *sheet) settlePairsBracketed(old, want yamltree.Node) {
 	row := bracketed{sheet: s, open: s.begin(old)}
-	for _, p := range old.pairs {
-		row.spans = append(row.spans, span{s.begin(p.key), s.end(p.value)})
+	for _, p := range old.Pairs {
+		row.spans = append(row.spans, span{s.begin(p.Key), s.end(p.Value)})
 	}
-	row.cutAll(func(i int) bool { return want.index(old.pairs[i].key.text) >= 0 })
+	row.cutAll(func(i int) bool { return want.Index(old.Pairs[i].Key.Text) >= 0 })
 	last := -1
-	for _, p := range want.pairs {
-		if i := old.index(p.key.text); i >= 0 {
-			s.settle(old.pairs[i].value, p.value, slot{after: s.afterColon(old.pairs[i]), bracketed: true})
+	for _, p := range want.Pairs {
+		if i := old.Index(p.Key.Text); i >= 0 {
+			s.settle(old.Pairs[i].Value, p.Value, slot{after: s.afterColon(old.Pairs[i]), bracketed: true})
 			last = i
 			continue
 		}
@@ -24,21 +26,21 @@ func (s *sheet) settlePairsBracketed(old, want node) {
 }
 
 // settleItemsBracketed notes the changes of a list in brackets.
-func (s *sheet) settleItemsBracketed(old, want node) {
+func (s *sheet) settleItemsBracketed(old, want yamltree.Node) {
 	row := bracketed{sheet: s, open: s.begin(old)}
-	for _, item := range old.items {
+	for _, item := range old.Items {
 		row.spans = append(row.spans, span{s.begin(item), s.end(item)})
 	}
-	partner := partners(old.items, want.items)
+	partner := partners(old.Items, want.Items)
 	row.cutAll(func(i int) bool { return slices.Contains(partner, i) })
 	last := -1
-	for i, item := range want.items {
+	for i, item := range want.Items {
 		if partner[i] < 0 {
 			row.put(last, inline(item, true))
 			continue
 		}
 		last = partner[i]
-		s.settle(old.items[last], item, slot{after: row.spans[last].from, bracketed: true})
+		s.settle(old.Items[last], item, slot{after: row.spans[last].from, bracketed: true})
 	}
 }
 

@@ -1,10 +1,15 @@
-package jobfile
+// Package jobedit changes the text of a job file as a person would: one entry, one
+// value, one section, with all other bytes and every comment as they were. Each
+// change is a change of the tree first, and what was written is read back before it
+// is returned. Merge brings the changes of two people together.
+package jobedit
 
 import (
 	"slices"
 	"strings"
 	"unicode/utf8"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
@@ -22,9 +27,9 @@ import (
 // error and no text. Whether it makes sense is for Read to say. The error, of
 // this and of every other edit, is trade.Faults.
 func Put(source []byte, e record.Item) ([]byte, error) {
-	return rewrite(source, func(s *sheet) (node, error) {
-		return s.root.changed(strings.Split(e.Section, "."), sections, func(n node) (node, error) {
-			return n.put(e)
+	return rewrite(source, func(s *sheet) (yamltree.Node, error) {
+		return changed(s.root, strings.Split(e.Section, "."), sections, func(n yamltree.Node) (yamltree.Node, error) {
+			return put(n, e)
 		})
 	})
 }
@@ -34,15 +39,15 @@ func Put(source []byte, e record.Item) ([]byte, error) {
 // above it the ones that begin with its id and a colon. The section stays, even
 // if nothing is left in it.
 func Drop(source []byte, section, id string) ([]byte, error) {
-	return rewriteLess(source, id, func(s *sheet) (node, error) {
-		return s.root.changed(strings.Split(section, "."), sections, func(n node) (node, error) {
-			i := n.entry(id)
+	return rewriteLess(source, id, func(s *sheet) (yamltree.Node, error) {
+		return changed(s.root, strings.Split(section, "."), sections, func(n yamltree.Node) (yamltree.Node, error) {
+			i := n.Entry(id)
 			if i < 0 {
-				return n, refusal("%s: there is no entry %s", section, quote(id))
+				return n, refusal("%s: there is no entry %s", section, yamltree.Quote(id))
 			}
-			n = n.less(i)
-			if n.count() == 0 && !s.inBrackets(n) {
-				n = node{pos: n.pos}
+			n = n.Without(i)
+			if n.Count() == 0 && !s.inBrackets(n) {
+				n = yamltree.Node{Pos: n.Pos}
 			}
 			return n, nil
 		})
@@ -53,23 +58,23 @@ func Drop(source []byte, section, id string) ([]byte, error) {
 // mapping by their way, machine.built or part.material. One that holds nothing is
 // taken out; a mapping whose last key is taken out goes with it.
 func SetHead(source []byte, fields ...record.Field) ([]byte, error) {
-	return rewrite(source, func(s *sheet) (root node, err error) {
+	return rewrite(source, func(s *sheet) (root yamltree.Node, err error) {
 		root = s.root
 		for _, f := range fields {
 			way := strings.Split(f.Key, ".")
 			last := len(way) - 1
 			f.Key = way[last]
-			root, err = root.changed(way[:last], sections, func(n node) (node, error) {
+			root, err = changed(root, way[:last], sections, func(n yamltree.Node) (yamltree.Node, error) {
 				if last == 0 {
-					return n.set(f, sections)
+					return set(n, f, sections)
 				}
-				return n.set(f, keyOrder[strings.Join(way[:last], ".")])
+				return set(n, f, keyOrder[strings.Join(way[:last], ".")])
 			})
 			if err != nil {
-				return node{}, err
+				return yamltree.Node{}, err
 			}
 			if holdsNothing(f) {
-				root = root.pruned(way[:last])
+				root = root.Pruned(way[:last])
 			}
 		}
 		return root, nil
@@ -96,48 +101,48 @@ var keyOrder = map[string][]string{
 var listed = []string{"readings", "relations", "joints", "work", "checks", "surveys"}
 
 // put returns the section n with an entry in it.
-func (n node) put(e record.Item) (node, error) {
+func put(n yamltree.Node, e record.Item) (yamltree.Node, error) {
 	order := keyOrder[e.Section]
-	i := n.entry(e.ID)
+	i := n.Entry(e.ID)
 	if i >= 0 {
-		value, err := n.valueOf(i).fill(e, order)
-		return n.replaced(i, value), err
+		value, err := fill(n.ValueOf(i), e, order)
+		return n.Replaced(i, value), err
 	}
-	inList := n.shape == list || n.shape == empty && slices.Contains(listed, e.Section)
+	inList := n.Shape == yamltree.List || n.Shape == yamltree.Empty && slices.Contains(listed, e.Section)
 	switch {
-	case n.shape == scalar:
-		return n, refusal("%s: found %s where entries should be", e.Section, n.found())
+	case n.Shape == yamltree.Scalar:
+		return n, refusal("%s: found %s where entries should be", e.Section, n.Found())
 	case !inList && e.ID == "":
 		return n, refusal("%s: an entry needs an id", e.Section)
 	case inList && e.ID != "":
 		e.Fields = append([]record.Field{{Key: "id", Text: e.ID}}, e.Fields...)
 	}
-	value, err := node{shape: mapping}.fill(e, nil)
+	value, err := fill(yamltree.Node{Shape: yamltree.Mapping}, e, nil)
 	if err != nil {
 		return n, err
 	}
 	if inList {
-		n.shape, n.items = list, append(slices.Clone(n.items), value)
+		n.Shape, n.Items = yamltree.List, append(slices.Clone(n.Items), value)
 		return n, nil
 	}
 	key, err := writtenKey(e.ID)
-	return n.with(key, value, nil), err
+	return n.With(key, value, nil), err
 }
 
 // fill returns an entry with fields set in it, all else as it was.
-func (n node) fill(e record.Item, order []string) (node, error) {
+func fill(n yamltree.Node, e record.Item, order []string) (yamltree.Node, error) {
 	if len(e.Fields) == 1 && e.Fields[0].Key == "" {
 		return nodeOf(e.Fields[0])
 	}
-	if n.shape == empty {
-		n = node{shape: mapping, pos: n.pos}
+	if n.Shape == yamltree.Empty {
+		n = yamltree.Node{Shape: yamltree.Mapping, Pos: n.Pos}
 	}
-	if n.shape != mapping {
-		return n, refusal("%s %s: found %s where a mapping {key: value} should be", e.Section, quote(e.ID), n.found())
+	if n.Shape != yamltree.Mapping {
+		return n, refusal("%s %s: found %s where a mapping {key: value} should be", e.Section, yamltree.Quote(e.ID), n.Found())
 	}
 	var err error
 	for _, f := range e.Fields {
-		if n, err = n.set(f, order); err != nil {
+		if n, err = set(n, f, order); err != nil {
 			return n, err
 		}
 	}
@@ -145,19 +150,19 @@ func (n node) fill(e record.Item, order []string) (node, error) {
 }
 
 // set returns a mapping with one field set, or without it if it holds nothing.
-func (n node) set(f record.Field, order []string) (node, error) {
+func set(n yamltree.Node, f record.Field, order []string) (yamltree.Node, error) {
 	key, err := writtenKey(f.Key)
 	if err != nil {
 		return n, err
 	}
 	if holdsNothing(f) {
-		if i := n.index(f.Key); i >= 0 {
-			n = n.less(i)
+		if i := n.Index(f.Key); i >= 0 {
+			n = n.Without(i)
 		}
 		return n, nil
 	}
 	value, err := nodeOf(f)
-	return n.with(key, value, order), err
+	return n.With(key, value, order), err
 }
 
 func holdsNothing(f record.Field) bool {
@@ -165,7 +170,7 @@ func holdsNothing(f record.Field) bool {
 }
 
 // nodeOf returns what a field holds.
-func nodeOf(f record.Field) (node, error) {
+func nodeOf(f record.Field) (yamltree.Node, error) {
 	switch {
 	case f.Map != nil:
 		return fieldMap(f.Map)
@@ -181,45 +186,65 @@ func nodeOf(f record.Field) (node, error) {
 	return written(f.Text)
 }
 
-func fieldMap(fields []record.Field) (node, error) {
-	n := node{shape: mapping}
+func fieldMap(fields []record.Field) (yamltree.Node, error) {
+	n := yamltree.Node{Shape: yamltree.Mapping}
 	var err error
 	for _, f := range fields {
-		if n, err = n.set(f, nil); err != nil {
+		if n, err = set(n, f, nil); err != nil {
 			return n, err
 		}
 	}
 	return n, nil
 }
 
-func fieldList(fields []record.Field) (node, error) {
-	n := node{shape: list}
+func fieldList(fields []record.Field) (yamltree.Node, error) {
+	n := yamltree.Node{Shape: yamltree.List}
 	for _, f := range fields {
 		item, err := nodeOf(f)
 		if err != nil {
 			return n, err
 		}
-		n.items = append(n.items, item)
+		n.Items = append(n.Items, item)
 	}
 	return n, nil
 }
 
+// changed returns the tree with what stands at the end of a way changed. What is
+// missing on the way is made.
+func changed(n yamltree.Node, way, order []string, change func(yamltree.Node) (yamltree.Node, error)) (yamltree.Node, error) {
+	if len(way) == 0 {
+		return change(n)
+	}
+	if n.Shape != yamltree.Mapping && n.Shape != yamltree.Empty {
+		return n, refusal("no %s here: found %s where a mapping {key: value} should be", yamltree.Quote(way[0]), n.Found())
+	}
+	key, err := writtenKey(way[0])
+	if err != nil {
+		return n, err
+	}
+	value, err := changed(n.Under(way[0]), way[1:], keyOrder[way[0]], change)
+	if err != nil || n.Index(way[0]) < 0 && value.Shape == yamltree.Empty {
+		return n, err
+	}
+	return n.With(key, value, order), nil
+}
+
 // written returns a text that was typed, if it can be written.
-func written(text string) (node, error) {
+func written(text string) (yamltree.Node, error) {
 	text = strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(text)
 	if !utf8.ValidString(text) {
-		return node{}, refusal("%s is no text in UTF-8", quote(text))
+		return yamltree.Node{}, refusal("%s is no text in UTF-8", yamltree.Quote(text))
 	}
-	if hasControl(text) {
-		return node{}, refusal("%s has a control character", quote(text))
+	if yamltree.HasControl(text) {
+		return yamltree.Node{}, refusal("%s has a control character", yamltree.Quote(text))
 	}
-	return node{shape: scalar, text: text}, nil
+	return yamltree.Node{Shape: yamltree.Scalar, Text: text}, nil
 }
 
 // writtenKey returns a text that is to stand before a colon.
-func writtenKey(text string) (node, error) {
+func writtenKey(text string) (yamltree.Node, error) {
 	if text == "" || strings.ContainsAny(text, "\r\n") {
-		return node{}, refusal("%s is no key: a key stands in one line", quote(text))
+		return yamltree.Node{}, refusal("%s is no key: a key stands in one line", yamltree.Quote(text))
 	}
 	return written(text)
 }

@@ -1,10 +1,11 @@
-package jobfile
+package jobedit
 
 import (
 	"slices"
 	"strings"
 	"unicode/utf8"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
 
@@ -14,7 +15,7 @@ type sheet struct {
 	text     string
 	begins   []int  // of each line
 	newline  string // how lines end in this file
-	root     node
+	root     yamltree.Node
 	comments []int  // where each begins
 	less     bool   // comments go with what is taken out,
 	gone     string // the entry of this id
@@ -29,28 +30,28 @@ type edit struct {
 
 // newSheet reads a file to be changed.
 func newSheet(source []byte) (*sheet, error) {
-	plain, err := plainText(source)
+	plain, err := yamltree.Plain(source)
 	if err != nil {
 		return nil, err
 	}
-	root, comments, err := parseNoted(plain)
+	root, comments, err := yamltree.ParseNoted(plain)
 	if err != nil {
 		return nil, err
 	}
 	s := &sheet{text: string(source), root: root, newline: "\n"}
 	s.findLines()
-	for _, t := range comments {
-		s.comments = append(s.comments, s.place(posOf(t)))
+	for _, pos := range comments {
+		s.comments = append(s.comments, s.place(pos))
 	}
-	if root.shape != mapping && root.shape != empty {
-		return nil, refusal("the file: found %s where a mapping {key: value} should be", root.found())
+	if root.Shape != yamltree.Mapping && root.Shape != yamltree.Empty {
+		return nil, refusal("the file: found %s where a mapping {key: value} should be", root.Found())
 	}
 	return s, nil
 }
 
 // findLines finds where lines begin, and how the first of them ends.
 func (s *sheet) findLines() {
-	at := len(s.text) - len(strings.TrimPrefix(s.text, byteOrderMark))
+	at := len(s.text) - len(strings.TrimPrefix(s.text, yamltree.ByteOrderMark))
 	s.begins = []int{at}
 	for at = s.lineEnd(at); at < len(s.text); at = s.lineEnd(at) {
 		end := s.nextLine(at)
@@ -119,29 +120,29 @@ func (s *sheet) indentOf(at int) string {
 }
 
 // begin returns where a node begins.
-func (s *sheet) begin(n node) int { return s.place(n.pos) }
+func (s *sheet) begin(n yamltree.Node) int { return s.place(n.Pos) }
 
 // inBrackets reports whether a list or mapping is written in brackets or braces.
-func (s *sheet) inBrackets(n node) bool {
+func (s *sheet) inBrackets(n yamltree.Node) bool {
 	at := s.begin(n)
-	return n.shape != scalar && n.shape != empty && at < len(s.text) && strings.IndexByte("{[", s.text[at]) >= 0
+	return n.Shape != yamltree.Scalar && n.Shape != yamltree.Empty && at < len(s.text) && strings.IndexByte("{[", s.text[at]) >= 0
 }
 
 // end returns where a node ends: after its last character.
-func (s *sheet) end(n node) int {
+func (s *sheet) end(n yamltree.Node) int {
 	at := s.begin(n)
-	switch n.shape {
-	case empty:
+	switch n.Shape {
+	case yamltree.Empty:
 		return min(at+1, len(s.text)) // its place is that of the colon or the hyphen
-	case scalar:
+	case yamltree.Scalar:
 		return s.textEnd(n, at)
 	}
 	last := at
 	if s.inBrackets(n) {
 		last++
 	}
-	if count := n.count(); count > 0 {
-		last = s.end(n.valueOf(count - 1))
+	if count := n.Count(); count > 0 {
+		last = s.end(n.ValueOf(count - 1))
 	}
 	if s.inBrackets(n) {
 		return min(s.next(last, ",")+1, len(s.text))
@@ -165,16 +166,16 @@ func (s *sheet) next(at int, marks string) int {
 }
 
 // textEnd returns where the text of a scalar ends.
-func (s *sheet) textEnd(n node, at int) int {
+func (s *sheet) textEnd(n yamltree.Node, at int) int {
 	switch {
-	case n.inset == elsewhere:
+	case n.Inset == yamltree.Elsewhere:
 		return s.blockEnd(n, at)
-	case n.inset == 1:
+	case n.Inset == 1:
 		return s.quoteEnd(at)
 	}
 	// A text may go on in further lines: its words are looked for one by one.
 	const blanks = " \t\r\n"
-	for _, c := range n.text {
+	for _, c := range n.Text {
 		if strings.ContainsRune(blanks, c) {
 			continue
 		}
@@ -203,9 +204,9 @@ func (s *sheet) quoteEnd(at int) int {
 
 // blockEnd returns where the last line of a text under | or > ends: those lines
 // are indented as the first is, or further.
-func (s *sheet) blockEnd(n node, at int) int {
+func (s *sheet) blockEnd(n yamltree.Node, at int) int {
 	last := s.lineEnd(at)
-	if strings.TrimSpace(n.text) == "" {
+	if strings.TrimSpace(n.Text) == "" {
 		return last
 	}
 	indent := ""
@@ -226,9 +227,9 @@ func (s *sheet) blockEnd(n node, at int) int {
 
 // hyphen returns where the hyphen before an item of a list stands, each of which is
 // in the column of the list.
-func (s *sheet) hyphen(of, item node) int {
-	for line := item.pos.Line; line > of.pos.Line; line-- {
-		at := s.place(trade.Pos{Line: line, Column: of.pos.Column})
+func (s *sheet) hyphen(of, item yamltree.Node) int {
+	for line := item.Pos.Line; line > of.Pos.Line; line-- {
+		at := s.place(trade.Pos{Line: line, Column: of.Pos.Column})
 		if at < len(s.text) && s.text[at] == '-' && s.startsLine(at) {
 			return at
 		}

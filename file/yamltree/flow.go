@@ -1,4 +1,4 @@
-package jobfile
+package yamltree
 
 import (
 	"strings"
@@ -10,9 +10,9 @@ import (
 )
 
 // flowMapping reads a mapping in braces.
-func (p *parser) flowMapping() node {
+func (p *parser) flowMapping() Node {
 	open := p.peek(0)
-	n := node{shape: mapping, pos: posOf(open)}
+	n := Node{Shape: Mapping, Pos: posOf(open)}
 	seen := map[string]trade.Pos{}
 	p.at++
 	for !p.take(token.MappingEndType) {
@@ -27,36 +27,36 @@ func (p *parser) flowMapping() node {
 }
 
 // flowPair reads a key, its colon and its value.
-func (p *parser) flowPair(open *token.Token) (key, value node, ok bool) {
+func (p *parser) flowPair(open *token.Token) (key, value Node, ok bool) {
 	t, colon := p.peek(0), p.peek(1)
 	switch {
 	case t == nil:
 		p.unclosed(open, "}")
-		return node{}, node{}, false
+		return Node{}, Node{}, false
 	case !isScalar(t):
 		p.fail(posOf(t), "%s stands where a key should be", found(t))
-		return node{}, node{}, false
+		return Node{}, Node{}, false
 	case !p.atKey():
-		p.fail(posOf(t), "%s has no value: write {key: value}; decimals have a point, a text with a comma goes in quotes", quote(t.Value))
-		return node{}, node{}, false
+		p.fail(posOf(t), "%s has no value: write {key: value}; decimals have a point, a text with a comma goes in quotes", Quote(t.Value))
+		return Node{}, Node{}, false
 	}
 	p.at += 2
 	if !isQuoted(t) && p.touches(colon) {
-		p.fail(posOf(colon), "a blank is missing after the colon of %s", quote(t.Value))
+		p.fail(posOf(colon), "a blank is missing after the colon of %s", Quote(t.Value))
 	}
 	if p.is(token.CollectEntryType) || p.is(token.MappingEndType) {
-		return textNode(t), node{pos: posOf(colon)}, true
+		return textNode(t), Node{Pos: posOf(colon)}, true
 	}
 	return textNode(t), p.flowValue(open, "}"), true
 }
 
 // flowList reads a list in brackets.
-func (p *parser) flowList() node {
+func (p *parser) flowList() Node {
 	open := p.peek(0)
-	n := node{shape: list, pos: posOf(open)}
+	n := Node{Shape: List, Pos: posOf(open)}
 	p.at++
 	for !p.take(token.SequenceEndType) {
-		n.items = append(n.items, p.flowValue(open, "]"))
+		n.Items = append(n.Items, p.flowValue(open, "]"))
 		if !p.separated(open, token.SequenceEndType, "]") {
 			break
 		}
@@ -65,28 +65,28 @@ func (p *parser) flowList() node {
 }
 
 // flowValue reads one value inside brackets or braces.
-func (p *parser) flowValue(open *token.Token, closing string) node {
+func (p *parser) flowValue(open *token.Token, closing string) Node {
 	switch {
 	case p.peek(0) == nil:
 		p.unclosed(open, closing)
-		return node{}
+		return Node{}
 	case p.atKey():
 		return p.colonText()
 	case p.is(token.LiteralType), p.is(token.FoldedType), p.is(token.SequenceEntryType):
 		p.fail(posOf(p.peek(0)), "%s has no meaning inside brackets", found(p.peek(0)))
-		return node{}
+		return Node{}
 	}
 	quoted := isQuoted(p.peek(0))
 	n := p.value()
-	if n.shape != scalar || quoted {
+	if n.Shape != Scalar || quoted {
 		return n
 	}
 	for p.continues() {
-		n.text += " " + p.peek(0).Value
+		n.Text += " " + p.peek(0).Value
 		p.at++
 	}
-	if strings.ContainsAny(n.text, ",[]{}") {
-		p.fail(n.pos, "this text goes on in a line that begins with -; put it in quotes")
+	if strings.ContainsAny(n.Text, ",[]{}") {
+		p.fail(n.Pos, "this text goes on in a line that begins with -; put it in quotes")
 	}
 	return n
 }
@@ -106,17 +106,17 @@ func (p *parser) continues() bool {
 
 // colonText reads a text such as 1:20, which the lexer takes for a key and its
 // value where it stands in a list within braces.
-func (p *parser) colonText() node {
+func (p *parser) colonText() Node {
 	t, colon := p.peek(0), p.peek(1)
 	n := textNode(t)
 	p.at += 2
 	value := p.peek(0)
 	if isQuoted(t) || endOf(t) != posOf(colon) || !isScalar(value) || isQuoted(value) || !p.touches(colon) {
-		p.fail(n.pos, "%s is followed by a colon: a mapping goes in braces, a text in quotes", quote(t.Value))
+		p.fail(n.Pos, "%s is followed by a colon: a mapping goes in braces, a text in quotes", Quote(t.Value))
 		return n
 	}
 	p.at++
-	n.text += ":" + value.Value
+	n.Text += ":" + value.Value
 	return n
 }
 

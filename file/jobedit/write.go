@@ -1,24 +1,26 @@
-package jobfile
+package jobedit
 
 import (
 	"fmt"
 	"strings"
+
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 )
 
 // inline returns a node as it stands in one line, within brackets or not.
-func inline(n node, bracketed bool) string {
-	switch n.shape {
-	case scalar:
-		return textOf(n.text, bracketed)
-	case list:
-		items := make([]string, len(n.items))
-		for i, item := range n.items {
+func inline(n yamltree.Node, bracketed bool) string {
+	switch n.Shape {
+	case yamltree.Scalar:
+		return textOf(n.Text, bracketed)
+	case yamltree.List:
+		items := make([]string, len(n.Items))
+		for i, item := range n.Items {
 			items[i] = inline(item, true)
 		}
 		return "[" + strings.Join(items, ", ") + "]"
-	case mapping:
-		pairs := make([]string, len(n.pairs))
-		for i, p := range n.pairs {
+	case yamltree.Mapping:
+		pairs := make([]string, len(n.Pairs))
+		for i, p := range n.Pairs {
 			pairs[i] = inlinePair(p, true)
 		}
 		return "{" + strings.Join(pairs, ", ") + "}"
@@ -26,18 +28,18 @@ func inline(n node, bracketed bool) string {
 	return ""
 }
 
-func inlinePair(p pair, bracketed bool) string {
-	return keyOf(p.key.text) + ": " + inline(p.value, bracketed)
+func inlinePair(p yamltree.Pair, bracketed bool) string {
+	return keyOf(p.Key.Text) + ": " + inline(p.Value, bracketed)
 }
 
 // lines returns a node as a block of lines, each indented so far, with a line end
 // before each.
-func lines(n node, indent string) string {
+func lines(n yamltree.Node, indent string) string {
 	var b strings.Builder
-	for _, item := range n.items {
+	for _, item := range n.Items {
 		b.WriteString("\n" + indent + "- " + inline(item, false))
 	}
-	for _, p := range n.pairs {
+	for _, p := range n.Pairs {
 		b.WriteString("\n" + indent + pairText(p, indent, false))
 	}
 	return b.String()
@@ -45,14 +47,14 @@ func lines(n node, indent string) string {
 
 // entryLines returns an entry as a block of lines with the first of its keys in
 // the present line.
-func entryLines(n node, indent string) string {
+func entryLines(n yamltree.Node, indent string) string {
 	return strings.TrimPrefix(lines(n, indent), "\n"+indent)
 }
 
 // pairText returns a pair in block style, its key indented so far already.
-func pairText(p pair, indent string, top bool) string {
-	if wantsLines(p.value) || top && p.key.text == "part" && p.value.shape == mapping {
-		return keyOf(p.key.text) + ":" + lines(p.value, indent+step)
+func pairText(p yamltree.Pair, indent string, top bool) string {
+	if wantsLines(p.Value) || top && p.Key.Text == "part" && p.Value.Shape == yamltree.Mapping {
+		return keyOf(p.Key.Text) + ":" + lines(p.Value, indent+step)
 	}
 	return inlinePair(p, false)
 }
@@ -62,13 +64,13 @@ const step = "  "
 
 // wantsLines reports whether a node reads better with a line for each of its
 // entries: where all are mappings.
-func wantsLines(n node) bool {
-	for i := range n.count() {
-		if n.valueOf(i).shape != mapping {
+func wantsLines(n yamltree.Node) bool {
+	for i := range n.Count() {
+		if n.ValueOf(i).Shape != yamltree.Mapping {
 			return false
 		}
 	}
-	return n.count() > 0
+	return n.Count() > 0
 }
 
 // keyOf returns a key as it is written.
@@ -118,13 +120,16 @@ func isPlain(text string, bracketed bool) bool {
 		bracketed && strings.ContainsAny(text, ",[]{}"):
 		return false
 	}
-	word := node{shape: scalar, text: text}
-	key := node{shape: scalar, text: "a"}
+	word := yamltree.Node{Shape: yamltree.Scalar, Text: text}
+	key := yamltree.Node{Shape: yamltree.Scalar, Text: "a"}
 	try, want := "a: "+text+"\n", word
 	if bracketed {
 		try = "a: {a: " + text + ", b: [" + text + ", " + text + "]}\n"
-		want = node{shape: mapping, pairs: []pair{{key, word}, {node{text: "b"}, node{shape: list, items: []node{word, word}}}}}
+		want = yamltree.Node{Shape: yamltree.Mapping, Pairs: []yamltree.Pair{
+			{Key: key, Value: word},
+			{Key: yamltree.Node{Text: "b"}, Value: yamltree.Node{Shape: yamltree.List, Items: []yamltree.Node{word, word}}},
+		}}
 	}
-	got, comments, err := parseNoted(try)
-	return err == nil && len(comments) == 0 && got.same(node{shape: mapping, pairs: []pair{{key, want}}})
+	got, comments, err := yamltree.ParseNoted(try)
+	return err == nil && len(comments) == 0 && got.Same(yamltree.Node{Shape: yamltree.Mapping, Pairs: []yamltree.Pair{{Key: key, Value: want}}})
 }

@@ -1,10 +1,10 @@
-package jobfile_test
+package jobedit_test
 
 import (
 	"strings"
 	"testing"
 
-	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/file/jobedit"
 	"codeberg.org/oddleg/oddleg/job/record"
 )
 
@@ -93,7 +93,7 @@ var merges = []struct {
 
 func TestMerge(t *testing.T) {
 	for _, test := range merges {
-		got, clashes, err := jobfile.Merge([]byte(shared), []byte(test.mine), []byte(test.theirs))
+		got, clashes, err := jobedit.Merge([]byte(shared), []byte(test.mine), []byte(test.theirs))
 		if err != nil || string(got) != test.want {
 			t.Errorf("%s: %v\ngot\n%s\nwant\n%s", test.name, err, got, test.want)
 		}
@@ -109,7 +109,7 @@ func TestMerge(t *testing.T) {
 			}
 		}
 	}
-	if _, _, err := jobfile.Merge(nil, []byte("a\xff"), nil); err == nil {
+	if _, _, err := jobedit.Merge(nil, []byte("a\xff"), nil); err == nil {
 		t.Error("broken bytes were taken")
 	}
 }
@@ -120,10 +120,10 @@ func FuzzMerge(f *testing.F) {
 	f.Add(shared, swapped(shared, "5.00", "5.01"))
 	f.Add(shared, "")
 	f.Add("a: [\nb\nc\n", "a\nc\nb\n")
-	f.Add(example, otherThings)
+	f.Add(sample(f, "worn-slides"), sample(f, "change-wheel"))
 	f.Fuzz(func(t *testing.T, base, changed string) {
 		for i, texts := range [][3]string{{base, changed, base}, {base, base, changed}, {base, changed, changed}} {
-			got, clashes, err := jobfile.Merge([]byte(texts[0]), []byte(texts[1]), []byte(texts[2]))
+			got, clashes, err := jobedit.Merge([]byte(texts[0]), []byte(texts[1]), []byte(texts[2]))
 			if err != nil {
 				return
 			}

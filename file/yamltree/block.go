@@ -1,4 +1,4 @@
-package jobfile
+package yamltree
 
 import (
 	"github.com/goccy/go-yaml/token"
@@ -33,7 +33,7 @@ func (p *parser) atKey() bool {
 }
 
 // scalar reads a text.
-func (p *parser) scalar() node {
+func (p *parser) scalar() Node {
 	t := p.peek(0)
 	switch {
 	case isScalar(t):
@@ -44,37 +44,37 @@ func (p *parser) scalar() node {
 	case t != nil:
 		p.fail(posOf(t), "%s stands where a value should be", found(t))
 	}
-	return node{}
+	return Node{}
 }
 
-func textNode(t *token.Token) node {
-	n := node{shape: scalar, pos: posOf(t), text: t.Value}
+func textNode(t *token.Token) Node {
+	n := Node{Shape: Scalar, Pos: posOf(t), Text: t.Value}
 	if isQuoted(t) {
-		n.inset = 1
+		n.Inset = 1
 	}
 	return n
 }
 
 // blockText reads the text under a | or >.
-func (p *parser) blockText() node {
-	n := node{shape: scalar, pos: posOf(p.peek(0)), inset: elsewhere}
+func (p *parser) blockText() Node {
+	n := Node{Shape: Scalar, Pos: posOf(p.peek(0)), Inset: Elsewhere}
 	p.at++
 	if p.is(token.StringType) {
-		n.text = p.peek(0).Value
+		n.Text = p.peek(0).Value
 		p.at++
 	}
 	return n
 }
 
 // blockMapping reads a mapping of one key a line, all in one column.
-func (p *parser) blockMapping() node {
+func (p *parser) blockMapping() Node {
 	first := p.peek(0)
-	n := node{shape: mapping, pos: posOf(first)}
+	n := Node{Shape: Mapping, Pos: posOf(first)}
 	seen := map[string]trade.Pos{}
 	for p.atKey() && p.peek(0).Position.Column == first.Position.Column {
 		key, colon := p.peek(0), p.peek(1)
 		if key.Position.Line != colon.Position.Line {
-			p.fail(posOf(key), "%s: a key stands in one line", quote(key.Value))
+			p.fail(posOf(key), "%s: a key stands in one line", Quote(key.Value))
 			break
 		}
 		p.at += 2
@@ -85,41 +85,41 @@ func (p *parser) blockMapping() node {
 }
 
 // blockValue reads the value after a key, which may be nothing.
-func (p *parser) blockValue(key, colon *token.Token) node {
+func (p *parser) blockValue(key, colon *token.Token) Node {
 	t := p.peek(0)
 	column := key.Position.Column
 	switch {
 	case t == nil, t.Type == token.DocumentEndType:
-		return node{pos: posOf(colon)}
+		return Node{Pos: posOf(colon)}
 	case t.Position.Line == colon.Position.Line:
 		if p.atKey() || t.Type == token.SequenceEntryType {
-			p.fail(posOf(t), "%s after %s: put a text that has a colon or begins with - in quotes", found(t), quote(key.Value))
+			p.fail(posOf(t), "%s after %s: put a text that has a colon or begins with - in quotes", found(t), Quote(key.Value))
 		}
 	case t.Position.Column < column, t.Position.Column == column && t.Type != token.SequenceEntryType:
-		return node{pos: posOf(colon)}
+		return Node{Pos: posOf(colon)}
 	}
 	return p.value()
 }
 
 // blockList reads a list of one item a line, each after a hyphen.
-func (p *parser) blockList() node {
+func (p *parser) blockList() Node {
 	first := p.peek(0)
-	n := node{shape: list, pos: posOf(first)}
+	n := Node{Shape: List, Pos: posOf(first)}
 	for p.is(token.SequenceEntryType) && p.peek(0).Position.Column == first.Position.Column {
 		hyphen := p.peek(0)
 		p.at++
-		n.items = append(n.items, p.item(hyphen))
+		n.Items = append(n.Items, p.item(hyphen))
 	}
 	p.lineEnds(first.Position.Column)
 	return n
 }
 
 // item reads what stands after a hyphen, which may be nothing.
-func (p *parser) item(hyphen *token.Token) node {
+func (p *parser) item(hyphen *token.Token) Node {
 	t := p.peek(0)
 	if t == nil || t.Type == token.DocumentEndType ||
 		t.Position.Line != hyphen.Position.Line && t.Position.Column <= hyphen.Position.Column {
-		return node{pos: posOf(hyphen)}
+		return Node{Pos: posOf(hyphen)}
 	}
 	return p.value()
 }
@@ -133,10 +133,10 @@ func (p *parser) lineEnds(column int) {
 }
 
 // add puts a key and its value into a mapping; each key stands there once.
-func (p *parser) add(n *node, seen map[string]trade.Pos, key, value node) {
-	if at, twice := seen[key.text]; twice {
-		p.faults.add(key.pos, "the key %s stands here a second time; the first is at %d:%d", quote(key.text), at.Line, at.Column)
+func (p *parser) add(n *Node, seen map[string]trade.Pos, key, value Node) {
+	if at, twice := seen[key.Text]; twice {
+		p.faults.Add(key.Pos, "the key %s stands here a second time; the first is at %d:%d", Quote(key.Text), at.Line, at.Column)
 	}
-	seen[key.text] = key.pos
-	n.pairs = append(n.pairs, pair{key, value})
+	seen[key.Text] = key.Pos
+	n.Pairs = append(n.Pairs, Pair{key, value})
 }

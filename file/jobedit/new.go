@@ -1,9 +1,11 @@
-package jobfile
+package jobedit
 
 import (
 	"regexp"
 	"strconv"
 
+	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
@@ -25,7 +27,7 @@ func Blank(name, units string, machine trade.Machine) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	if _, err := Read("", source); err != nil {
+	if _, err := jobfile.Read("", source); err != nil {
 		return nil, err
 	}
 	return source, nil
@@ -43,16 +45,16 @@ var notOfIDs = regexp.MustCompile(`[^A-Za-z0-9_]+`)
 func NextID(source []byte, section, stem string) string {
 	taken := map[string]bool{}
 	if s, err := newSheet(source); err == nil {
-		s.root.eachWord(func(word string) { taken[word] = true })
+		s.root.EachWord(func(word string) { taken[word] = true })
 	}
 	stem = notOfIDs.ReplaceAllString(stem, "")
-	if !idPattern.MatchString(stem) {
+	if !keys.IsID(stem) {
 		stem = usualStem[section] + stem
 	}
-	if !idPattern.MatchString(stem) {
+	if !keys.IsID(stem) {
 		stem = "n" + stem
 	}
-	free := func(id string) bool { return !taken[id] && !isReserved(id) }
+	free := func(id string) bool { return !taken[id] && !keys.IsReserved(id) }
 	number := 1
 	if len(stem) > 1 {
 		if free(stem) {
@@ -64,18 +66,4 @@ func NextID(source []byte, section, stem string) string {
 		number++
 	}
 	return stem + strconv.Itoa(number)
-}
-
-// eachWord calls f with each key and each text of a tree.
-func (n node) eachWord(f func(string)) {
-	if n.shape == scalar {
-		f(n.text)
-	}
-	for _, item := range n.items {
-		item.eachWord(f)
-	}
-	for _, p := range n.pairs {
-		f(p.key.text)
-		p.value.eachWord(f)
-	}
 }

@@ -1,9 +1,10 @@
-package jobfile
+package jobedit
 
 import (
 	"slices"
 	"strconv"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/read/gauge"
 )
@@ -13,14 +14,14 @@ import (
 // The values are written as they were typed; whether they can be read is for
 // Read to say. A gauge that goes or stops has no values to add to.
 func AddSaw(source []byte, reading string, saw ...string) ([]byte, error) {
-	return changeReading(source, reading, func(n node) (node, error) {
-		if n.index("goes") >= 0 || n.index("stops") >= 0 {
-			return n, refusal("reading %s has goes and stops; it has no values", quote(reading))
+	return changeReading(source, reading, func(n yamltree.Node) (yamltree.Node, error) {
+		if n.Index("goes") >= 0 || n.Index("stops") >= 0 {
+			return n, refusal("reading %s has goes and stops; it has no values", yamltree.Quote(reading))
 		}
 		values := valuesOf(n)
 		for group := range slices.Chunk(saw, valueWidth(n)) {
 			if len(group) != valueWidth(n) {
-				return n, refusal("reading %s is a touch: it takes values in pairs, x and y", quote(reading))
+				return n, refusal("reading %s is a touch: it takes values in pairs, x and y", yamltree.Quote(reading))
 			}
 			value, err := fieldValue(group)
 			if err != nil {
@@ -28,7 +29,7 @@ func AddSaw(source []byte, reading string, saw ...string) ([]byte, error) {
 			}
 			values = append(values, value)
 		}
-		return n.withSaw(values), nil
+		return withSaw(n, values), nil
 	})
 }
 
@@ -37,24 +38,24 @@ func AddSaw(source []byte, reading string, saw ...string) ([]byte, error) {
 // to come. Where a why is given it is written; it goes when nothing is set aside
 // any more.
 func SetAside(source []byte, reading string, index int, why string, aside bool) ([]byte, error) {
-	return changeReading(source, reading, func(n node) (node, error) {
+	return changeReading(source, reading, func(n yamltree.Node) (yamltree.Node, error) {
 		count := len(valuesOf(n))
 		if index < -1 || index >= count {
-			return n, refusal("reading %s has no value %d; it has %d", quote(reading), index, count)
+			return n, refusal("reading %s has no value %d; it has %d", yamltree.Quote(reading), index, count)
 		}
-		set := record.Field{Key: "set-aside"}
+		field := record.Field{Key: "set-aside"}
 		switch left := otherThan(asideIn(n, count), index); {
 		case index < 0 && aside:
-			set.Text = "all"
+			field.Text = "all"
 		case index < 0:
 		case aside:
-			set.List = numbers(append(left, index))
+			field.List = numbers(append(left, index))
 		case len(left) > 0:
-			set.List = numbers(left)
+			field.List = numbers(left)
 		}
-		n, err := n.set(set, readingKeys)
-		if err == nil && (why != "" || holdsNothing(set)) {
-			n, err = n.set(record.Field{Key: "why", Text: why}, readingKeys)
+		n, err := set(n, field, readingKeys)
+		if err == nil && (why != "" || holdsNothing(field)) {
+			n, err = set(n, record.Field{Key: "why", Text: why}, readingKeys)
 		}
 		return n, err
 	})
@@ -66,17 +67,17 @@ func SetAside(source []byte, reading string, index int, why string, aside bool) 
 // was set aside; touches and gauges that go or stop, which cannot be planned, are
 // left out, and so are surveys. ReadPlanned takes it; comments stay.
 func WithoutReadings(source []byte, name string) ([]byte, error) {
-	return rewrite(source, func(s *sheet) (node, error) {
-		root, err := s.root.set(record.Field{Key: "job", Text: name}, sections)
+	return rewrite(source, func(s *sheet) (yamltree.Node, error) {
+		root, err := set(s.root, record.Field{Key: "job", Text: name}, sections)
 		if err != nil {
 			return root, err
 		}
-		if i := root.index("surveys"); i >= 0 {
-			root = root.less(i)
+		if i := root.Index("surveys"); i >= 0 {
+			root = root.Without(i)
 		}
 		for _, section := range []string{"readings", "checks"} {
-			if i := root.index(section); i >= 0 {
-				root = root.replaced(i, root.pairs[i].value.planned())
+			if i := root.Index(section); i >= 0 {
+				root = root.Replaced(i, planned(root.Pairs[i].Value))
 			}
 		}
 		return root, nil
@@ -87,63 +88,63 @@ func WithoutReadings(source []byte, name string) ([]byte, error) {
 var seenKeys = []string{"saw", "set-aside", "why", "piece", "at-temp", "with-temp", "in-machine"}
 
 // planned returns a list of readings that are still to be taken.
-func (n node) planned() node {
+func planned(n yamltree.Node) yamltree.Node {
 	plan := n
-	plan.items = nil
-	for _, item := range n.items {
-		if item.index("goes") >= 0 || item.index("stops") >= 0 || valueWidth(item) > 1 {
+	plan.Items = nil
+	for _, item := range n.Items {
+		if item.Index("goes") >= 0 || item.Index("stops") >= 0 || valueWidth(item) > 1 {
 			continue
 		}
 		for _, key := range seenKeys {
-			if i := item.index(key); i >= 0 {
-				item = item.less(i)
+			if i := item.Index(key); i >= 0 {
+				item = item.Without(i)
 			}
 		}
-		plan.items = append(plan.items, item)
+		plan.Items = append(plan.Items, item)
 	}
-	if len(plan.items) == 0 {
-		return node{pos: n.pos}
+	if len(plan.Items) == 0 {
+		return yamltree.Node{Pos: n.Pos}
 	}
 	return plan
 }
 
 // changeReading changes the reading or the check of an id.
-func changeReading(source []byte, id string, change func(node) (node, error)) ([]byte, error) {
-	return rewrite(source, func(s *sheet) (node, error) {
+func changeReading(source []byte, id string, change func(yamltree.Node) (yamltree.Node, error)) ([]byte, error) {
+	return rewrite(source, func(s *sheet) (yamltree.Node, error) {
 		for _, section := range []string{"readings", "checks"} {
-			if i := s.root.under(section).entry(id); i >= 0 {
-				return s.root.changed([]string{section}, sections, func(n node) (node, error) {
-					reading, err := change(n.valueOf(i))
-					return n.replaced(i, reading), err
+			if i := s.root.Under(section).Entry(id); i >= 0 {
+				return changed(s.root, []string{section}, sections, func(n yamltree.Node) (yamltree.Node, error) {
+					reading, err := change(n.ValueOf(i))
+					return n.Replaced(i, reading), err
 				})
 			}
 		}
-		return s.root, refusal("there is no reading %s", quote(id))
+		return s.root, refusal("there is no reading %s", yamltree.Quote(id))
 	})
 }
 
 // valueWidth returns how many figures make one value of a reading.
-func valueWidth(reading node) int {
-	if gauge.Pairs(reading.under("by").text) {
+func valueWidth(reading yamltree.Node) int {
+	if gauge.Pairs(reading.Under("by").Text) {
 		return 2
 	}
 	return 1
 }
 
 // valuesOf returns the values of a reading, one or several.
-func valuesOf(reading node) []node {
-	saw := reading.under("saw")
+func valuesOf(reading yamltree.Node) []yamltree.Node {
+	saw := reading.Under("saw")
 	switch {
-	case saw.shape == empty:
+	case saw.Shape == yamltree.Empty:
 		return nil
-	case saw.shape != list, valueWidth(reading) > 1 && saw.isPair():
-		return []node{saw}
+	case saw.Shape != yamltree.List, valueWidth(reading) > 1 && saw.IsPair():
+		return []yamltree.Node{saw}
 	}
-	return slices.Clone(saw.items)
+	return slices.Clone(saw.Items)
 }
 
 // fieldValue returns one value of a reading as it is written.
-func fieldValue(figures []string) (node, error) {
+func fieldValue(figures []string) (yamltree.Node, error) {
 	if len(figures) == 1 {
 		return written(figures[0])
 	}
@@ -151,34 +152,34 @@ func fieldValue(figures []string) (node, error) {
 }
 
 // withSaw returns a reading with these values, one of them alone or a list.
-func (n node) withSaw(values []node) node {
-	saw := node{shape: list, items: values}
+func withSaw(n yamltree.Node, values []yamltree.Node) yamltree.Node {
+	saw := yamltree.Node{Shape: yamltree.List, Items: values}
 	switch len(values) {
 	case 0:
 		return n
 	case 1:
-		if was := n.under("saw"); was.shape != list || valueWidth(n) > 1 {
+		if was := n.Under("saw"); was.Shape != yamltree.List || valueWidth(n) > 1 {
 			saw = values[0]
 		}
 	}
-	return n.with(node{shape: scalar, text: "saw"}, saw, readingKeys)
+	return n.With(yamltree.Node{Shape: yamltree.Scalar, Text: "saw"}, saw, readingKeys)
 }
 
 // asideIn returns the indices of the values of a reading that are set aside.
-func asideIn(reading node, count int) (indices []int) {
-	written := reading.under("set-aside")
-	items := written.items
+func asideIn(reading yamltree.Node, count int) (indices []int) {
+	written := reading.Under("set-aside")
+	items := written.Items
 	switch {
-	case written.text == "all":
+	case written.Text == "all":
 		for i := range count {
 			indices = append(indices, i)
 		}
 		return indices
-	case written.shape == scalar:
-		items = []node{written}
+	case written.Shape == yamltree.Scalar:
+		items = []yamltree.Node{written}
 	}
 	for _, n := range items {
-		if i, err := strconv.Atoi(n.text); err == nil {
+		if i, err := strconv.Atoi(n.Text); err == nil {
 			indices = append(indices, i)
 		}
 	}

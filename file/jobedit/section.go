@@ -1,8 +1,10 @@
-package jobfile
+package jobedit
 
 import (
 	"slices"
 	"strings"
+
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 )
 
 // Section returns the text of one section of a file, from its key to the last of
@@ -13,7 +15,7 @@ func Section(source []byte, name string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	i := s.root.index(name)
+	i := s.root.Index(name)
 	if i < 0 {
 		return "", nil
 	}
@@ -38,15 +40,15 @@ func SetSection(source []byte, name, text string) ([]byte, error) {
 		return nil, err
 	}
 	s.less = true // the comments of a section are the user's to rewrite
-	i := s.root.index(name)
+	i := s.root.Index(name)
 	switch {
 	case i >= 0:
 		return s.withSection(i, section)
 	case section.text == "":
 		return source, nil
 	}
-	want := s.root.with(section.key, section.value, sections)
-	s.addSection(want.index(name), section.text)
+	want := s.root.With(section.Key, section.Value, sections)
+	s.addSection(want.Index(name), section.text)
 	return s.proved(want)
 }
 
@@ -58,35 +60,35 @@ func (s *sheet) withSection(i int, section handwritten) ([]byte, error) {
 	}
 	if section.text == "" {
 		s.cutLines(from, to)
-		return s.proved(s.root.less(i))
+		return s.proved(s.root.Without(i))
 	}
 	s.replace(from, to, section.text)
-	return s.proved(s.root.replaced(i, section.value))
+	return s.proved(s.root.Replaced(i, section.Value))
 }
 
 // handwritten is a section as it was written by hand.
 type handwritten struct {
-	pair
+	yamltree.Pair
 	text string
 }
 
 // sectionIn reads a section that was written by hand.
 func sectionIn(name, text string) (handwritten, error) {
 	if !slices.Contains(sections, name) {
-		return handwritten{}, refusal("there is no section %s; there are %s", quote(name), strings.Join(sections, ", "))
+		return handwritten{}, refusal("there is no section %s; there are %s", yamltree.Quote(name), strings.Join(sections, ", "))
 	}
-	plain, err := plainText([]byte(text))
+	plain, err := yamltree.Plain([]byte(text))
 	if err != nil || strings.TrimSpace(text) == "" {
 		return handwritten{}, err
 	}
-	root, err := parse(plain)
+	root, err := yamltree.Parse(plain)
 	if err != nil {
 		return handwritten{}, err
 	}
-	if root.shape != mapping || len(root.pairs) != 1 || root.pairs[0].key.text != name {
+	if root.Shape != yamltree.Mapping || len(root.Pairs) != 1 || root.Pairs[0].Key.Text != name {
 		return handwritten{}, refusal("this text must be the section %s and nothing else: its first line begins with %s:", name, name)
 	}
-	return handwritten{root.pairs[0], text}, nil
+	return handwritten{root.Pairs[0], text}, nil
 }
 
 // section returns where a section begins and ends.
@@ -94,8 +96,8 @@ func (s *sheet) section(i int) (from, to int, err error) {
 	if s.inBrackets(s.root) {
 		return 0, 0, refusal("this file is written in braces; it has no sections to change by hand")
 	}
-	p := s.root.pairs[i]
-	from, to = s.begin(p.key), s.lineEnd(s.end(p.value))
+	p := s.root.Pairs[i]
+	from, to = s.begin(p.Key), s.lineEnd(s.end(p.Value))
 	for at := s.nextLine(to); at < len(s.text); at = s.nextLine(at) {
 		indent := s.indentOf(at)
 		if _, isComment := slices.BinarySearch(s.comments, at+len(indent)); isComment && indent != "" {
@@ -115,11 +117,11 @@ func (s *sheet) addSection(at int, text string) {
 		gap = "\n\n"
 	}
 	switch {
-	case s.root.count() == 0:
+	case s.root.Count() == 0:
 		s.insert(len(s.text), text+"\n")
 	case at == 0:
 		s.insert(s.begin(s.root), text+"\n")
 	default:
-		s.insert(s.lineEnd(s.end(s.root.pairs[at-1].value)), gap+text)
+		s.insert(s.lineEnd(s.end(s.root.Pairs[at-1].Value)), gap+text)
 	}
 }

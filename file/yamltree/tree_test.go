@@ -1,4 +1,4 @@
-package jobfile
+package yamltree
 
 import (
 	"bufio"
@@ -10,22 +10,6 @@ import (
 	"strconv"
 	"testing"
 )
-
-// python is Debian's own: another may come first on the path.
-const python = "/usr/bin/python3"
-
-// needPyYAML skips a test where PyYAML is missing; under CI it fails.
-func needPyYAML(t *testing.T) {
-	t.Helper()
-	if exec.Command(python, "-c", "import yaml").Run() == nil {
-		return
-	}
-	const missing = "the independent reader needs the Debian package python3-yaml"
-	if os.Getenv("CI") == "true" {
-		t.Fatal(missing)
-	}
-	t.Skip(missing)
-}
 
 // TestParseAgreesWithPyYAML reads documents of every style with this reader and
 // with PyYAML's (python3-yaml): shapes, texts and places must be the same.
@@ -56,12 +40,12 @@ func TestParseAgreesWithPyYAML(t *testing.T) {
 
 func compareTree(t *testing.T, text string, want any) {
 	t.Helper()
-	plain, err := plainText([]byte(text))
+	plain, err := Plain([]byte(text))
 	if err != nil {
 		t.Errorf("%q: %v", text, err)
 		return
 	}
-	root, err := parse(plain)
+	root, err := Parse(plain)
 	if err != nil {
 		t.Errorf("%q: %v", text, err)
 		return
@@ -72,20 +56,20 @@ func compareTree(t *testing.T, text string, want any) {
 }
 
 // treeOf returns a node as the Python program writes it.
-func treeOf(n node) any {
-	switch n.shape {
-	case scalar:
-		return []any{"s", n.text, float64(n.pos.Line), float64(n.pos.Column)}
-	case list:
+func treeOf(n Node) any {
+	switch n.Shape {
+	case Scalar:
+		return []any{"s", n.Text, float64(n.Pos.Line), float64(n.Pos.Column)}
+	case List:
 		tree := []any{"l"}
-		for _, item := range n.items {
+		for _, item := range n.Items {
 			tree = append(tree, treeOf(item))
 		}
 		return tree
-	case mapping:
+	case Mapping:
 		tree := []any{"m"}
-		for _, p := range n.pairs {
-			tree = append(tree, treeOf(p.key), treeOf(p.value))
+		for _, p := range n.Pairs {
+			tree = append(tree, treeOf(p.Key), treeOf(p.Value))
 		}
 		return tree
 	}

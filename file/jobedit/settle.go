@@ -1,13 +1,15 @@
-package jobfile
+package jobedit
 
 import (
 	"slices"
 	"strings"
+
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 )
 
 // rewrite returns the text with the least changes that make its tree the one that
 // change returns. No comment is lost.
-func rewrite(source []byte, change func(*sheet) (node, error)) ([]byte, error) {
+func rewrite(source []byte, change func(*sheet) (yamltree.Node, error)) ([]byte, error) {
 	s, err := newSheet(source)
 	if err != nil {
 		return nil, err
@@ -16,7 +18,7 @@ func rewrite(source []byte, change func(*sheet) (node, error)) ([]byte, error) {
 }
 
 // rewriteLess is rewrite in which comments go with the entry that is taken out.
-func rewriteLess(source []byte, id string, change func(*sheet) (node, error)) ([]byte, error) {
+func rewriteLess(source []byte, id string, change func(*sheet) (yamltree.Node, error)) ([]byte, error) {
 	s, err := newSheet(source)
 	if err != nil {
 		return nil, err
@@ -25,12 +27,12 @@ func rewriteLess(source []byte, id string, change func(*sheet) (node, error)) ([
 	return s.rewritten(change)
 }
 
-func (s *sheet) rewritten(change func(*sheet) (node, error)) ([]byte, error) {
+func (s *sheet) rewritten(change func(*sheet) (yamltree.Node, error)) ([]byte, error) {
 	want, err := change(s)
 	if err != nil {
 		return nil, err
 	}
-	if s.root.shape == empty && want.shape == mapping {
+	if s.root.Shape == yamltree.Empty && want.Shape == yamltree.Mapping {
 		s.begun(want)
 	} else {
 		s.settle(s.root, want, slot{})
@@ -39,19 +41,19 @@ func (s *sheet) rewritten(change func(*sheet) (node, error)) ([]byte, error) {
 }
 
 // begun notes the lines of a file that has held nothing but comments.
-func (s *sheet) begun(want node) {
+func (s *sheet) begun(want yamltree.Node) {
 	end := len(s.text)
 	if s.lineStart(end) != end {
 		s.insert(end, "\n")
 	}
-	for _, p := range want.pairs {
+	for _, p := range want.Pairs {
 		s.insert(end, pairText(p, "", true)+"\n")
 	}
 }
 
 // proved makes the changes and reads the text again: it must say what is wanted,
 // and have every comment that it had.
-func (s *sheet) proved(want node) ([]byte, error) {
+func (s *sheet) proved(want yamltree.Node) ([]byte, error) {
 	const spoilt = "this cannot be changed here without harm to what stands around it; change it by hand"
 	slices.SortStableFunc(s.edits, func(a, b edit) int {
 		if a.from != b.from {
@@ -74,7 +76,7 @@ func (s *sheet) proved(want node) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	if !now.root.same(want) || !s.less && !now.hasComments(s) {
+	if !now.root.Same(want) || !s.less && !now.hasComments(s) {
 		return nil, refusal(spoilt)
 	}
 	return result, nil
@@ -112,21 +114,21 @@ type slot struct {
 }
 
 // settle notes the changes that make one node of another.
-func (s *sheet) settle(old, want node, at slot) {
+func (s *sheet) settle(old, want yamltree.Node, at slot) {
 	within := s.inBrackets(old)
 	switch {
-	case old.same(want):
-	case old.shape == mapping && want.shape == mapping && s.keeps(old, want):
+	case old.Same(want):
+	case old.Shape == yamltree.Mapping && want.Shape == yamltree.Mapping && s.keeps(old, want):
 		if within {
 			s.settlePairsBracketed(old, want)
 		} else {
 			s.settlePairs(old, want)
 		}
-	case old.shape == list && want.shape == list && want.count() > 0 && !within:
+	case old.Shape == yamltree.List && want.Shape == yamltree.List && want.Count() > 0 && !within:
 		s.settleItems(old, want)
-	case old.shape == list && want.shape == list && old.count() > 0 && want.count() > 0:
+	case old.Shape == yamltree.List && want.Shape == yamltree.List && old.Count() > 0 && want.Count() > 0:
 		s.settleItemsBracketed(old, want)
-	case want.shape == empty && !within && old.count() > 0:
+	case want.Shape == yamltree.Empty && !within && old.Count() > 0:
 		s.cutLines(s.begin(old), s.end(old))
 	default:
 		s.giveWay(old, want, at)
@@ -135,21 +137,21 @@ func (s *sheet) settle(old, want node, at slot) {
 
 // keeps reports whether a mapping keeps one of its keys, or is in braces and has
 // none.
-func (s *sheet) keeps(old, want node) bool {
-	return old.count() == 0 || slices.ContainsFunc(old.pairs, func(p pair) bool { return want.index(p.key.text) >= 0 })
+func (s *sheet) keeps(old, want yamltree.Node) bool {
+	return old.Count() == 0 || slices.ContainsFunc(old.Pairs, func(p yamltree.Pair) bool { return want.Index(p.Key.Text) >= 0 })
 }
 
 // giveWay puts one value whole in the place of another.
-func (s *sheet) giveWay(old, want node, at slot) {
+func (s *sheet) giveWay(old, want yamltree.Node, at slot) {
 	text, after := inline(want, at.bracketed), at.after
 	block := !at.bracketed && wantsLines(want)
 	if block {
 		text = lines(want, at.indent+step)
 	}
 	switch from, to := s.begin(old), s.end(old); {
-	case old.shape == empty && block:
+	case old.Shape == yamltree.Empty && block:
 		s.insert(s.lineEnd(after), text)
-	case old.shape == empty:
+	case old.Shape == yamltree.Empty:
 		s.insert(after, " "+text)
 	case block:
 		s.rescue(after, to)

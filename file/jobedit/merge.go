@@ -1,10 +1,11 @@
-package jobfile
+package jobedit
 
 import (
 	"fmt"
 	"slices"
 	"strings"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/record"
 )
 
@@ -17,7 +18,7 @@ import (
 // large or is no text.
 func Merge(base, mine, theirs []byte) (merged []byte, clashes []record.Clash, err error) {
 	for _, source := range [][]byte{base, mine, theirs} {
-		if _, err := plainText(source); err != nil {
+		if _, err := yamltree.Plain(source); err != nil {
 			return nil, nil, err
 		}
 	}
@@ -63,7 +64,7 @@ func (f textForm) dressed(text string) []byte {
 	}
 	text = strings.ReplaceAll(text, "\n", f.newline)
 	if f.marked {
-		text = byteOrderMark + text
+		text = yamltree.ByteOrderMark + text
 	}
 	return []byte(text)
 }
@@ -102,9 +103,9 @@ func piecesOf(text string) ([]piece, error) {
 		return nil, err
 	}
 	k := knife{sheet: s}
-	if s.root.shape == mapping && !s.inBrackets(s.root) {
-		for _, p := range s.root.pairs {
-			k.cutSection(p.key.text, p)
+	if s.root.Shape == yamltree.Mapping && !s.inBrackets(s.root) {
+		for _, p := range s.root.Pairs {
+			k.cutSection(p.Key.Text, p)
 		}
 	}
 	k.cut(below, len(text), true)
@@ -119,34 +120,34 @@ func (k *knife) cut(n name, end int, whole bool) {
 
 // cutSection cuts off a section, entry by entry where each has its lines. The part has
 // such sections in it.
-func (k *knife) cutSection(section string, p pair) {
-	n := p.value
-	if n.count() == 0 || k.inBrackets(n) || n.pos.Line == p.key.pos.Line {
+func (k *knife) cutSection(section string, p yamltree.Pair) {
+	n := p.Value
+	if n.Count() == 0 || k.inBrackets(n) || n.Pos.Line == p.Key.Pos.Line {
 		k.cut(name{section, ""}, k.nextLine(k.end(n)), true)
 		return
 	}
 	k.cut(name{section, ""}, k.nextLine(k.afterColon(p)), false)
 	for i, id := range idsOf(n) {
-		if section == "part" && wantsLines(n.pairs[i].value) {
-			k.cutSection(section+"."+id, n.pairs[i])
+		if section == "part" && wantsLines(n.Pairs[i].Value) {
+			k.cutSection(section+"."+id, n.Pairs[i])
 			continue
 		}
-		k.cut(name{section, id}, k.nextLine(k.end(n.valueOf(i))), false)
+		k.cut(name{section, id}, k.nextLine(k.end(n.ValueOf(i))), false)
 	}
 }
 
 // idsOf returns what each entry of a section is known by: its id, else what it says or
 // does, else its place.
-func idsOf(n node) (ids []string) {
+func idsOf(n yamltree.Node) (ids []string) {
 	taken := map[string]bool{}
-	for _, p := range n.pairs {
-		ids = append(ids, p.key.text)
+	for _, p := range n.Pairs {
+		ids = append(ids, p.Key.Text)
 	}
-	for i, item := range n.items {
+	for i, item := range n.Items {
 		id := fmt.Sprint(i + 1)
 		for _, key := range []string{"do", "that", "id"} {
-			if written := item.under(key); written.text != "" {
-				id = written.text
+			if written := item.Under(key); written.Text != "" {
+				id = written.Text
 			}
 		}
 		if taken[id] {

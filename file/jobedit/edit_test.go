@@ -1,11 +1,12 @@
-package jobfile_test
+package jobedit_test
 
 import (
 	"errors"
 	"strings"
 	"testing"
 
-	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/file/jobedit"
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
@@ -17,16 +18,16 @@ type (
 
 func put(section, id string, f fields) func([]byte) ([]byte, error) {
 	return func(source []byte) ([]byte, error) {
-		return jobfile.Put(source, record.Item{Section: section, ID: id, Fields: f})
+		return jobedit.Put(source, record.Item{Section: section, ID: id, Fields: f})
 	}
 }
 
 func drop(section, id string) func([]byte) ([]byte, error) {
-	return func(source []byte) ([]byte, error) { return jobfile.Drop(source, section, id) }
+	return func(source []byte) ([]byte, error) { return jobedit.Drop(source, section, id) }
 }
 
 func setHead(fields ...field) func([]byte) ([]byte, error) {
-	return func(source []byte) ([]byte, error) { return jobfile.SetHead(source, fields...) }
+	return func(source []byte) ([]byte, error) { return jobedit.SetHead(source, fields...) }
 }
 
 func text(key, text string) field { return field{Key: key, Text: text} }
@@ -175,8 +176,8 @@ func TestEditsRefused(t *testing.T) {
 		{"a: [", setHead(text("job", "x")), "1:4"},
 		{"- a", setHead(text("job", "x")), "where a mapping"},
 		{"a: \xff", setHead(text("job", "x")), "no text"},
-		{strings.Repeat("#", jobfile.MaxSize+1), setHead(text("job", "x")), "1 MB"},
-		{strings.Repeat("#", jobfile.MaxSize-1) + "\n", setHead(text("job", "x")), "1 MB"},
+		{strings.Repeat("#", yamltree.MaxSize+1), setHead(text("job", "x")), "1 MB"},
+		{strings.Repeat("#", yamltree.MaxSize-1) + "\n", setHead(text("job", "x")), "1 MB"},
 	} {
 		got, err := test.edit([]byte(test.source))
 		var faults trade.Faults
@@ -192,7 +193,7 @@ func FuzzPut(f *testing.F) {
 	for _, test := range edits {
 		f.Add([]byte(test.source), "sizes", "a", "x: y")
 	}
-	f.Add([]byte(example), "readings", "b", "a\n- b")
+	f.Add([]byte(sample(f, "change-wheel")), "readings", "b", "a\n- b")
 	f.Add([]byte(""), "\r", "0", "0000 ")
 	f.Fuzz(func(t *testing.T, source []byte, section, id, typed string) {
 		got, err := put(section, id, fields{text("say", typed), {Key: "saw", List: []string{typed, "1"}}})(source)

@@ -1,4 +1,4 @@
-package jobfile
+package jobedit
 
 import (
 	"bytes"
@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/record"
 )
 
@@ -17,7 +18,7 @@ import (
 var otherWays = map[string]func(string) string{
 	"as it is":         func(text string) string { return text },
 	"carriage returns": func(text string) string { return strings.ReplaceAll(text, "\n", "\r\n") },
-	"byte-order mark":  func(text string) string { return byteOrderMark + text },
+	"byte-order mark":  func(text string) string { return yamltree.ByteOrderMark + text },
 	"no last line end": func(text string) string { return strings.TrimRight(text, "\n") },
 }
 
@@ -114,52 +115,52 @@ relations:
 `
 
 // sectionsOf returns the sections of a job that have entries, and the ids of those.
-func sectionsOf(root node) map[string][]string {
+func sectionsOf(root yamltree.Node) map[string][]string {
 	ids := map[string][]string{}
-	note := func(name string, n node) {
-		for i := range n.count() {
+	note := func(name string, n yamltree.Node) {
+		for i := range n.Count() {
 			switch {
-			case n.valueOf(i).shape != mapping:
-			case n.shape == mapping:
-				ids[name] = append(ids[name], n.pairs[i].key.text)
-			case n.items[i].index("id") >= 0:
-				ids[name] = append(ids[name], n.items[i].under("id").text)
+			case n.ValueOf(i).Shape != yamltree.Mapping:
+			case n.Shape == yamltree.Mapping:
+				ids[name] = append(ids[name], n.Pairs[i].Key.Text)
+			case n.Items[i].Index("id") >= 0:
+				ids[name] = append(ids[name], n.Items[i].Under("id").Text)
 			default:
 				ids[name] = append(ids[name], fmt.Sprint(i+1))
 			}
 		}
 	}
-	for _, p := range root.pairs {
-		if p.key.text == "part" {
-			note("part.sizes", p.value.under("sizes"))
-			note("part.stacks", p.value.under("stacks"))
-			note("part.mates", p.value.under("mates"))
-		} else if p.key.text != "machine" {
-			note(p.key.text, p.value)
+	for _, p := range root.Pairs {
+		if p.Key.Text == "part" {
+			note("part.sizes", p.Value.Under("sizes"))
+			note("part.stacks", p.Value.Under("stacks"))
+			note("part.mates", p.Value.Under("mates"))
+		} else if p.Key.Text != "machine" {
+			note(p.Key.Text, p.Value)
 		}
 	}
 	return ids
 }
 
-func rootOf(t *testing.T, source []byte) node {
+func rootOf(t *testing.T, source []byte) yamltree.Node {
 	t.Helper()
-	text, err := plainText(source)
+	text, err := yamltree.Plain(source)
 	if err != nil {
 		t.Fatalf("%v\n%s", err, source)
 	}
-	root, err := parse(text)
+	root, err := yamltree.Parse(text)
 	if err != nil {
 		t.Fatalf("%v\n%s", err, source)
 	}
 	return root
 }
 
-func entryOf(root node, section, id string) (found node) {
+func entryOf(root yamltree.Node, section, id string) (found yamltree.Node) {
 	for _, key := range strings.Split(section, ".") {
-		root = root.under(key)
+		root = root.Under(key)
 	}
-	if i := root.entry(id); i >= 0 {
-		found = root.valueOf(i)
+	if i := root.Entry(id); i >= 0 {
+		found = root.ValueOf(i)
 	}
 	return found
 }
@@ -245,7 +246,7 @@ func typeInto(t *testing.T, name string, source []byte, e record.Item) {
 		t.Errorf("%s: %q in %s %s: %v", name, typed, e.Section, e.ID, err)
 		return
 	}
-	if got := entryOf(rootOf(t, more), e.Section, e.ID).under("zz").text; got != typed {
+	if got := entryOf(rootOf(t, more), e.Section, e.ID).Under("zz").Text; got != typed {
 		t.Errorf("%s: %q in %s %s was read as %q", name, typed, e.Section, e.ID, got)
 	}
 	untouched(t, name+" "+e.Section+" "+e.ID, source, more, 1)
@@ -292,9 +293,9 @@ func TestChangeEverything(t *testing.T) {
 		root := rootOf(t, source)
 		for section, ids := range sectionsOf(root) {
 			for _, id := range ids {
-				for _, p := range entryOf(root, section, id).pairs {
+				for _, p := range entryOf(root, section, id).Pairs {
 					for _, f := range []record.Field{{Text: "other"}, {List: []string{"a", "b c"}}, {Map: []record.Field{{Key: "a", Text: "b"}, {Key: "c", List: []string{}}}}, {}} {
-						f.Key = p.key.text
+						f.Key = p.Key.Text
 						if count++; skip(name, count, 41) {
 							continue
 						}

@@ -1,4 +1,4 @@
-package jobfile
+package yamltree
 
 import (
 	"fmt"
@@ -24,24 +24,25 @@ const (
 // marks are the characters that can make a token of their own.
 const marks = ",:[]{}@`|>?&*!%"
 
-const byteOrderMark = "\ufeff"
+// ByteOrderMark may stand before a text.
+const ByteOrderMark = "\ufeff"
 
-// plainText returns the file as lines that end in a line feed, without a
+// Plain returns the file as lines that end in a line feed, without a
 // byte-order mark. A tab between words counts as one blank.
-func plainText(data []byte) (string, error) {
-	var f faults
+func Plain(data []byte) (string, error) {
+	var f Faults
 	start := trade.Pos{Line: 1, Column: 1}
 	if len(data) > MaxSize {
-		f.add(start, "the file has %d bytes; at most %d (1 MB) are read", len(data), MaxSize)
-		return "", f.err()
+		f.Add(start, "the file has %d bytes; at most %d (1 MB) are read", len(data), MaxSize)
+		return "", f.Err()
 	}
-	text := strings.TrimPrefix(string(data), byteOrderMark)
+	text := strings.TrimPrefix(string(data), ByteOrderMark)
 	text = strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(text)
 	g := guard{pos: start, blank: true}
 	for at, c := range text {
 		if fault := g.next(c, c == utf8.RuneError && !strings.HasPrefix(text[at:], "\ufffd")); fault != "" {
-			f.add(g.pos, "%s", fault)
-			return "", f.err()
+			f.Add(g.pos, "%s", fault)
+			return "", f.Err()
 		}
 	}
 	return strings.ReplaceAll(text, "\t", " "), nil
@@ -103,4 +104,9 @@ func (g *guard) advance(c rune) {
 	}
 	g.pos.Column++
 	g.blank = g.blank && c == ' '
+}
+
+// HasControl reports whether a text has a control character that is no line end.
+func HasControl(text string) bool {
+	return strings.ContainsFunc(strings.ReplaceAll(text, "\n", ""), unicode.IsControl)
 }

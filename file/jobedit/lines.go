@@ -1,4 +1,4 @@
-package jobfile
+package jobedit
 
 import (
 	"fmt"

@@ -1,4 +1,12 @@
-package jobfile
+// Package yamltree makes the tree of a YAML text, in time that grows with its
+// length, and writes nothing into it: every scalar is text, with the place where it
+// stands, so that 1:20 and NO stay what they look like. Anchors, tags, merge keys and
+// second documents are faults. The tree knows no job; who changes one gets another
+// (change.go).
+//
+// Only the lexer of the YAML library is used: its parser calls itself for every
+// further key of a mapping.
+package yamltree
 
 import (
 	"fmt"
@@ -10,92 +18,92 @@ import (
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
 
-// shape is what a node of the file is.
-type shape uint8
+// Shape is what a node of the file is.
+type Shape uint8
 
 const (
-	empty shape = iota // nothing is written where a value should be
-	scalar
-	list
-	mapping
+	Empty Shape = iota // nothing is written where a value should be
+	Scalar
+	List
+	Mapping
 )
 
 // String returns the shape as a fault says it.
-func (s shape) String() string {
+func (s Shape) String() string {
 	return [...]string{"nothing", "one value", "a list", "a mapping {key: value}"}[s]
 }
 
-// node is one value of the file: a text as it was written, a list or a mapping.
-type node struct {
-	shape shape
-	pos   trade.Pos
-	text  string
-	inset int // how many columns the text begins after pos: 1 in quotes, or elsewhere
-	items []node
-	pairs []pair
+// Node is one value of the file: a text as it was written, a list or a mapping.
+type Node struct {
+	Shape Shape
+	Pos   trade.Pos
+	Text  string
+	Inset int // how many columns the text begins after pos: 1 in quotes, or elsewhere
+	Items []Node
+	Pairs []Pair
 }
 
-// elsewhere is the inset of a text that does not begin in the line of its pos.
-const elsewhere = -1
+// Elsewhere is the inset of a text that does not begin in the line of its pos.
+const Elsewhere = -1
 
-// within returns the place of a column, from 1, of the text of a node.
-func (n node) within(column int) trade.Pos {
-	pos := n.pos
-	if n.inset != elsewhere {
-		pos.Column += n.inset + max(column, 1) - 1
+// Within returns the place of a column, from 1, of the text of a node.
+func (n Node) Within(column int) trade.Pos {
+	pos := n.Pos
+	if n.Inset != Elsewhere {
+		pos.Column += n.Inset + max(column, 1) - 1
 	}
 	return pos
 }
 
-// pair is one key of a mapping and its value.
-type pair struct {
-	key, value node
+// Pair is one key of a mapping and its value.
+type Pair struct {
+	Key, Value Node
 }
 
 // mostNesting is how deep lists and mappings may stand in each other.
 const mostNesting = 20
 
-// parse returns the tree of a text that plainText has passed. Every scalar is
+// Parse returns the tree of a text that plainText has passed. Every scalar is
 // text: nothing is taken for a number, a date or a truth value. The first
 // fault of syntax ends the parse; keys given twice are all found.
 //
 // Only the lexer of the YAML library is used. Its parser calls itself for
 // every further key of a mapping and copies them all each time, so a long file
 // takes minutes or a gigabyte of stack, which no recover catches.
-func parse(text string) (node, error) {
-	root, _, err := parseNoted(text)
+func Parse(text string) (Node, error) {
+	root, _, err := ParseNoted(text)
 	return root, err
 }
 
-// parseNoted is parse, and also returns the comments.
-func parseNoted(text string) (root node, comments []*token.Token, err error) {
-	var f faults
+// ParseNoted is parse, and also returns where comments begin.
+func ParseNoted(text string) (root Node, comments []trade.Pos, err error) {
+	var f Faults
 	tokens, comments := tokenize(text, &f)
-	if err := f.err(); err != nil {
-		return node{}, nil, err
+	if err := f.Err(); err != nil {
+		return Node{}, nil, err
 	}
 	p := parser{tokens: tokens, faults: &f}
 	root = p.document()
-	return root, comments, f.err()
+	return root, comments, f.Err()
 }
 
-// tokenize returns the tokens that count and the comments, and a fault for each
+// tokenize returns the tokens that count and where comments begin, and a fault for each
 // token of a sort that a job file does not have.
-func tokenize(text string, f *faults) (kept, comments []*token.Token) {
+func tokenize(text string, f *Faults) (kept []*token.Token, comments []trade.Pos) {
 	// A fault inside the library must not take the program down with it: what
 	// it cannot read is the user's to rewrite.
 	defer func() {
 		if recover() != nil {
-			f.add(trade.Pos{Line: 1, Column: 1}, "this text cannot be read as YAML")
+			f.Add(trade.Pos{Line: 1, Column: 1}, "this text cannot be read as YAML")
 		}
 	}()
 	for _, t := range lexer.Tokenize(text) {
 		if t.Type == token.CommentType {
-			comments = append(comments, t)
+			comments = append(comments, posOf(t))
 			continue
 		}
 		if why := refused(t, len(kept) == 0); why != "" {
-			f.add(posOf(t), "%s", why)
+			f.Add(posOf(t), "%s", why)
 		}
 		kept = append(kept, t)
 	}
@@ -138,7 +146,7 @@ type parser struct {
 	at     int
 	depth  int
 	failed bool
-	faults *faults
+	faults *Faults
 }
 
 // peek returns the token n after the present one, nil at the end.
@@ -167,16 +175,16 @@ func (p *parser) take(t token.Type) bool {
 // fail ends the parse; what ends wrongly because of that is no further fault.
 func (p *parser) fail(pos trade.Pos, format string, args ...any) {
 	if !p.failed {
-		p.faults.add(pos, format, args...)
+		p.faults.Add(pos, format, args...)
 	}
 	p.failed = true
 	p.at = len(p.tokens)
 }
 
 // document reads the whole file, which is one mapping.
-func (p *parser) document() node {
+func (p *parser) document() Node {
 	p.take(token.DocumentHeaderType)
-	var root node
+	var root Node
 	if p.peek(0) != nil && !p.is(token.DocumentEndType) {
 		root = p.value()
 	}
@@ -188,8 +196,8 @@ func (p *parser) document() node {
 }
 
 // value reads what begins at the present token.
-func (p *parser) value() node {
-	var read func() node
+func (p *parser) value() Node {
+	var read func() Node
 	switch {
 	case p.is(token.SequenceEntryType):
 		read = p.blockList
@@ -204,7 +212,7 @@ func (p *parser) value() node {
 	}
 	if p.depth == mostNesting {
 		p.fail(posOf(p.peek(0)), "lists and mappings stand more than %d deep in each other", mostNesting)
-		return node{}
+		return Node{}
 	}
 	p.depth++
 	defer func() { p.depth-- }()
@@ -216,14 +224,14 @@ func found(t *token.Token) string {
 	if t.Value == "" {
 		return fmt.Sprintf("%q", t.Origin)
 	}
-	return quote(t.Value)
+	return Quote(t.Value)
 }
 
 // longestQuoted is how much of the file's text a fault shows, in characters.
 const longestQuoted = 40
 
-// quote returns the text in quotes, cut if it is long.
-func quote(text string) string {
+// Quote returns the text in quotes, cut if it is long.
+func Quote(text string) string {
 	if utf8.RuneCountInString(text) > longestQuoted {
 		text = string([]rune(text)[:longestQuoted]) + "…"
 	}
