@@ -13,8 +13,10 @@ import (
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
 )
 
-// machines answers for the machines that are being mended.
-func (s *server) machines() { s.on("GET /machines", s.machinesPage) }
+// machinePages answer for the machines that are being mended.
+type machinePages struct{ *desk }
+
+func (s *machinePages) routes(t *table) { t.on("GET /machines", s.machinesPage) }
 
 // mended is one machine with its jobs, and what their surveys say together.
 type mended struct {
@@ -25,7 +27,7 @@ type mended struct {
 }
 
 // machinesPage lists the jobs by machine.
-func (s *server) machinesPage(w http.ResponseWriter, r *http.Request) error {
+func (s *machinePages) machinesPage(w http.ResponseWriter, r *http.Request) error {
 	jobs, err := s.Record.Jobs(r.Context())
 	if err != nil {
 		return err
@@ -57,7 +59,7 @@ func byMachine(jobs []record.Job) []mended {
 
 // lookAfter judges the surveys of all jobs of a machine. What cannot be judged is
 // told on the pages of its job.
-func (s *server) lookAfter(ctx context.Context, m *mended, p person) error {
+func (s *machinePages) lookAfter(ctx context.Context, m *mended, p person) error {
 	var surveyed []*trade.Job
 	for _, job := range lastFirst(m.Jobs) {
 		read, err := s.surveysOf(ctx, job)
@@ -81,7 +83,7 @@ func (s *server) lookAfter(ctx context.Context, m *mended, p person) error {
 
 // surveysOf reads a job that has surveys, nil for any other: most have none, and
 // are not read for that.
-func (s *server) surveysOf(ctx context.Context, job record.Job) (*trade.Job, error) {
+func (s *machinePages) surveysOf(ctx context.Context, job record.Job) (*trade.Job, error) {
 	source, err := s.Record.Source(ctx, job.ID, job.Revision)
 	if err != nil || !bytes.Contains(source, []byte("surveys:")) {
 		return nil, err

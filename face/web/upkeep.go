@@ -15,15 +15,17 @@ import (
 // surveysSection is that of a job's text with how far the machine has worn.
 const surveysSection = "surveys"
 
-// upkeep answers for the wear of the machine.
-func (s *server) upkeep() {
-	s.on("GET /job/{job}/upkeep", s.upkeepPage)
-	s.on("GET /job/{job}/upkeep/new", s.surveyPage)
-	s.on("POST /job/{job}/upkeep/new", s.saveSurvey)
+// upkeepPages answer for the wear of the machine.
+type upkeepPages struct{ *desk }
+
+func (s *upkeepPages) routes(t *table) {
+	t.on("GET /job/{job}/upkeep", s.upkeepPage)
+	t.on("GET /job/{job}/upkeep/new", s.surveyPage)
+	t.on("POST /job/{job}/upkeep/new", s.saveSurvey)
 }
 
 // upkeepPage says what the surveys tell.
-func (s *server) upkeepPage(w http.ResponseWriter, r *http.Request) error {
+func (s *upkeepPages) upkeepPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, string(reckon.Upkeep))
 	if err != nil {
 		return err
@@ -51,7 +53,7 @@ type surveying struct {
 }
 
 // surveyPage asks what is looked at, then for what was read.
-func (s *server) surveyPage(w http.ResponseWriter, r *http.Request) error {
+func (s *upkeepPages) surveyPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, string(reckon.Upkeep))
 	if err != nil {
 		return err
@@ -68,7 +70,7 @@ func (s *server) surveyPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // saveSurvey writes a survey into the text.
-func (s *server) saveSurvey(w http.ResponseWriter, r *http.Request) error {
+func (s *upkeepPages) saveSurvey(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, string(reckon.Upkeep))
 	if err != nil {
 		return err
