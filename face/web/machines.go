@@ -11,6 +11,7 @@ import (
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
+	"codeberg.org/oddleg/oddleg/read/survey"
 )
 
 // machinePages answer for the machines that are being mended.
@@ -96,14 +97,14 @@ func (s *machinePages) surveysOf(ctx context.Context, job record.Job) (*trade.Jo
 }
 
 // verdictWords say what came of a survey.
-func verdictWords(a upkeep.Answer) string {
-	text := thing(a.Survey.Kind, a.Survey.Of)
+func verdictWords(a survey.Answer) string {
+	text := thing(a.Kind, a.Survey.Of)
 	if !a.Survey.Date.IsZero() {
 		text += " on " + a.Survey.Date.Format("2 Jan 2006")
 	}
-	words := map[upkeep.Verdict]string{
-		upkeep.NotJudged: "no tolerance to hold it against", upkeep.Keeps: "within its tolerance",
-		upkeep.Exceeds: "beyond its tolerance", upkeep.CannotTell: "too near its tolerance to tell",
+	words := map[survey.Verdict]string{
+		survey.NotJudged: "no tolerance to hold it against", survey.Keeps: "within its tolerance",
+		survey.Exceeds: "beyond its tolerance", survey.CannotTell: "too near its tolerance to tell",
 	}
 	return text + ": " + words[a.Verdict]
 }

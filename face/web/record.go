@@ -14,6 +14,7 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
 	"codeberg.org/oddleg/oddleg/read/adjust"
+	"codeberg.org/oddleg/oddleg/read/survey"
 	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/show/report"
 	"codeberg.org/oddleg/oddleg/show/say"
@@ -310,13 +311,9 @@ func wearing(judged *upkeep.Result, in unit.Unit) []string {
 }
 
 // thing says what was surveyed.
-func thing(kind trade.SurveyKind, of string) string {
-	title := string(kind)
-	if form := trade.SurveyFormOf(kind); form != nil {
-		title = form.Title
-	}
+func thing(kind *survey.Kind, of string) string {
 	if of == "" {
-		return title
+		return kind.Title
 	}
-	return title + " (" + of + ")"
+	return kind.Title + " (" + of + ")"
 }
