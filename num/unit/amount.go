@@ -69,6 +69,9 @@ func (a Told) MarshalJSON() ([]byte, error) { return amountJSON(a.Value, math.Na
 // LengthOf is a length in mm, to be shown.
 func LengthOf(mm float64) Told { return Told{Value: mm, Dimension: Length} }
 
+// AngleOf is an angle in radians, to be shown.
+func AngleOf(rad float64) Told { return Told{Value: rad, Dimension: Angle} }
+
 // Between is two limits of one dimension, in mm, radians or as plain numbers.
 // Bare leaves out the name of a length's unit.
 type Between struct {
@@ -158,6 +161,25 @@ func inMinutes(value, U float64) string {
 	return fmt.Sprintf("%s%.0f° %s' ± %s'", sign, whole, v, u)
 }
 
+// Resolved is a value shown to two significant digits of an uncertainty that is not
+// written, half the 95 % interval, in mm, radians or as a plain number.
+type Resolved struct {
+	Value, U  float64
+	Dimension Dimension
+}
+
+// Shown writes the value with its unit: 12.705 mm, 0.50020 in, 5.007°.
+func (a Resolved) Shown(v View) string {
+	scale, name := shownIn(a.Dimension, v)
+	text, _ := WithUncertainty(a.Value*scale, a.U*scale)
+	return text + name
+}
+
+// MarshalJSON writes the value in mm or degrees, never rounded.
+func (a Resolved) MarshalJSON() ([]byte, error) {
+	return amountJSON(a.Value, math.NaN(), a.Dimension)
+}
+
 // HalfWidth is an uncertainty by itself, shown to two significant digits.
 type HalfWidth struct {
 	U         float64
@@ -166,15 +188,7 @@ type HalfWidth struct {
 
 // Shown writes it with its unit: 0.011 mm, 0.00043 in, 0.016°.
 func (a HalfWidth) Shown(v View) string {
-	scale, name := natural(a.Dimension)
-	switch {
-	case a.Dimension == Angle:
-		name = "°"
-	case a.Dimension == Length && v.Unit() == Inch:
-		scale, name = 1/MillimetresPerInch, " in"
-	case a.Dimension == Length:
-		name = " mm"
-	}
+	scale, name := shownIn(a.Dimension, v)
 	_, text := WithUncertainty(a.U*scale, a.U*scale)
 	return text + name
 }
@@ -232,6 +246,20 @@ func natural(d Dimension) (scale float64, name string) {
 		return 1, "mm"
 	case Angle:
 		return 180 / math.Pi, "deg"
+	}
+	return 1, ""
+}
+
+// shownIn returns what a value in mm or radians is multiplied by when it is shown,
+// and what is written behind it.
+func shownIn(d Dimension, v View) (scale float64, name string) {
+	switch {
+	case d == Angle:
+		return 180 / math.Pi, "°"
+	case d == Length && v.Unit() == Inch:
+		return 1 / MillimetresPerInch, " in"
+	case d == Length:
+		return 1, " mm"
 	}
 	return 1, ""
 }
