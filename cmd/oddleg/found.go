@@ -34,7 +34,7 @@ type sizesFound struct {
 // json writes it for other programs.
 func (f *sizesFound) json(w io.Writer) error {
 	additions := []report.Addition{
-		report.WithDoubts(f.Result, f.Doubts()), report.WithThreads(f.Threads()), report.WithMeant(f.Result, f.Meaning()),
+		report.WithDoubts(f.Result, f.Doubts()), report.WithThreads(f.Result, f.Threads()), report.WithMeant(f.Result, f.Meaning()),
 	}
 	if f.simulation != nil {
 		additions = append(additions, report.WithSimulation(f.simulation))

@@ -45,7 +45,7 @@ func setUpPictures(plan *plan.Plan) []named {
 	var list []named
 	for i, step := range plan.Steps {
 		for _, scene := range plan.Scenes(step) {
-			sheet, err := picture.SetUp(scene, setUpWidth, setUpHeight)
+			sheet, err := picture.SetUp(scene, plan.Job.Units, setUpWidth, setUpHeight)
 			list = append(list, named{setUpName(i+1, step, scene.Title), sheet, err})
 		}
 	}

@@ -64,7 +64,7 @@ func TestPicturesOfSetUps(t *testing.T) {
 		for _, step := range plan.Steps {
 			for _, scene := range plan.Scenes(step) {
 				for _, height := range []float64{setUpHeight, setUpHeight / 2} {
-					sheet, err := picture.SetUp(scene, setUpWidth, height)
+					sheet, err := picture.SetUp(scene, plan.Job.Units, setUpWidth, height)
 					if err != nil {
 						t.Errorf("%s: %v", name, err)
 						continue

@@ -106,7 +106,7 @@ func graphs(r *upkeep.Result) []named {
 	}
 	for _, trends := range r.Things() {
 		sheet, err := picture.Wear(trends, units, graphWidth, graphHeight)
-		list = append(list, named{fmt.Sprintf("wear-%s-%s", trends[0].Kind.Name, trends[0].Thing()), sheet, err})
+		list = append(list, named{fmt.Sprintf("wear-%s-%s", trends[0].Kind, trends[0].Thing()), sheet, err})
 	}
 	return list
 }

@@ -78,7 +78,7 @@ func (c *cache) freshen(at key) {
 }
 
 // work works out a text in a person's units.
-func (s *desk) work(source []byte, units unit.Unit) worked {
+func (s *server) work(source []byte, units unit.Unit) worked {
 	return s.cache.of(source, units, func() worked {
 		job, err := readJob(source)
 		if err != nil {

@@ -13,12 +13,10 @@ import (
 	"codeberg.org/oddleg/oddleg/show/say"
 )
 
-// meaningPages answer for what the drawing seems to have said.
-type meaningPages struct{ *desk }
-
-func (s *meaningPages) routes(t *table) {
-	t.on("GET /job/{job}/meant", s.meantPage)
-	t.on("POST /job/{job}/meant", s.decide)
+// meanings answers for what the drawing seems to have said.
+func (s *server) meanings() {
+	s.on("GET /job/{job}/meant", s.meantPage)
+	s.on("POST /job/{job}/meant", s.decide)
 }
 
 // candidate is one thing that may have been meant, as it is shown.
@@ -52,11 +50,11 @@ func plusMinus(half string) string {
 func percentText(percent int) string { return fmt.Sprintf("%d %%", percent) }
 
 // meantPage shows the candidates of every size and thread.
-func (s *meaningPages) meantPage(w http.ResponseWriter, r *http.Request) error {
+func (s *server) meantPage(w http.ResponseWriter, r *http.Request) error {
 	return s.showMeant(w, r, http.StatusOK, nil)
 }
 
-func (s *meaningPages) showMeant(w http.ResponseWriter, r *http.Request, status int, wrong []string) error {
+func (s *server) showMeant(w http.ResponseWriter, r *http.Request, status int, wrong []string) error {
 	v, err := s.view(r, "meant")
 	if err != nil {
 		return err
@@ -106,7 +104,7 @@ func (v *jobView) question(words *say.Words, m *meant.Size) question {
 
 // threadQuestion asks which thread it was.
 func (v *jobView) threadQuestion(words *say.Words, t series.JobThread) question {
-	q := question{Section: "threads", ID: t.ID, Tell: t.Settle}
+	q := question{Section: "threads", ID: t.ID, Tell: say.Settling(t.Settle).Shown(v.worked.view())}
 	if t.Seen.Major.Given() {
 		value, _ := shown(t.Seen.Major.Value, t.Seen.Major.U, unit.Length, v.worked.Job.Shown())
 		q.Found = "major " + value
@@ -126,7 +124,7 @@ func (v *jobView) threadQuestion(words *say.Words, t series.JobThread) question 
 func percentOf(p float64) int { return int(100*p + 0.5) }
 
 // decide writes what was meant by a size or thread, or takes that back.
-func (s *meaningPages) decide(w http.ResponseWriter, r *http.Request) error {
+func (s *server) decide(w http.ResponseWriter, r *http.Request) error {
 	section, id, text := r.FormValue("section"), r.FormValue("id"), strings.TrimSpace(r.FormValue("meant"))
 	note := id + ": what was meant is open again"
 	if text != "" {

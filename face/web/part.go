@@ -4,7 +4,6 @@ import (
 	"net/http"
 	"strconv"
 	"strings"
-	"sync"
 
 	"codeberg.org/oddleg/oddleg/examples"
 	"codeberg.org/oddleg/oddleg/file/jobedit"
@@ -14,27 +13,16 @@ import (
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
-// partPages answer for the part to be made.
-type partPages struct {
-	*desk
-	begun func() []pattern // the parts to begin with
-}
-
-func newPartPages(s *desk) *partPages {
-	p := &partPages{desk: s}
-	p.begun = sync.OnceValue(p.drawPatterns)
-	return p
-}
-
-func (s *partPages) routes(t *table) {
-	t.on("GET /job/{job}/part", s.partPage)
-	t.on("POST /job/{job}/part", s.savePart)
-	t.on("POST /job/{job}/part/begin", s.beginPart)
+// part answers for the part to be made.
+func (s *server) part() {
+	s.on("GET /job/{job}/part", s.partPage)
+	s.on("POST /job/{job}/part", s.savePart)
+	s.on("POST /job/{job}/part/begin", s.beginPart)
 }
 
 // partPage shows the drawing of the part, or where there is none yet the patterns
 // to begin with.
-func (s *partPages) partPage(w http.ResponseWriter, r *http.Request) error {
+func (s *server) partPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, string(reckon.Part))
 	if err != nil {
 		return err
@@ -46,7 +34,7 @@ func (s *partPages) partPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // showPart shows the drawing as it is asked for, with what may be changed.
-func (s *partPages) showPart(w http.ResponseWriter, r *http.Request, status int, v *jobView, f *entryForm) error {
+func (s *server) showPart(w http.ResponseWriter, r *http.Request, status int, v *jobView, f *entryForm) error {
 	asked := askedOf(r)
 	var wrong []string
 	var sheet *ink.Sheet
@@ -62,7 +50,7 @@ func (s *partPages) showPart(w http.ResponseWriter, r *http.Request, status int,
 
 // partForm is the head of the part: what it is called, what it is made of and how
 // many.
-func (s *partPages) partForm(v *jobView) *entryForm {
+func (s *server) partForm(v *jobView) *entryForm {
 	f := &entryForm{Title: "The part", Section: "part", From: v.Revision, Back: "part", Fields: []entryField{
 		{Key: "name", Label: "Name"},
 		{Key: "material", Label: "Material", Known: materialNames(), Hint: "as the tables call it, with its condition: 080M40 R"},
@@ -89,7 +77,7 @@ func materialNames() []string {
 }
 
 // savePart changes the head of the part.
-func (s *partPages) savePart(w http.ResponseWriter, r *http.Request) error {
+func (s *server) savePart(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, string(reckon.Part))
 	if err != nil {
 		return err
@@ -119,7 +107,7 @@ func (s *partPages) savePart(w http.ResponseWriter, r *http.Request) error {
 }
 
 // beginPart puts a pattern into a job that has no part.
-func (s *partPages) beginPart(w http.ResponseWriter, r *http.Request) error {
+func (s *server) beginPart(w http.ResponseWriter, r *http.Request) error {
 	name := r.FormValue("pattern")
 	saved, err := s.change(w, r, "a part begun: "+name, func(source []byte) ([]byte, error) {
 		text, err := jobedit.Section(source, "part")

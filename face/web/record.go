@@ -14,20 +14,17 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
 	"codeberg.org/oddleg/oddleg/read/adjust"
-	"codeberg.org/oddleg/oddleg/read/survey"
 	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/show/report"
 	"codeberg.org/oddleg/oddleg/show/say"
 )
 
-// recordPages answer for what is written down of a job.
-type recordPages struct{ *desk }
-
-func (s *recordPages) routes(t *table) {
-	t.on("GET /job/{job}/record", s.recordPage)
-	t.on("POST /job/{job}/record", s.shelve)
-	t.on("GET /job/{job}/label.svg", s.label(".svg"))
-	t.on("GET /job/{job}/label.pdf", s.label(".pdf"))
+// recordPages answers for what is written down of a job.
+func (s *server) recordPages() {
+	s.on("GET /job/{job}/record", s.recordPage)
+	s.on("POST /job/{job}/record", s.shelve)
+	s.on("GET /job/{job}/label.svg", s.label(".svg"))
+	s.on("GET /job/{job}/label.pdf", s.label(".pdf"))
 }
 
 // recorded is what the record page shows.
@@ -61,7 +58,7 @@ type cameOut struct {
 // mostShown is how many revisions are listed unless all are asked for.
 const mostShown = 30
 
-func (s *recordPages) recordPage(w http.ResponseWriter, r *http.Request) error {
+func (s *server) recordPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "record")
 	if err != nil {
 		return err
@@ -69,7 +66,7 @@ func (s *recordPages) recordPage(w http.ResponseWriter, r *http.Request) error {
 	return s.showRecord(w, r, http.StatusOK, v, v.shelving())
 }
 
-func (s *recordPages) showRecord(w http.ResponseWriter, r *http.Request, status int, v *jobView, form shelving) error {
+func (s *server) showRecord(w http.ResponseWriter, r *http.Request, status int, v *jobView, form shelving) error {
 	entries, err := s.Record.Shelf(r.Context(), v.ID)
 	if err != nil {
 		return err
@@ -127,7 +124,7 @@ func (v *jobView) shelving() shelving {
 }
 
 // shelve records what happened to parts made of a job.
-func (s *recordPages) shelve(w http.ResponseWriter, r *http.Request) error {
+func (s *server) shelve(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "record")
 	if err != nil {
 		return err
@@ -221,7 +218,7 @@ func withUnit(text, word string) string {
 }
 
 // label sends the label for the bag of a part.
-func (s *recordPages) label(ending string) action {
+func (s *server) label(ending string) action {
 	kinds := map[string]string{".svg": "image/svg+xml", ".pdf": "application/pdf"}
 	return func(w http.ResponseWriter, r *http.Request) error {
 		job, err := s.Record.Job(r.Context(), r.PathValue("job"))
@@ -311,9 +308,13 @@ func wearing(judged *upkeep.Result, in unit.Unit) []string {
 }
 
 // thing says what was surveyed.
-func thing(kind *survey.Kind, of string) string {
-	if of == "" {
-		return kind.Title
+func thing(kind trade.SurveyKind, of string) string {
+	title := string(kind)
+	if form := trade.SurveyFormOf(kind); form != nil {
+		title = form.Title
 	}
-	return kind.Title + " (" + of + ")"
+	if of == "" {
+		return title
+	}
+	return title + " (" + of + ")"
 }

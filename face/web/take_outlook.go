@@ -20,7 +20,7 @@ type outlook struct {
 
 // checkTaking says what would come of a reading before it is saved. What is
 // worked out for it is there at once when the same is saved.
-func (s *takePages) checkTaking(w http.ResponseWriter, r *http.Request) error {
+func (s *server) checkTaking(w http.ResponseWriter, r *http.Request) error {
 	v, t, err := s.typedTaking(r)
 	if err != nil {
 		return err
@@ -35,7 +35,7 @@ func (s *takePages) checkTaking(w http.ResponseWriter, r *http.Request) error {
 
 // outlook works out a text with the reading in it, and says what is different.
 // While the form is not filled in there is nothing to say.
-func (s *takePages) outlook(t *taking, source []byte, units unit.Unit) *outlook {
+func (s *server) outlook(t *taking, source []byte, units unit.Unit) *outlook {
 	id, edited, err := s.written(t, source)
 	if len(t.Wrong) > 0 {
 		t.Wrong = t.misread()
@@ -83,7 +83,7 @@ func saidShort(list trade.Faults) []string {
 func (o *outlook) doubt(words *say.Words, is worked, id string) {
 	for _, w := range is.Found.Result.Warnings {
 		if w.Reading == id {
-			o.Doubt = append(o.Doubt, w.Text)
+			o.Doubt = append(o.Doubt, w.Text.Shown(is.view()))
 		}
 	}
 	for _, source := range words.Suspects() {
@@ -118,7 +118,7 @@ func (o *outlook) foretell(was, is worked, id string) {
 			o.Tells = append(o.Tells, fmt.Sprintf("It should show %s ± %s.", value, half))
 		}
 		for _, remark := range p.Remarks {
-			o.Doubt = append(o.Doubt, remark.Text)
+			o.Doubt = append(o.Doubt, remark.Text.Shown(is.view()))
 		}
 	}
 }

@@ -9,7 +9,6 @@ import (
 	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
-	"codeberg.org/oddleg/oddleg/read/survey"
 )
 
 // The keys of what was read along a slide, and over rollers.
@@ -35,9 +34,9 @@ func (r surveyReader) readSurvey(f fields, n yamltree.Node, id string, taken map
 	if written := textUnder(n, "id"); written != "" {
 		what = itemName(string(aSurvey), written)
 	}
-	kind, known := survey.Find(trade.SurveyKind(textUnder(n, "kind")))
+	form := trade.SurveyFormOf(trade.SurveyKind(textUnder(n, "kind")))
 	s := f.item("surveys", n, what)
-	look := trade.Survey{
+	survey := trade.Survey{
 		ID:     id,
 		Kind:   trade.SurveyKind(s.text("kind")),
 		Of:     s.text("of"),
@@ -48,45 +47,45 @@ func (r surveyReader) readSurvey(f fields, n yamltree.Node, id string, taken map
 		Pos:    n.Pos,
 	}
 	if written := s.text("id"); written != "" {
-		look.ID = written
+		survey.ID = written
 		r.claimAmong(taken, s.at("id"), aSurvey)
 	}
-	if known && !s.absent() {
-		r.readKind(s, kind, &look)
+	if form != nil && !s.absent() {
+		r.readForm(s, form, &survey)
 	}
-	r.job.Surveys = append(r.job.Surveys, look)
+	r.job.Surveys = append(r.job.Surveys, survey)
 }
 
-// readKind reads what the kind of a survey asks for.
-func (r surveyReader) readKind(s fields, kind *survey.Kind, look *trade.Survey) {
-	for _, key := range kind.Keys {
+// readForm reads what the kind of a survey asks for.
+func (r surveyReader) readForm(s fields, form *trade.SurveyForm, survey *trade.Survey) {
+	for _, key := range form.Keys {
 		if s.has(key.Name) {
-			look.Figures = append(look.Figures, r.surveyFigure(s, key))
+			survey.Figures = append(survey.Figures, r.surveyFigure(s, key))
 		}
 	}
-	if kind.Stations > 0 {
-		look.Stations = r.stations(s, kind.Stations)
+	if form.Stations > 0 {
+		survey.Stations = r.stations(s, form.Stations)
 	}
-	if kind.Rollers {
-		look.Rollers = r.rollers(s)
+	if form.Rollers {
+		survey.Rollers = r.rollers(s)
 	}
 }
 
-func (r surveyReader) surveyFigure(s fields, key survey.Key) trade.SurveyFigure {
+func (r surveyReader) surveyFigure(s fields, key trade.SurveyKey) trade.SurveyFigure {
 	figure := trade.SurveyFigure{Key: key.Name}
 	switch key.Sort {
-	case survey.Word:
+	case trade.SurveyWord:
 		figure.Word = s.text(key.Name)
-	case survey.Instrument:
+	case trade.SurveyInstrument:
 		figure.Word = r.instrumentOf(s, key.Name)
-	case survey.Readings:
+	case trade.SurveyReadings:
 		figure.Values = r.seen(s.at(key.Name), s.about(key.Name))
 		if key.Count > 0 && len(figure.Values) > 0 && len(figure.Values) != key.Count {
 			r.fault(s.at(key.Name), "%s: found %d where a list of %d should be: %s", s.about(key.Name), len(figure.Values), key.Count, key.Say)
 		}
-	case survey.Angle:
+	case trade.SurveyAngle:
 		figure.Values = []unit.Quantity{s.flank(key.Name)}
-	case survey.Pitch:
+	case trade.SurveyPitch:
 		figure.Values = []unit.Quantity{s.quantity(key.Name)}
 	default:
 		figure.Values = []unit.Quantity{s.quantity(key.Name)}

@@ -65,7 +65,7 @@ func (b *bench) sayWorn(m *Made, s *source) {
 	if meaning.decided {
 		was = "was"
 	}
-	m.advise("%s %s meant to be %s and is now %s: this is made to fit it as it is.", s.single.ID, was, meaning.text, show(s.Value, b.r.Job))
+	m.advise("%s %s meant to be %s and is now %s: this is made to fit it as it is.", s.single.ID, was, meaning.text, unit.LengthOf(s.Value))
 }
 
 // unlikely is the chance from which on something that goes wrong is worth a
@@ -80,22 +80,22 @@ func (b *bench) sayPromise(m *Made, a *aim) {
 		b.sayGrip(m)
 	case w.Least < 0 && !w.Kept:
 		m.advise("In %s of cases it will not go together even with force: the interference is then over %s. Hold it closer, or know the mate better.",
-			Percent(1-w.Assembles), show(-w.Least, b.r.Job))
+			Percent(1-w.Assembles), unit.LengthOf(-w.Least))
 	case w.Least >= 0 && w.Rattles > 1-w.Promised && w.Mean > a.central():
 		m.advise("Both cannot be had: to go together in %s of cases it is made with %s clearance on average, and is then slacker than the %s wanted at most in %s. To have both, %s, or allow up to %s.",
-			Percent(w.Promised), show(w.Mean, b.r.Job), show(w.Most, b.r.Job), Percent(w.Rattles), b.cure(a), show(a.reach(), b.r.Job))
+			Percent(w.Promised), unit.LengthOf(w.Mean), unit.LengthOf(w.Most), Percent(w.Rattles), b.cure(a), unit.LengthOf(a.reach()))
 	case w.Least >= 0 && w.Rattles > worthATry:
 		m.advise("The clearance scatters more than is wanted: it is slacker than %s in %s of cases. To have less, %s, or allow up to %s.",
-			show(w.Most, b.r.Job), Percent(w.Rattles), b.cure(a), show(a.reach(), b.r.Job))
+			unit.LengthOf(w.Most), Percent(w.Rattles), b.cure(a), unit.LengthOf(a.reach()))
 	}
 }
 
 // cure says what makes the clearance scatter less: what scatters most in it.
-func (b *bench) cure(a *aim) string {
+func (b *bench) cure(a *aim) unit.Text {
 	if a.found.u > a.holds/math.Sqrt(3) {
-		return "know the mate better than ±" + show(adjust.Coverage95*a.found.u, b.r.Job)
+		return unit.Say("know the mate better than ±%s", unit.LengthOf(adjust.Coverage95*a.found.u))
 	}
-	return "hold it closer than ±" + show(a.holds, b.r.Job)
+	return unit.Say("hold it closer than ±%s", unit.LengthOf(a.holds))
 }
 
 // sayGrip tells where an interference may be too tight, or not hold.
@@ -103,7 +103,7 @@ func (b *bench) sayGrip(m *Made) {
 	w := m.Mating
 	if tight := 1 - w.Assembles; tight > unlikely {
 		m.advise("It grips in %s of cases, but in %s the interference is over the %s wanted at most: hold it closer, know the mate better, or see what the outer part bears.",
-			Percent(w.Binds), Percent(tight), show(-w.Least, b.r.Job))
+			Percent(w.Binds), Percent(tight), unit.LengthOf(-w.Least))
 	}
 }
 
@@ -117,7 +117,7 @@ func (b *bench) sayRework(m *Made) {
 	switch {
 	case m.Size.Rework == trade.EasyRework && w.Leave != nil:
 		m.advise("Leave %s on, try it, then take off: make it %s first. Err %s: what is too tight can be eased, what is too slack cannot.",
-			show(w.Leave.On, b.r.Job), show(w.Leave.First, b.r.Job), large)
+			unit.LengthOf(w.Leave.On), unit.LengthOf(w.Leave.First), large)
 	case m.Size.Rework == trade.HardRework && !w.Grips() && w.Binds > 0:
 		m.advise("It is hard to ease once it is made: within the limits err %s, towards clearance.", small)
 	}

@@ -9,6 +9,7 @@ import (
 	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/make/fit"
 	"codeberg.org/oddleg/oddleg/meaning/meant"
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 )
 
@@ -95,7 +96,7 @@ func TestAdvice(t *testing.T) {
 		},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			said := strings.Join(made(t, c.size, c.with, c.part, c.pin).Advice, "\n")
+			said := unit.Join(made(t, c.size, c.with, c.part, c.pin).Advice, "\n").Shown(unit.View{})
 			for _, want := range c.says {
 				if !strings.Contains(said, want) {
 					t.Errorf("it does not say %q:\n%s", want, said)

@@ -1,7 +1,6 @@
 package fit
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -193,7 +192,7 @@ func (b *bench) holds(size *trade.NewSize) float64 {
 	}
 	if !b.usual {
 		b.usual = true
-		b.warn("how closely this shop works is not stated: taken as ±%s (common practice, no source); say `holds:` in the part", show(usualHolds, b.r.Job))
+		b.warn("how closely this shop works is not stated: taken as ±%s (common practice, no source); say `holds:` in the part", unit.LengthOf(usualHolds))
 	}
 	return usualHolds
 }
@@ -210,12 +209,12 @@ func (b *bench) chance(size *trade.NewSize) float64 {
 }
 
 func (b *bench) warn(format string, args ...any) {
-	b.made.Warnings = append(b.made.Warnings, adjust.Warning{Text: fmt.Sprintf(format, args...)})
+	b.made.Warnings = append(b.made.Warnings, adjust.Warning{Text: unit.Say(format, args...)})
 }
 
 // advise adds a sentence.
 func (m *Made) advise(format string, args ...any) {
-	m.Advice = append(m.Advice, fmt.Sprintf(format, args...))
+	m.Advice = append(m.Advice, unit.Say(format, args...))
 }
 
 // finite reports whether x is a number that can be worked to.

@@ -163,7 +163,7 @@ func TestOtherOrigins(t *testing.T) {
 		closeTo(t, c.id+" high", m.High, c.high, 1e-9)
 		closeTo(t, c.id+" u", m.U, c.u, 1e-12)
 	}
-	if says := strings.Join(f.Of("bore").Advice, " "); !strings.Contains(says, "probably 20.05 mm (80 %)") {
+	if says := unit.Join(f.Of("bore").Advice, " ").Shown(unit.View{}); !strings.Contains(says, "probably 20.05 mm (80 %)") {
 		t.Errorf("of the bore it says %q", says)
 	}
 	for _, l := range f.Of("screw").Thread.Limits {
@@ -195,7 +195,7 @@ func TestSuspectReading(t *testing.T) {
 	job.Readings = append(job.Readings, job.Readings[0])
 	job.Readings[2].ID = "c"
 	warned := func() bool {
-		return slices.ContainsFunc(fitted(t, job, nil).Warnings, func(w adjust.Warning) bool { return strings.Contains(w.Text, "suspect") })
+		return slices.ContainsFunc(fitted(t, job, nil).Warnings, func(w adjust.Warning) bool { return strings.Contains(w.Text.Shown(unit.View{}), "suspect") })
 	}
 	if !warned() {
 		t.Error("20.00, 20.06 and 20.00 pass without a word")

@@ -83,7 +83,7 @@ func (m *Made) coarse(r *adjust.Result) {
 	if units == unit.Inch {
 		step = m.steps.inch
 	}
-	m.advise("The instrument that read it shows steps of %s: there are no two of them between the limits. Measure with a finer one, or allow more.", show(step, r.Job))
+	m.advise("The instrument that read it shows steps of %s: there are no two of them between the limits. Measure with a finer one, or allow more.", unit.LengthOf(step))
 }
 
 // unitsOf returns the unit of a job's bare numbers.
@@ -93,6 +93,3 @@ func unitsOf(job *trade.Job) unit.Unit {
 	}
 	return unit.Millimetre
 }
-
-// show writes a length in the units shown first.
-func show(mm float64, job *trade.Job) string { return unit.ShowLength(mm, job.Shown()) }

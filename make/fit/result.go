@@ -52,8 +52,8 @@ type Made struct {
 	Decided    bool    // the target is what the user decided was meant, not what was measured
 	Mating     *Mating // nil for a size that has no mate, or whose mate is not determined
 	Thread     *series.Sheet
-	Read       *Reading // worth taking before the part is made, nil for none
-	Advice     []string // sentences: what the promise costs, which way to err, what to leave on
+	Read       *Reading    // worth taking before the part is made, nil for none
+	Advice     []unit.Text // sentences: what the promise costs, which way to err, what to leave on
 
 	steps steps
 }

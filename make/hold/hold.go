@@ -33,7 +33,6 @@ const (
 // Judgement is how work is held in the plane against a cutting force.
 type Judgement struct {
 	Holding *trade.Holding
-	Units   unit.Unit
 	Free    []Motion // what stops, jaws and screws leave free without friction
 	Verdict Verdict
 	Creep   *Motion // which way the work goes if friction gives way, nil where it cannot go
@@ -46,8 +45,8 @@ type Judgement struct {
 
 	Lifts    bool // held by its screws, but pushed off what they press it against
 	Shares   []Share
-	Said     []string // the verdict in sentences
-	Warnings []string
+	Said     []unit.Text // the verdict in sentences
+	Warnings []unit.Text
 }
 
 // Motion is a small movement of the work as it begins: a slide towards a
@@ -81,9 +80,9 @@ type Share struct {
 // The latter is a linear programme; of all ways in which friction may share the
 // load it finds the best, which is why it is never called safe. A strap clamp's toe
 // gets bolt force · (heel - bolt)/heel, counted as friction on the table only: its
-// strap can swing. Units are those in which lengths are shown.
-func Judge(holding *trade.Holding, units unit.Unit) *Judgement {
-	h := &holder{Judgement: &Judgement{Holding: holding, Units: units, Factor: math.NaN(), Stated: math.NaN()}}
+// strap can swing.
+func Judge(holding *trade.Holding) *Judgement {
+	h := &holder{Judgement: &Judgement{Holding: holding, Factor: math.NaN(), Stated: math.NaN()}}
 	h.gather()
 	h.Friction = JudgedFriction
 	if mu := holding.Friction; mu > 0 && mu < h.Friction {

@@ -75,14 +75,14 @@ func bore(at float64) trade.Contact {
 // seat it against the bore. That the bore then takes √2 times a screw's force is by
 // hand.
 func TestGrubScrews(t *testing.T) {
-	line := hold.Judge(cutting(0, 0, 0, 0, grubScrew("left", 180), grubScrew("right", 0), bore(270)), unit.Millimetre)
+	line := hold.Judge(cutting(0, 0, 0, 0, grubScrew("left", 180), grubScrew("right", 0), bore(270)))
 	wantFree(t, "on one diameter", line, "slides towards 90°", "turns either way about (0.000 mm, 0.000 mm)")
 	wantShare(t, line, "bore", 0, 0)
 	wantText(t, "on one diameter", line.Warnings, "nothing presses the work against bore")
-	loose := hold.Judge(cutting(0, 0, 0, 0, grubScrew("left", 180), grubScrew("right", 0)), unit.Millimetre)
+	loose := hold.Judge(cutting(0, 0, 0, 0, grubScrew("left", 180), grubScrew("right", 0)))
 	wantFree(t, "clear of the bore", loose, "slides either way along 90°", "turns either way about (0.000 mm, 0.000 mm)")
 	for _, apart := range []float64{60, 90, 120} {
-		seated := hold.Judge(cutting(0, 0, 0, 0, grubScrew("one", 90-apart/2), grubScrew("other", 90+apart/2), bore(270)), unit.Millimetre)
+		seated := hold.Judge(cutting(0, 0, 0, 0, grubScrew("one", 90-apart/2), grubScrew("other", 90+apart/2), bore(270)))
 		wantFree(t, "seated", seated, "turns either way about (0.000 mm, 0.000 mm)")
 		want := 2 * 500 * math.Cos(apart/2*math.Pi/180)
 		wantShare(t, seated, "bore", want, want)
@@ -137,17 +137,17 @@ func TestByHand(t *testing.T) {
 			hold.ByFriction, math.NaN(), "",
 		},
 	} {
-		held := hold.Judge(c.holding, unit.Millimetre)
+		held := hold.Judge(c.holding)
 		if held.Verdict != c.verdict {
 			t.Errorf("%s: %s, want %s", name, held.Verdict, c.verdict)
 		}
 		if !math.IsNaN(c.factor) && !near(held.Factor, c.factor) {
 			t.Errorf("%s: gives way at %.12f, want %.12f", name, held.Factor, c.factor)
 		}
-		if c.creep != "" && (held.Creep == nil || held.MotionText(*held.Creep) != c.creep) {
+		if c.creep != "" && (held.Creep == nil || held.Creep.Text().Shown(unit.View{}) != c.creep) {
 			t.Errorf("%s: creeps %+v, want %s", name, held.Creep, c.creep)
 		}
-		if said := strings.Join(held.Said, " "); held.Verdict == hold.ByFriction && (strings.Contains(said, "safe") || !strings.Contains(said, "nothing to rely on")) {
+		if said := unit.Join(held.Said, " ").Shown(unit.View{}); held.Verdict == hold.ByFriction && (strings.Contains(said, "safe") || !strings.Contains(said, "nothing to rely on")) {
 			t.Errorf("%s: friction is not to be called safe: %s", name, said)
 		}
 	}
@@ -160,18 +160,18 @@ func TestShares(t *testing.T) {
 		touching("left", trade.WallContact, -10, -10, 45), touching("right", trade.WallContact, 10, -10, 135),
 		pressing(touching("down", trade.ScrewContact, 0, 14, 270), 2000),
 	}
-	held := hold.Judge(cutting(0, 0, 0, 0, vee...), unit.Millimetre)
+	held := hold.Judge(cutting(0, 0, 0, 0, vee...))
 	wantShare(t, held, "left", math.Sqrt2*1000, math.Sqrt2*1000)
 	wantShare(t, held, "down", 2000, 2000)
 	// A beam on three stops in a row, 1000 N over the middle one: anything from all on
 	// that to half on each of the others.
 	held = hold.Judge(cutting(0, 0, 0, 0,
 		touching("a", trade.StopContact, -50, 0, 90), touching("b", trade.StopContact, 0, 0, 90), touching("c", trade.StopContact, 50, 0, 90),
-		pressing(touching("d", trade.ScrewContact, 0, 10, 270), 1000)), unit.Millimetre)
+		pressing(touching("d", trade.ScrewContact, 0, 10, 270), 1000)))
 	wantShare(t, held, "a", 0, 500)
 	wantShare(t, held, "b", 0, 1000)
 	// A strap whose bolt is at a third of its length: two thirds on the toe.
-	held = hold.Judge(cutting(0, 0, 0, 0, strap("e", 5, 5, 3000)), unit.Millimetre)
+	held = hold.Judge(cutting(0, 0, 0, 0, strap("e", 5, 5, 3000)))
 	wantShare(t, held, "e", 2000, 2000)
 	if heel := held.Shares[0].Heel; !near(heel, 1000) {
 		t.Errorf("the heel has %v N", heel)
@@ -199,14 +199,14 @@ func TestWarnings(t *testing.T) {
 			"contacts that only stand still face each other",
 		},
 	} {
-		wantText(t, name, hold.Judge(c.holding, unit.Millimetre).Warnings, c.want)
+		wantText(t, name, hold.Judge(c.holding).Warnings, c.want)
 	}
-	moved := hold.Judge(cutting(100, 0, 0, 0, pressing(touching("screw", trade.ScrewContact, 20, 5, 180), 800)), unit.Millimetre)
+	moved := hold.Judge(cutting(100, 0, 0, 0, pressing(touching("screw", trade.ScrewContact, 20, 5, 180), 800)))
 	wantText(t, "unseated", moved.Said, "tightening alone moves the work: slides towards 180°")
 	if moved.Verdict != hold.Unseated || len(moved.Shares) > 0 {
 		t.Errorf("nothing stands against the screw: %s, %v", moved.Verdict, moved.Shares)
 	}
-	lifts := hold.Judge(cutting(1000, 5, 0, 0, stop, pressing(touching("screw", trade.ScrewContact, 20, 0, 180), 800)), unit.Millimetre)
+	lifts := hold.Judge(cutting(1000, 5, 0, 0, stop, pressing(touching("screw", trade.ScrewContact, 20, 0, 180), 800)))
 	wantText(t, "lifts", lifts.Said, "the force is more than the clamping: at 800 N")
 }
 
@@ -229,7 +229,7 @@ func TestSameSetUpElsewhere(t *testing.T) {
 			}
 		}
 		other.At, other.Towards = turn(h.At), exactly(h.Towards.Inside()*180/math.Pi+90, unit.Degree)
-		got, want := hold.Judge(&other, unit.Millimetre), hold.Judge(h, unit.Millimetre)
+		got, want := hold.Judge(&other), hold.Judge(h)
 		if got.Verdict != want.Verdict || len(got.Free) != len(want.Free) || !math.IsNaN(want.Factor) && !near(got.Factor, want.Factor) {
 			t.Errorf("%s at %v with %d free, want %s at %v with %d", got.Verdict, got.Factor, len(got.Free), want.Verdict, want.Factor, len(want.Free))
 		}
@@ -245,7 +245,7 @@ func wantFree(t *testing.T, name string, held *hold.Judgement, want ...string) {
 	t.Helper()
 	var got []string
 	for _, m := range held.Free {
-		got = append(got, held.MotionText(m))
+		got = append(got, m.Text().Shown(unit.View{}))
 	}
 	slices.Sort(got)
 	if slices.Sort(want); !slices.Equal(got, want) {
@@ -267,9 +267,9 @@ func wantShare(t *testing.T, held *hold.Judgement, id string, low, high float64)
 	t.Errorf("no share of %s", id)
 }
 
-func wantText(t *testing.T, name string, texts []string, want string) {
+func wantText(t *testing.T, name string, texts []unit.Text, want string) {
 	t.Helper()
-	if !slices.ContainsFunc(texts, func(text string) bool { return strings.Contains(text, want) }) {
-		t.Errorf("%s: %q does not say %q", name, texts, want)
+	if !slices.ContainsFunc(texts, func(text unit.Text) bool { return strings.Contains(text.Shown(unit.View{}), want) }) {
+		t.Errorf("%s: %q does not say %q", name, unit.Join(texts, "; ").Shown(unit.View{}), want)
 	}
 }

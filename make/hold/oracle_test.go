@@ -13,7 +13,6 @@ import (
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/make/hold"
 	"codeberg.org/oddleg/oddleg/num/geom"
-	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // python is Debian's own: another may come first on the path.
@@ -148,7 +147,7 @@ func TestHoldingOracle(t *testing.T) {
 	verdicts := map[hold.Verdict]int{}
 	for range 120 {
 		h := randomHolding(r)
-		held := hold.Judge(h, unit.Millimetre)
+		held := hold.Judge(h)
 		list, cases = append(list, held), append(cases, inOtherWords(h, held, r))
 		verdicts[held.Verdict]++
 	}

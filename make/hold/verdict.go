@@ -12,11 +12,11 @@ import (
 )
 
 func (h *holder) add(format string, args ...any) {
-	h.Said = append(h.Said, fmt.Sprintf(format, args...))
+	h.Said = append(h.Said, unit.Say(format, args...))
 }
 
 func (h *holder) mind(format string, args ...any) {
-	h.Warnings = append(h.Warnings, fmt.Sprintf(format, args...))
+	h.Warnings = append(h.Warnings, unit.Say(format, args...))
 }
 
 // say puts the verdict into sentences.
@@ -24,7 +24,7 @@ func (h *holder) say() {
 	force := strength.ForceText(h.Holding.Force.InsideOr(0))
 	switch h.Verdict {
 	case Unseated:
-		h.add("tightening alone moves the work: %s, until something stops it", h.MotionText(*h.Creep))
+		h.add("tightening alone moves the work: %s, until something stops it", h.Creep.Text())
 	case NoForce:
 		h.add("no cutting force is stated, so nothing is said of whether it holds")
 	case OnStops:
@@ -48,11 +48,11 @@ func (h *holder) say() {
 }
 
 // howMuch says at what force friction gives way.
-func (h *holder) howMuch() string {
+func (h *holder) howMuch() unit.Text {
 	if math.IsInf(h.Factor, 1) {
-		return fmt.Sprintf(": that of the stops themselves, at a friction of %g, however hard it pushes", h.Friction)
+		return unit.Say(": that of the stops themselves, at a friction of %g, however hard it pushes", h.Friction)
 	}
-	return fmt.Sprintf(": at a friction of %g it gives way at %s, %s the force", h.Friction,
+	return unit.Say(": at a friction of %g it gives way at %s, %s the force", h.Friction,
 		strength.ForceText(h.Factor*h.Holding.Force.InsideOr(0)), timesText(h.Factor))
 }
 
@@ -65,22 +65,29 @@ func timesText(factor float64) string {
 
 // stopIt says what would make friction needless.
 func (h *holder) stopIt() {
-	h.add("friction is nothing to rely on: if it gives way the work %s; put a stop in its way", h.MotionText(*h.Creep))
+	h.add("friction is nothing to rely on: if it gives way the work %s; put a stop in its way", h.Creep.Text())
 }
 
-// MotionText puts a motion into words: "slides towards 90°".
-func (h *Judgement) MotionText(m Motion) string {
+// Text puts a motion into words: "slides towards 90°".
+func (m Motion) Text() unit.Text {
 	switch {
 	case m.Turn == geom.Straight && m.BothWays:
-		return fmt.Sprintf("slides either way along %s", directionText(alongAxis(m.Towards)))
+		return unit.Say("slides either way along %s", directionText(alongAxis(m.Towards)))
 	case m.Turn == geom.Straight:
-		return "slides towards " + directionText(m.Towards)
-	case m.BothWays:
-		return "turns either way about " + h.placeText(m.About)
-	case m.Turn == geom.Anticlockwise:
-		return "turns anticlockwise about " + h.placeText(m.About)
+		return unit.Say("slides towards %s", directionText(m.Towards))
 	}
-	return "turns clockwise about " + h.placeText(m.About)
+	return unit.Say("turns %s about (%s, %s)", m.way(), unit.LengthOf(m.About.X), unit.LengthOf(m.About.Y))
+}
+
+// way says which way a motion turns.
+func (m Motion) way() string {
+	switch {
+	case m.BothWays:
+		return "either way"
+	case m.Turn == geom.Anticlockwise:
+		return "anticlockwise"
+	}
+	return "clockwise"
 }
 
 // directionText writes a direction in whole degrees from the x axis, from 0 to 359:
@@ -102,10 +109,6 @@ func alongAxis(towards float64) float64 {
 		angle -= math.Pi
 	}
 	return angle
-}
-
-func (h *Judgement) placeText(p geom.Point) string {
-	return fmt.Sprintf("(%s, %s)", unit.ShowLength(p.X, h.Units), unit.ShowLength(p.Y, h.Units))
 }
 
 // askew is how far a cutting force is taken to stray from where it is said to
@@ -142,7 +145,7 @@ func (h *holder) warnOfDirection() {
 		if creep == nil || h.grip(h.Friction).most(h.load) >= SafeFactor {
 			continue
 		}
-		h.mind("a force %s to one side is no longer held by stops, nor by friction with anything to spare: the work then %s", directionText(askew), h.MotionText(*creep))
+		h.mind("a force %s to one side is no longer held by stops, nor by friction with anything to spare: the work then %s", directionText(askew), creep.Text())
 		break
 	}
 	h.load = stated

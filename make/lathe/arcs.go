@@ -27,7 +27,7 @@ type ArcsWanted struct {
 	Mill   *trade.Machinery // with its rotary table, dials and travels; nil: not known
 	Slide  string           // along which the cutter stands out; empty: the first with a dial
 	Centre geom.Point       // what the readout shows with the spindle over the table's centre
-	Units  unit.Unit        // in which faults are told
+	Units  unit.Unit        // of what is written, in which faults are told
 }
 
 // What is taken where nothing is stated, in mm (common practice, no source).
@@ -45,7 +45,7 @@ type ArcsSetUp struct {
 	Near     float64    // of the blank along its middle line: the nearest and the
 	Far      float64    // farthest edge from the table's centre
 	Faces    []ArcFace  // the convex one first
-	Warnings []string
+	Warnings []unit.Text
 	Advice   []string
 }
 

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // deviationAllowed is what rounding may make of a swept edge, in mm.
@@ -67,7 +68,7 @@ func (w *ArcsWanted) arcOf(radius float64) []geom.Point {
 // warn says what is doubtful in a set-up, and how it is used.
 func (a *ArcsSetUp) warn() {
 	w := &a.Wanted
-	warn := func(text string) { a.Warnings = append(a.Warnings, text) }
+	warn := func(text string) { a.Warnings = append(a.Warnings, unit.Words(text)) }
 	if w.Climb {
 		warn("These turns cut the climbing way: the cutter pulls the table on through the play of its worm. Drag the table's lock, take light cuts, and rough the other way round.")
 	}

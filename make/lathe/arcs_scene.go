@@ -3,21 +3,20 @@ package lathe
 import (
 	"codeberg.org/oddleg/oddleg/make/sketch"
 	"codeberg.org/oddleg/oddleg/num/geom"
-	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // Scenes draws the set-up for each face, in the plan of the shoe as if the cutter
 // went round it: the table's centre, the blank, the cutter at start and stop and
-// its path, and how far these and the stud are from the centre. Lengths are told in inches where in is Inch.
-func (a *ArcsSetUp) Scenes(in unit.Unit) []sketch.Scene {
+// its path, and how far these and the stud are from the centre.
+func (a *ArcsSetUp) Scenes() []sketch.Scene {
 	list := make([]sketch.Scene, len(a.Faces))
 	for i, f := range a.Faces {
-		list[i] = a.scene(f, in)
+		list[i] = a.scene(f)
 	}
 	return list
 }
 
-func (a *ArcsSetUp) scene(f ArcFace, in unit.Unit) sketch.Scene {
+func (a *ArcsSetUp) scene(f ArcFace) sketch.Scene {
 	w := &a.Wanted
 	var centre geom.Point
 	s := sketch.Scene{Title: faceName(f.Convex)}
@@ -32,12 +31,12 @@ func (a *ArcsSetUp) scene(f ArcFace, in unit.Unit) sketch.Scene {
 	cutter(&s, w.Cutter, fromMiddle(f.Offset, -f.Stop), "stop")
 	s.Note(centre, "table's centre")
 	left, right := geom.Point{X: -1}, geom.Point{X: 1}
-	s.Measure(centre, geom.Point{Y: f.Offset}, left, in)
-	s.Measure(centre, geom.Point{Y: a.Near}, left, in)
+	s.Measure(centre, geom.Point{Y: f.Offset}, left)
+	s.Measure(centre, geom.Point{Y: a.Near}, left)
 	if w.Stud > 0 {
 		stud, across := geom.Point{Y: w.Stud}, geom.Point{X: (w.Outer - w.Inner) / 4}
 		s.Draw(sketch.AxisShape, geom.Polyline(stud.Sub(across), stud.Add(across)))
-		s.Measure(centre, stud, right, in)
+		s.Measure(centre, stud, right)
 	}
 	fromMiddleAngles(&s, f)
 	return s

@@ -130,7 +130,7 @@ func TestCutsAgainstTheTeeth(t *testing.T) {
 				t.Errorf("climb %v, convex %v: the work goes with the teeth: %v", climb, f.Convex, with)
 			}
 		}
-		if warned := strings.Contains(strings.Join(a.Warnings, " "), "climbing"); warned != climb {
+		if warned := strings.Contains(unit.Join(a.Warnings, " ").Shown(unit.View{}), "climbing"); warned != climb {
 			t.Errorf("climb %v: %q", climb, a.Warnings)
 		}
 	}
@@ -168,7 +168,7 @@ func TestArcsRefused(t *testing.T) {
 func TestTightHollow(t *testing.T) {
 	a := arcs(t, ArcsWanted{Outer: 70, Inner: 56, Angle: 0.7, Cutter: 110, Bite: 1})
 	f := a.Faces[1]
-	if f.RunsOut || len(a.Warnings) < 1 || !strings.HasPrefix(a.Warnings[0], "Hollow face") {
+	if f.RunsOut || len(a.Warnings) < 1 || !strings.HasPrefix(a.Warnings[0].Shown(unit.View{}), "Hollow face") {
 		t.Errorf("%+v %q", f, a.Warnings)
 	}
 	for _, pass := range f.Passes {
@@ -299,7 +299,7 @@ func TestShoeArcs(t *testing.T) {
 // and every dimension of a length measures what it says.
 func TestArcScenes(t *testing.T) {
 	a := arcs(t, ArcsWanted{Outer: 70, Inner: 56, Angle: 0.7, Stud: 64, Cutter: 20})
-	for i, s := range a.Scenes(unit.Millimetre) {
+	for i, s := range a.Scenes() {
 		tools := 0
 		for _, shape := range s.Shapes {
 			if shape.Kind != sketch.ToolShape {
@@ -315,11 +315,11 @@ func TestArcScenes(t *testing.T) {
 			t.Errorf("%s: %d cutters", s.Title, tools)
 		}
 		for _, span := range s.Spans {
-			if !span.Angle && span.Words != unit.ShowLength(span.A.Distance(span.B), unit.Millimetre) {
+			if !span.Angle && span.Words.Shown(unit.View{}) != unit.ShowLength(span.A.Distance(span.B), unit.Millimetre) {
 				t.Errorf("%s: %+v", s.Title, span)
 			}
 		}
-		if want := unit.ShowLength(a.Faces[i].Offset, unit.Millimetre); s.Spans[0].Words != want {
+		if want := unit.ShowLength(a.Faces[i].Offset, unit.Millimetre); s.Spans[0].Words.Shown(unit.View{}) != want {
 			t.Errorf("%s: %q, want %q", s.Title, s.Spans[0].Words, want)
 		}
 	}

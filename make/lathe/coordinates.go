@@ -34,7 +34,7 @@ type Coordinates struct {
 	Touches  []Touch
 	Holes    []HolePlace // in the order in which they were given
 	Chords   []Chord
-	Warnings []string
+	Warnings []unit.Text
 	Advice   []string
 }
 
@@ -68,7 +68,7 @@ type Chord struct {
 // The chords are those from each hole to the next and from the first to all, which
 // fix the holes to each other, but for their mirror image. The error,
 // trade.Faults, says what is wrong with the datum.
-func PlaceHoles(mill *trade.Machinery, datum Datum, holes []Drilled, in unit.Unit) (*Coordinates, error) {
+func PlaceHoles(mill *trade.Machinery, datum Datum, holes []Drilled) (*Coordinates, error) {
 	if err := datum.check(holes); err != nil {
 		return nil, err
 	}
@@ -80,7 +80,7 @@ func PlaceHoles(mill *trade.Machinery, datum Datum, holes []Drilled, in unit.Uni
 			X: moveOf(dialOf(mill, "", 0), off.X), Y: moveOf(dialOf(mill, "", 1), off.Y),
 		})
 	}
-	c.warn(mill, in)
+	c.warn(mill)
 	return c, nil
 }
 
@@ -138,10 +138,10 @@ func chord(a, b Drilled) Chord {
 	return c
 }
 
-func (c *Coordinates) warn(mill *trade.Machinery, in unit.Unit) {
+func (c *Coordinates) warn(mill *trade.Machinery) {
 	for _, k := range c.Chords {
 		if k.Inside < 0 {
-			c.Warnings = append(c.Warnings, fmt.Sprintf("Holes %s and %s run into each other: their centres are %s apart.", k.From, k.To, unit.ShowLength(k.Centres, in)))
+			c.Warnings = append(c.Warnings, unit.Say("Holes %s and %s run into each other: their centres are %s apart.", k.From, k.To, unit.LengthOf(k.Centres)))
 		}
 	}
 	if mill == nil || !mill.Readout {

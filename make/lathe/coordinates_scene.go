@@ -5,13 +5,12 @@ import (
 
 	"codeberg.org/oddleg/oddleg/make/sketch"
 	"codeberg.org/oddleg/oddleg/num/geom"
-	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // Scene draws the part as it stands on the table, with the datum at the origin,
 // the holes by their names and how far the farthest are from the datum. The
 // outline, in the plan of the part, may be nil.
-func (c *Coordinates) Scene(outline geom.Path, in unit.Unit) sketch.Scene {
+func (c *Coordinates) Scene(outline geom.Path) sketch.Scene {
 	s := sketch.Scene{Title: "Holes from the datum"}
 	stands := c.Datum.Stands()
 	if outline != nil {
@@ -33,10 +32,10 @@ func (c *Coordinates) Scene(outline geom.Path, in unit.Unit) sketch.Scene {
 	s.Note(datum, "datum")
 	finder(&s, &c.Datum)
 	if far.X != 0 {
-		s.Measure(datum, geom.Point{X: far.X}, geom.Point{Y: -1}, in)
+		s.Measure(datum, geom.Point{X: far.X}, geom.Point{Y: -1})
 	}
 	if far.Y != 0 {
-		s.Measure(datum, geom.Point{Y: far.Y}, geom.Point{X: -1}, in)
+		s.Measure(datum, geom.Point{Y: far.Y}, geom.Point{X: -1})
 	}
 	return s
 }

@@ -14,7 +14,7 @@ import (
 
 func placed(t testing.TB, mill *trade.Machinery, datum Datum, holes []Drilled) *Coordinates {
 	t.Helper()
-	c, err := PlaceHoles(mill, datum, holes, unit.Millimetre)
+	c, err := PlaceHoles(mill, datum, holes)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -64,8 +64,8 @@ func TestFromAnEdge(t *testing.T) {
 	if at := c.Holes[0].Readout; at.Distance(geom.Point{X: 92, Y: 60}) > 1e-12 || c.Touches[0].Set != 105 {
 		t.Errorf("turned: %v %+v", at, c.Touches)
 	}
-	if scene := c.Scene(geom.Rectangle(geom.Point{}, geom.Point{X: 60, Y: 40}), unit.Millimetre); len(scene.Spans) != 2 ||
-		scene.Spans[0].Words != "32.000 mm" || scene.Spans[1].Words != "50.000 mm" {
+	if scene := c.Scene(geom.Rectangle(geom.Point{}, geom.Point{X: 60, Y: 40})); len(scene.Spans) != 2 ||
+		scene.Spans[0].Words.Shown(unit.View{}) != "32.000 mm" || scene.Spans[1].Words.Shown(unit.View{}) != "50.000 mm" {
 		t.Errorf("%+v", scene.Spans)
 	}
 }
@@ -102,11 +102,11 @@ func TestHolesRefused(t *testing.T) {
 		{Datum{Sides: [2]int{2, 0}, Finder: 10}, holes, "-1, 0 or 1"},
 		{Datum{Sides: [2]int{1, 1}, Finder: 10, Turned: 0.3}, holes, "askew"},
 	} {
-		if _, err := PlaceHoles(nil, c.datum, c.holes, unit.Millimetre); err == nil || !strings.Contains(err.Error(), c.want) {
+		if _, err := PlaceHoles(nil, c.datum, c.holes); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%v, want %q", err, c.want)
 		}
 	}
-	if c := placed(t, nil, Datum{}, holes); len(c.Warnings) != 1 || !strings.Contains(c.Warnings[0], "4.000 mm apart") {
+	if c := placed(t, nil, Datum{}, holes); len(c.Warnings) != 1 || !strings.Contains(c.Warnings[0].Shown(unit.View{}), "4.000 mm apart") {
 		t.Errorf("%q", c.Warnings)
 	}
 }
@@ -124,7 +124,7 @@ func TestPlansStandAsTheyAre(t *testing.T) {
 			places = append(places, point("hole"))
 		}
 		datum := Datum{At: point("datum"), Turned: rapid.Float64Range(-4, 4).Draw(t, "turned"), Shows: point("shows")}
-		c, err := PlaceHoles(nil, datum, Numbered(places, 0), unit.Inch)
+		c, err := PlaceHoles(nil, datum, Numbered(places, 0))
 		if err != nil {
 			t.Fatal(err)
 		}

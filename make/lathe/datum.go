@@ -1,7 +1,6 @@
 package lathe
 
 import (
-	"fmt"
 	"math"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
@@ -29,14 +28,14 @@ const edgeError = 1e-3
 
 // MindEdges warns where the datum is not on an edge of the part that the finder
 // touches.
-func (c *Coordinates) MindEdges(outline geom.Path, in unit.Unit) {
+func (c *Coordinates) MindEdges(outline geom.Path) {
 	box := outline.Moved(c.Datum.Stands()).Bounds()
 	ends := map[trade.Side]float64{trade.LeftSide: box.Low.X, trade.RightSide: box.High.X, trade.FrontSide: box.Low.Y, trade.BackSide: box.High.Y}
 	for _, touch := range c.Touches {
 		side := c.Datum.Side(touch.Axis)
 		if off := ends[side]; math.Abs(off) > edgeError {
-			c.Warnings = append(c.Warnings, fmt.Sprintf("The datum is %s off the %s edge of the part: if the finder touches that, every hole is out by so much in %s.",
-				unit.ShowLength(math.Abs(off), in), side, touch.Axis))
+			c.Warnings = append(c.Warnings, unit.Say("The datum is %s off the %s edge of the part: if the finder touches that, every hole is out by so much in %s.",
+				unit.LengthOf(math.Abs(off)), side, touch.Axis))
 		}
 	}
 }

@@ -42,7 +42,7 @@ type ThreadCutting struct {
 	Passes  []Pass
 	Wires   []OverWires // at each limit of the effective diameter, of a screw
 	Relief  Relief
-	Advice  []string
+	Advice  []unit.Text
 }
 
 // Pass is one pass of the tool, its depth counted from where it touches the
@@ -99,7 +99,9 @@ func CutThread(wanted ThreadWanted) (*ThreadCutting, error) {
 	if !wanted.Inside {
 		c.overWires()
 	}
-	c.Advice = append(c.Advice, threadAdvice(wanted)...)
+	for _, text := range threadAdvice(wanted) {
+		c.Advice = append(c.Advice, unit.Words(text))
+	}
 	return c, nil
 }
 
@@ -191,7 +193,7 @@ func (c *ThreadCutting) overWires() {
 		}
 		c.Wires = append(c.Wires, OverWires{Class: l.Class, Wire: wire, Low: over(l.Low), High: over(l.High), Source: l.Source})
 	}
-	for _, remark := range method.Valid([]float64{c.Sheet.Basic.Effective, t.Pitch, t.Angle, wire, t.Major}, unit.Millimetre) {
+	for _, remark := range method.Valid([]float64{c.Sheet.Basic.Effective, t.Pitch, t.Angle, wire, t.Major}) {
 		c.Advice = append(c.Advice, remark.Text)
 	}
 }

@@ -225,8 +225,8 @@ func TestRelief(t *testing.T) {
 }
 
 func TestHands(t *testing.T) {
-	left := strings.Join(cut(t, ThreadWanted{Thread: named(t, "M10"), Left: true}).Advice, " ")
-	right := strings.Join(cut(t, ThreadWanted{Thread: named(t, "M10")}).Advice, " ")
+	left := unit.Join(cut(t, ThreadWanted{Thread: named(t, "M10"), Left: true}).Advice, " ").Shown(unit.View{})
+	right := unit.Join(cut(t, ThreadWanted{Thread: named(t, "M10")}).Advice, " ").Shown(unit.View{})
 	if !strings.Contains(left, "away from the headstock") || strings.Contains(right, "Left hand") {
 		t.Errorf("left: %s; right: %s", left, right)
 	}

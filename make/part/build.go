@@ -133,7 +133,7 @@ func (b *builder) clash(one, other given, why string) {
 func (b *builder) add(d Dimension) { b.model.Dimensions = append(b.model.Dimensions, d) }
 
 // length shows a length in the units of the job.
-func (b *builder) length(mm float64) string { return unit.ShowLength(mm, b.job.Shown()) }
+func (b *builder) length(mm float64) string { return unit.ShowLength(mm, b.job.Units) }
 
 // spot shows a place in the plan.
 func (b *builder) spot(p geom.Point) string {

@@ -38,7 +38,7 @@ func (p *planner) arcs() {
 		s.Notes = append(s.Notes, "the round faces of the shoe: name a cutter in an operation on a machine that has a rotary table")
 		return
 	}
-	wanted.Cutter, wanted.Mill, wanted.Centre, wanted.Units = s.Cutter.Diameter.Inside(), s.Machine, s.centre(), p.Job.Shown()
+	wanted.Cutter, wanted.Mill, wanted.Centre, wanted.Units = s.Cutter.Diameter.Inside(), s.Machine, s.centre(), p.Job.Units
 	wanted.Leave = s.Operation.Leave.InsideOr(0)
 	var err error
 	if s.Arcs, err = lathe.Arcs(wanted); err != nil {
@@ -64,11 +64,11 @@ func (p *planner) places() {
 		return 1
 	}, "hole", "drill", "bore")
 	var err error
-	if s.Places, err = lathe.PlaceHoles(s.Machine, s.datum(), lathe.HolesOf(p.Model.Prism), p.Job.Shown()); err != nil {
+	if s.Places, err = lathe.PlaceHoles(s.Machine, s.datum(), lathe.HolesOf(p.Model.Prism)); err != nil {
 		p.refuse(err, s.datumAt())
 		return
 	}
-	s.Places.MindEdges(p.Model.Prism.Outline, p.Job.Shown())
+	s.Places.MindEdges(p.Model.Prism.Outline)
 }
 
 // divide plans what stands round a circle, on a table or a dividing head, best

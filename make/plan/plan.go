@@ -131,7 +131,7 @@ func (p *planner) operation(t *Turn) {
 		s.Cutter = s.Machine.Cutter(op.Cutter)
 	}
 	if op.Holding != nil {
-		s.Held = hold.Judge(op.Holding, p.Job.Shown())
+		s.Held = hold.Judge(op.Holding)
 	}
 	if op.Makes && s.Machine != nil && p.Model.Material != "" {
 		p.speeds(s)

@@ -11,6 +11,7 @@ import (
 	"codeberg.org/oddleg/oddleg/make/lathe"
 	"codeberg.org/oddleg/oddleg/make/part"
 	"codeberg.org/oddleg/oddleg/make/plan"
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 )
 
@@ -189,7 +190,7 @@ func TestPlanFromADatum(t *testing.T) {
 	if plan, err = planned(t, strings.Replace(job, "at: [45, 45]", "at: [40, 45]", 1)); err != nil {
 		t.Fatal(err)
 	}
-	wantText(t, "off the edge", plan.Steps[0].Places.Warnings, "5.000 mm off the right edge")
+	wantText(t, "off the edge", []string{unit.Join(plan.Steps[0].Places.Warnings, "; ").Shown(unit.View{})}, "5.000 mm off the right edge")
 	_, err = planned(t, strings.Replace(job, "sides: [right, back]", "sides: [right, back], turned: 30", 1))
 	if faults, ok := err.(trade.Faults); !ok || !strings.Contains(faults[0].Text, "askew") || faults[0].Pos.Line == 0 {
 		t.Errorf("askew: %v", err)

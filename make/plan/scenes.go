@@ -2,9 +2,8 @@ package plan
 
 import (
 	"codeberg.org/oddleg/oddleg/make/sketch"
+	"codeberg.org/oddleg/oddleg/num/geom"
 )
-
-import "codeberg.org/oddleg/oddleg/num/geom"
 
 // Outline is that of the part in its plan, nil where it has none.
 func (p *Plan) Outline() geom.Path {
@@ -22,10 +21,10 @@ func (p *Plan) Scenes(s *Step) []sketch.Scene {
 		list = append(list, s.Held.Scene(p.Outline()))
 	}
 	if s.Arcs != nil {
-		list = append(list, s.Arcs.Scenes(p.Job.Shown())...)
+		list = append(list, s.Arcs.Scenes()...)
 	}
 	if s.Places != nil {
-		list = append(list, s.Places.Scene(p.Outline(), p.Job.Shown()))
+		list = append(list, s.Places.Scene(p.Outline()))
 	}
 	return list
 }

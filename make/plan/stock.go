@@ -1,11 +1,11 @@
 package plan
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"codeberg.org/oddleg/oddleg/make/part"
+	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // StockPlan is what is allowed on the stock for a part, in mm.
@@ -47,7 +47,7 @@ type Stock struct {
 	Volume    float64 // of one piece as sawn
 	Mass      float64
 	Finished  float64 // mass of one finished part
-	Notes     []string
+	Notes     []unit.Text
 }
 
 // SawStock works out the stock for a part: a round bar for what is turned, and
@@ -100,7 +100,7 @@ func (s *Stock) hexagonNote(t *part.Turned) {
 		if name := names[g.Form]; name != "" && across(g) == widest(t) && !slices.ContainsFunc(t.Segments, func(o part.Segment) bool {
 			return names[o.Form] == "" && max(o.D0, o.D1) > g.D0
 		}) {
-			s.Notes = append(s.Notes, fmt.Sprintf("%s bar of %.1f mm across flats does as well, if its flats are true enough.", name, g.D0))
+			s.Notes = append(s.Notes, unit.Say("%s bar of %s across flats does as well, if its flats are true enough.", name, unit.Rounded{MM: g.D0, Decimals: 1}))
 			return
 		}
 	}

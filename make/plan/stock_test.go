@@ -7,6 +7,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/make/part"
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 var allowances = StockPlan{Facing: 1.5, Skin: 2, Grip: 25, Kerf: 2, Pieces: 3, Spares: 1}
@@ -33,7 +34,7 @@ func TestHexagonStock(t *testing.T) {
 	for shank, said := range map[float64]bool{16: true, 26: false} {
 		m := &part.Model{Turned: &part.Turned{Length: 60, Segments: []part.Segment{hexagon, {X0: 10, X1: 60, D0: shank, D1: shank}}}}
 		s := SawStock(m, allowances)
-		if !agrees(s.Width, 24*2/math.Sqrt(3)+2, 12) || strings.Contains(strings.Join(s.Notes, " "), "Hexagon bar of 24.0 mm") != said {
+		if !agrees(s.Width, 24*2/math.Sqrt(3)+2, 12) || strings.Contains(unit.Join(s.Notes, " ").Shown(unit.View{}), "Hexagon bar of 24.0 mm") != said {
 			t.Errorf("shank %g: %+v", shank, s)
 		}
 	}

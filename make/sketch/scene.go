@@ -45,7 +45,7 @@ type Span struct {
 	A, B, Vertex geom.Point
 	Angle        bool
 	Away         geom.Point
-	Words        string
+	Words        unit.Amount
 }
 
 // Label says what is at a place.
@@ -68,13 +68,13 @@ func (s *Scene) Cross(at geom.Point, reach float64) {
 }
 
 // Measure dimensions a length.
-func (s *Scene) Measure(a, b, away geom.Point, in unit.Unit) {
-	s.Spans = append(s.Spans, Span{A: a, B: b, Away: away, Words: unit.ShowLength(a.Distance(b), in)})
+func (s *Scene) Measure(a, b, away geom.Point) {
+	s.Spans = append(s.Spans, Span{A: a, B: b, Away: away, Words: unit.LengthOf(a.Distance(b))})
 }
 
 // MeasureAngle dimensions an angle between 0 and 2π about a point.
 func (s *Scene) MeasureAngle(vertex, a, b geom.Point, size float64) {
-	s.Spans = append(s.Spans, Span{A: a, B: b, Vertex: vertex, Angle: true, Words: unit.ShowAngle(size)})
+	s.Spans = append(s.Spans, Span{A: a, B: b, Vertex: vertex, Angle: true, Words: unit.AngleOf(size)})
 }
 
 // Place is where a pair of written lengths is, nought where they are not given.

@@ -8,6 +8,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/grad"
+	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // Mode is a way of giving way, as a verb.
@@ -96,7 +97,7 @@ type Failure struct {
 	// Turned returns the pull from which the piece gives while it is tightened, nil
 	// where turning makes no difference. How says stress and area in words.
 	Turned func(l *Loaded, stress float64) float64
-	How    func(l *Loaded, v []float64, load float64) string
+	How    func(l *Loaded, v []float64, load float64) unit.Text
 
 	Example []float64 // values in all roles, for a worked figure and for the tests
 }

@@ -1,11 +1,11 @@
 package strength
 
 import (
-	"fmt"
 	"math"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/grad"
+	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // shearing is the source of what shears in one piece of metal.
@@ -65,7 +65,7 @@ var headFailures = []*Failure{
 		// bounds it.
 		Model:  func(a Args) grad.Number { return a[0].Mul(a[1]).Mul(a[2].Sq()).Div(a[3].Times(2)) },
 		Begins: 2. / 3,
-		How: func(_ *Loaded, v []float64, _ float64) string {
+		How: func(_ *Loaded, v []float64, _ float64) unit.Text {
 			return teeHow("yield of %.0f MPa all through in bending", v)
 		},
 		Example: []float64{265, 16, 8, 3},
@@ -81,14 +81,14 @@ var headFailures = []*Failure{
 		Roles:   []Role{strength, {"width", "w", "mm"}, {"height", "h", "mm"}, {"arm", "a", "mm"}},
 		Take:    teeArms,
 		Model:   func(a Args) grad.Number { return a[0].Mul(a[1]).Mul(a[2].Sq()).Div(a[3].Times(3)) },
-		How:     func(_ *Loaded, v []float64, _ float64) string { return teeHow("%.0f MPa in bending", v) },
+		How:     func(_ *Loaded, v []float64, _ float64) unit.Text { return teeHow("%.0f MPa in bending", v) },
 		Example: []float64{220, 16, 8, 3},
 	},
 }
 
 // shearedHow says at what stress and on what area something shears.
-func shearedHow(_ *Loaded, v []float64, load float64) string {
-	return fmt.Sprintf("0.577 x %.0f MPa on %.1f mm²", v[0], load/(shearRatio*v[0]))
+func shearedHow(_ *Loaded, v []float64, load float64) unit.Text {
+	return unit.Say("0.577 x %.0f MPa on %.1f mm²", v[0], load/(shearRatio*v[0]))
 }
 
 func teeArms(l *Loaded) (least, most []float64) {
@@ -97,6 +97,6 @@ func teeArms(l *Loaded) (least, most []float64) {
 	return alike(h.Width.Inside(), h.Height.Inside(), arm)
 }
 
-func teeHow(stress string, v []float64) string {
-	return fmt.Sprintf(stress+", arms of %.1f mm", v[0], v[3])
+func teeHow(stress string, v []float64) unit.Text {
+	return unit.Say(stress+", arms of %s", v[0], tenths(v[3]))
 }

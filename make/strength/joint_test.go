@@ -125,7 +125,7 @@ func TestFuse(t *testing.T) {
 			j.Service = force(c.service)
 		}
 		a := check(t, j)
-		verdict, warnings := strings.Join(a.Verdict, ". "), strings.Join(a.Warnings, ". ")
+		verdict, warnings := unit.Join(a.Verdict, ". ").Shown(unit.View{}), unit.Join(a.Warnings, ". ").Shown(unit.View{})
 		if !strings.Contains(verdict, c.verdict) {
 			t.Errorf("%s: %s", c.name, verdict)
 		}
@@ -148,7 +148,7 @@ func TestASureFuse(t *testing.T) {
 	j.Into.Material, j.Into.Length, j.Into.Section = "PB2", length("5"), unit.Quantity{}
 	a := check(t, j)
 	for _, w := range a.Warnings {
-		if strings.Contains(w, "fuse") {
+		if strings.Contains(w.Shown(unit.View{}), "fuse") {
 			t.Errorf("warned: %s", w)
 		}
 	}
@@ -188,7 +188,7 @@ func TestAHandCanOverload(t *testing.T) {
 		j := screwedJoint()
 		j.Stud.Thread, j.Into.Thread, j.Into.Length = c.thread, c.thread, length("25")
 		a := check(t, j)
-		if got := strings.Contains(strings.Join(a.Warnings, "\n"), "strong pull"); got != c.warned {
+		if got := strings.Contains(unit.Join(a.Warnings, "\n").Shown(unit.View{}), "strong pull"); got != c.warned {
 			t.Errorf("%s: warned %v, %v", c.thread, got, a.Warnings)
 		}
 	}
@@ -237,7 +237,7 @@ func TestOneTorqueThroughKeyAndPin(t *testing.T) {
 	a := check(t, j)
 	near(t, "key", way(t, a, "key", Crushes).Torque, 225*4*35*17.5, 1e-12)
 	near(t, "pin", way(t, a, "pin", Shears).Margin, 0.57735*360*2*28.2743*60/(225*4*35*17.5), 1e-5)
-	if a.Ways[0].Piece != "key" || !strings.Contains(strings.Join(a.Warnings, "\n"), "the pin is meant") {
+	if a.Ways[0].Piece != "key" || !strings.Contains(unit.Join(a.Warnings, "\n").Shown(unit.View{}), "the pin is meant") {
 		t.Errorf("the %s goes first; warned %v", a.Ways[0].Piece, a.Warnings)
 	}
 }
@@ -266,7 +266,7 @@ func TestPressFitOfAJob(t *testing.T) {
 	a := check(t, j)
 	near(t, "interference lost", 0.05-a.Press.Interference.High, 11.4e-6*50*40, 1e-9)
 	near(t, "heat", a.Press.Heat, (0.05+0.05)/(23.4e-6*50), 1e-9)
-	if !strings.Contains(strings.Join(a.Warnings, "\n"), "interference is gone") || len(a.Ways) != 0 {
+	if !strings.Contains(unit.Join(a.Warnings, "\n").Shown(unit.View{}), "interference is gone") || len(a.Ways) != 0 {
 		t.Errorf("0.02 mm is lost in service; warned %v, %d ways", a.Warnings, len(a.Ways))
 	}
 	j.Press.Warmer = unit.Quantity{}

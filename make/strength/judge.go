@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // ForceText writes a force as the shop reads it: 850 N, 21.4 kN.
@@ -57,7 +58,7 @@ func (c *checker) judge() {
 }
 
 func (a *Answer) say(format string, args ...any) {
-	a.Verdict = append(a.Verdict, fmt.Sprintf(format, args...))
+	a.Verdict = append(a.Verdict, unit.Say(format, args...))
 }
 
 func (w Way) loadText() string {
@@ -117,8 +118,11 @@ func (c *checker) enough() {
 	if s.Enough > now {
 		than = "more"
 	}
-	c.answer.say("the threads are as strong as the stud at %.1f mm of thread, %s than the %.1f mm there are", s.Enough, than, now)
+	c.answer.say("the threads are as strong as the stud at %s of thread, %s than the %s there are", tenths(s.Enough), than, tenths(now))
 }
+
+// tenths is a length in mm that is known to a tenth.
+func tenths(mm float64) unit.Rounded { return unit.Rounded{MM: mm, Decimals: 1} }
 
 // serviceFactor is by how many times the weakest should hold the load in service
 // (common practice, no source).
@@ -158,8 +162,8 @@ func (c *checker) whileTightening() {
 	first := slices.MinFunc(c.clamped(), func(a, b Way) int { return compareTight(a, b) })
 	t := s.Tightening
 	if t.HandPull >= first.tight {
-		c.warn("a strong pull on a spanner of %.0f mm, %s, can pull the stud to %s: %s at %s. Use a short spanner or a torque wrench",
-			t.Spanner, TorqueText(t.Hand), ForceText(t.HandPull), first.Name(), ForceText(first.tight))
+		c.warn("a strong pull on a spanner of %s, %s, can pull the stud to %s: %s at %s. Use a short spanner or a torque wrench",
+			unit.Rounded{MM: t.Spanner}, TorqueText(t.Hand), ForceText(t.HandPull), first.Name(), ForceText(first.tight))
 	}
 	if !t.Stated {
 		return

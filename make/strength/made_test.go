@@ -8,6 +8,7 @@ import (
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/make/fit"
 	"codeberg.org/oddleg/oddleg/meaning/series"
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
@@ -50,7 +51,7 @@ func TestTooTight(t *testing.T) {
 	j := screwedJoint()
 	j.Tighten, j.Service = trade.Tighten{Torque: torque("90 N m")}, force("40 kN")
 	a := check(t, j)
-	warnings := strings.Join(a.Warnings, "\n")
+	warnings := unit.Join(a.Warnings, "\n").Shown(unit.View{})
 	for _, want := range []string{"stretches for good", "tightening alone can do it", "the joint opens under it"} {
 		if !strings.Contains(warnings, want) {
 			t.Errorf("nothing of %q in %s", want, warnings)

@@ -1,10 +1,10 @@
 package strength
 
 import (
-	"fmt"
 	"math"
 
 	"codeberg.org/oddleg/oddleg/num/grad"
+	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 var pressFailures = []*Failure{{
@@ -25,8 +25,8 @@ var pressFailures = []*Failure{{
 		return at(l.slides.Low, l.press.Pressure.Low), at(l.slides.High, l.press.Pressure.High)
 	},
 	Model: func(a Args) grad.Number { return a[0].Times(math.Pi).Mul(a[1]).Mul(a[2]).Mul(a[3]) },
-	How: func(_ *Loaded, v []float64, _ float64) string {
-		return fmt.Sprintf("friction %.2f at %.1f MPa on %.0f mm²", v[0], v[1], math.Pi*v[2]*v[3])
+	How: func(_ *Loaded, v []float64, _ float64) unit.Text {
+		return unit.Say("friction %.2f at %.1f MPa on %.0f mm²", v[0], v[1], math.Pi*v[2]*v[3])
 	},
 	Example: []float64{0.1, 22.5, 36, 34},
 }}

@@ -1,12 +1,12 @@
 package strength
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/meaning/series"
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
@@ -199,7 +199,7 @@ func (c *checker) widened(s *screwing, width float64) bool {
 }
 
 func (c *checker) warn(format string, args ...any) {
-	c.answer.Warnings = append(c.answer.Warnings, fmt.Sprintf(format, args...))
+	c.answer.Warnings = append(c.answer.Warnings, unit.Say(format, args...))
 }
 
 // strips adds the stripping of both threads and finds the length at which the

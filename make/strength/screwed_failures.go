@@ -1,11 +1,11 @@
 package strength
 
 import (
-	"fmt"
 	"math"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/grad"
+	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // strength is the role of a tensile strength in a formula.
@@ -23,8 +23,8 @@ var studFailures = []*Failure{{
 	Turned: func(l *Loaded, stress float64) float64 {
 		return stress / bothPulledAndTwisted(l.screw.area, l.screw.twist, plasticTwist)
 	},
-	How: func(_ *Loaded, v []float64, _ float64) string {
-		return fmt.Sprintf("%.0f MPa on %.1f mm²", v[0], v[1])
+	How: func(_ *Loaded, v []float64, _ float64) unit.Text {
+		return unit.Say("%.0f MPa on %.1f mm²", v[0], v[1])
 	},
 	Example: []float64{800, 57.99},
 }}
@@ -125,19 +125,19 @@ func stripped(a Args, past grad.Number) grad.Number {
 	return a[0].Times(shearRatio).Mul(stripArea(a[1], past, a[3], a[4])).Mul(a[5]).Mul(a[6])
 }
 
-func strippedHow(_ *Loaded, v []float64, load float64) string {
+func strippedHow(_ *Loaded, v []float64, load float64) unit.Text {
 	factor := v[6]
-	return fmt.Sprintf("0.577 x %.0f MPa on %.1f mm², x %.2f for widening and bending", v[0], load/(shearRatio*v[0]*factor), factor)
+	return unit.Say("0.577 x %.0f MPa on %.1f mm², x %.2f for widening and bending", v[0], load/(shearRatio*v[0]*factor), factor)
 }
 
 // fullNut is the height of a nut, in diameters, from which its class promises its
 // proof load (ISO 898-2, from memory).
 const fullNut = 0.8
 
-func classNutHow(l *Loaded, v []float64, load float64) string {
-	how := fmt.Sprintf("proof stress of %s, %.0f MPa on %.1f mm²", l.metal.name, v[0], v[1])
+func classNutHow(l *Loaded, v []float64, load float64) unit.Text {
+	how := unit.Say("proof stress of %s, %.0f MPa on %.1f mm²", l.metal.name, v[0], v[1])
 	if share := load / (v[0] * v[1]); share < 1 {
-		how += fmt.Sprintf(", x %.2f as it is lower than 0.8 d", share)
+		how = unit.Say("%s, x %.2f as it is lower than 0.8 d", how, share)
 	}
 	return how
 }

@@ -1,11 +1,11 @@
 package strength
 
 import (
-	"fmt"
 	"math"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/grad"
+	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // bearing is the source of what is crushed.
@@ -94,6 +94,6 @@ func whereItBears(p *trade.Sheared, v ...float64) (least, most []float64) {
 	return alike(v...)
 }
 
-func crushedHow(l *Loaded, v []float64, load float64) string {
-	return fmt.Sprintf("%s yields: %.0f MPa on %.1f mm²", l.softer, v[0], load/v[0])
+func crushedHow(l *Loaded, v []float64, load float64) unit.Text {
+	return unit.Say("%s yields: %.0f MPa on %.1f mm²", l.softer, v[0], load/v[0])
 }

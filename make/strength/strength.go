@@ -17,6 +17,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/make/fit"
+	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // Way is one way in which a joint can give way.
@@ -26,13 +27,13 @@ type Way struct {
 
 	Piece   string // as the entry calls it, or the id of a key or pin
 	Mode    Mode
-	Load    float64 // from which it no longer holds
-	Yield   float64 // from which it is changed for good, NaN where the tables give no yield
-	Most    float64 // what the strongest piece that the tables allow holds, NaN where they set no upper limit
-	Margin  float64 // Load over that of the weakest way of the joint; torque over torque where every piece has a radius
-	Fuse    bool    // it is a way of the piece that was meant to give way first
-	Torque  float64 // Load at the radius at which it acts, NaN where none is stated
-	How     string  // stress and area
+	Load    float64   // from which it no longer holds
+	Yield   float64   // from which it is changed for good, NaN where the tables give no yield
+	Most    float64   // what the strongest piece that the tables allow holds, NaN where they set no upper limit
+	Margin  float64   // Load over that of the weakest way of the joint; torque over torque where every piece has a radius
+	Fuse    bool      // it is a way of the piece that was meant to give way first
+	Torque  float64   // Load at the radius at which it acts, NaN where none is stated
+	How     unit.Text // stress and area
 	Sources []string
 
 	fuse  trade.Fuse // by what name the job calls the piece as the fuse
@@ -50,9 +51,9 @@ type Answer struct {
 	Ways     []Way // weakest first; none where a press fit alone has lost its interference
 	Screw    *Screw
 	Press    *Press
-	Safety   float64  // load of the weakest over the load in service, which acts on it, NaN where none is stated
-	Verdict  []string // sentences: what goes first, and whether it was meant to
-	Warnings []string
+	Safety   float64     // load of the weakest over the load in service, which acts on it, NaN where none is stated
+	Verdict  []unit.Text // sentences: what goes first, and whether it was meant to
+	Warnings []unit.Text
 	Notes    []string // what was assumed
 	Cautions []string // always shown
 }

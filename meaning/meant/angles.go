@@ -1,7 +1,6 @@
 package meant
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
@@ -27,7 +26,7 @@ const degree = math.Pi / 180
 
 // angles returns what was meant by the angles, each by itself: the share of
 // round angles is fixed.
-func angles(r *adjust.Result) (list []Size, warnings []string) {
+func angles(r *adjust.Result) (list []Size, warnings []unit.Text) {
 	for i := range r.Job.Sizes {
 		size := &r.Job.Sizes[i]
 		found := r.Size(size.ID)
@@ -65,13 +64,13 @@ func newAngle(size *trade.Size, found *adjust.Size) *angle {
 }
 
 // decided returns the user's word for what was meant.
-func (a *angle) decided(q unit.Quantity) (Size, []string) {
+func (a *angle) decided(q unit.Quantity) (Size, []unit.Text) {
 	c := a.candidate(q.Inside()/degree, 1)
 	c.Text = strings.TrimSpace(a.size.Meant)
-	var warnings []string
+	var warnings []unit.Text
 	if c.Beyond > contradicted {
-		warnings = append(warnings, fmt.Sprintf("%s: meant to be %s, but it was found %s %s, %.1f standard deviations off with making and reading counted; keep it only if you know why",
-			a.size.ID, c.Text, unit.ShowAngle(math.Abs(c.Off)), than(c.Off), c.Beyond))
+		warnings = append(warnings, unit.Say("%s: meant to be %s, but it was found %s %s, %.1f standard deviations off with making and reading counted; keep it only if you know why",
+			a.size.ID, c.Text, unit.AngleOf(math.Abs(c.Off)), than(c.Off), c.Beyond))
 	}
 	return Size{ID: a.size.ID, Designer: 1, Decided: true, Candidates: []Candidate{c}}, warnings
 }

@@ -166,16 +166,16 @@ func lengthText(n int64, inches bool) string {
 }
 
 // contradictions warns where the readings contradict what the user decided.
-func (j *job) contradictions() []string {
-	var list []string
+func (j *job) contradictions() []unit.Text {
+	var list []unit.Text
 	for _, a := range j.asked {
 		if !a.decided {
 			continue
 		}
 		d := a.values[0].at - a.x
 		if beyond := a.scatter.beyond(d); beyond > contradicted {
-			list = append(list, fmt.Sprintf("%s: meant to be %s, but it was found %s %s, %.1f standard deviations off with making, wear and reading counted; keep it only if you know why",
-				a.size.ID, strings.TrimSpace(a.size.Meant), unit.ShowLength(math.Abs(d), j.r.Job.Shown()), than(d), beyond))
+			list = append(list, unit.Say("%s: meant to be %s, but it was found %s %s, %.1f standard deviations off with making, wear and reading counted; keep it only if you know why",
+				a.size.ID, strings.TrimSpace(a.size.Meant), unit.LengthOf(math.Abs(d)), than(d), beyond))
 		}
 	}
 	return list

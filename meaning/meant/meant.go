@@ -11,6 +11,7 @@
 package meant
 
 import (
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
@@ -30,7 +31,7 @@ type Result struct {
 	Sets     []Set
 	Question *Question // the one whose answer would settle most, nil where none would settle any
 	Quantum  *Quantum  // a second opinion, nil where there are too few sizes for one
-	Warnings []string
+	Warnings []unit.Text
 }
 
 // Size is what was meant by one size.

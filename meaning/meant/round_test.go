@@ -201,7 +201,7 @@ func TestDecidedAgainstTheReadings(t *testing.T) {
 	// 0.5 mm too large for a shaft that can only have become smaller, with
 	// √(0.03² + 0.04²) = 0.05 mm of making and reading: 10 standard deviations.
 	r := round(t, unknown, measured{x: 50.5, u: 0.04, surface: trade.Outside, wear: trade.HeavyWear, meant: "50 mm"})
-	if len(r.Warnings) != 1 || !strings.Contains(r.Warnings[0], "s0: meant to be 50 mm, but it was found 0.500 mm larger, 10.0 standard deviations") {
+	if len(r.Warnings) != 1 || !strings.Contains(r.Warnings[0].Shown(unit.View{}), "s0: meant to be 50 mm, but it was found 0.500 mm larger, 10.0 standard deviations") {
 		t.Errorf("warnings %q", r.Warnings)
 	}
 	leads(t, r, 0, "50 mm", 0.999)
@@ -215,7 +215,7 @@ func TestDecidedAgainstTheReadings(t *testing.T) {
 		ID: "vee", Kind: trade.Angle, Meant: "60 deg", Known: trade.Prior{Value: radians(58 * degree), U: radians(0.06 * degree)},
 	}}}
 	angles := meant.Round(adjusted(t, job), meant.Tables{})
-	if len(angles.Warnings) != 1 || !strings.Contains(angles.Warnings[0], "2.000° smaller, 25.6 standard deviations") {
+	if len(angles.Warnings) != 1 || !strings.Contains(angles.Warnings[0].Shown(unit.View{}), "2.000° smaller, 25.6 standard deviations") {
 		t.Errorf("warnings %q", angles.Warnings)
 	}
 }

@@ -51,9 +51,9 @@ type Gear struct {
 // GearAnswer is what a gear may have been, likeliest first.
 type GearAnswer struct {
 	Candidates []Gear
-	Settle     string
+	Settle     []unit.Text
 	Settled    bool
-	Warnings   []string
+	Warnings   []unit.Text
 }
 
 // The faults of gear readings.
@@ -137,11 +137,11 @@ func (g *Gear) at(m *gauge.Method, teeth int, more map[string]float64) []float64
 const largeShift = 0.6
 
 // warnings says which set-ups cannot be on the leader, and how badly it fits.
-func (seen *GearSeen) warnings(g *Gear) []string {
-	var list []string
+func (seen *GearSeen) warnings(g *Gear) []unit.Text {
+	var list []unit.Text
 	add := func(m *gauge.Method, more map[string]float64) {
-		for _, remark := range m.Valid(g.at(m, seen.Teeth, more), unit.Millimetre) {
-			list = append(list, fmt.Sprintf("on %s %s", g.Designation, remark.Text))
+		for _, remark := range m.Valid(g.at(m, seen.Teeth, more)) {
+			list = append(list, unit.Say("on %s %s", g.Designation, remark.Text))
 		}
 	}
 	for _, s := range seen.Spans {
@@ -151,13 +151,13 @@ func (seen *GearSeen) warnings(g *Gear) []string {
 		add(gauge.GearOverPins(), map[string]float64{"pin": p.Pin})
 	}
 	if _, known := practice(seen.Machine); !known {
-		list = append(list, fmt.Sprintf("the country %q is not known here: inch and metric are taken as even; write GB, US, DE ...", seen.Machine.Country))
+		list = append(list, unit.Say("the country %q is not known here: inch and metric are taken as even; write GB, US, DE ...", seen.Machine.Country))
 	}
 	if g.Shifted > 0.5 && math.Abs(g.Shift) > largeShift {
-		list = append(list, fmt.Sprintf("%s fits only with a shift of %.2f, which few gears have: count the teeth again", g.Designation, g.Shift))
+		list = append(list, unit.Say("%s fits only with a shift of %.2f, which few gears have: count the teeth again", g.Designation, g.Shift))
 	}
 	if off, what := seen.worst(g); off > farOff {
-		list = append(list, fmt.Sprintf("even the best, %s, is %.1f standard deviations off the reading %s: count the teeth again", g.Designation, off, what))
+		list = append(list, unit.Say("even the best, %s, is %.1f standard deviations off the reading %s: count the teeth again", g.Designation, off, what))
 	}
 	return list
 }

@@ -1,10 +1,10 @@
 package series
 
 import (
-	"fmt"
 	"math"
 
 	"codeberg.org/oddleg/oddleg/num/grad"
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/gauge"
 )
 
@@ -12,7 +12,7 @@ import (
 // is nominal + perShift·x, less a loss of the tips or, as if the shift were
 // smaller, of the flanks.
 type toothReading struct {
-	what     string
+	what     unit.Text
 	seen     float64
 	sigma    float64
 	nominal  float64 // at the shift about which it is straightened
@@ -57,7 +57,7 @@ func (seen *GearSeen) weigh(g *Gear) float64 {
 func (seen *GearSeen) toothReadings(g *Gear) []toothReading {
 	var list []toothReading
 	possible := true
-	add := func(what string, m *gauge.Method, more map[string]float64, over Measured, tips bool) {
+	add := func(what unit.Text, m *gauge.Method, more map[string]float64, over Measured, tips bool) {
 		args := make(gauge.Args, len(m.Roles))
 		for i, x := range g.at(m, seen.Teeth, more) {
 			args[i] = grad.Const(x)
@@ -78,13 +78,13 @@ func (seen *GearSeen) toothReadings(g *Gear) []toothReading {
 		list = append(list, r)
 	}
 	if seen.Tip.Given() {
-		add("of the tips", gauge.GearTips(), nil, seen.Tip, true)
+		add(unit.Words("of the tips"), gauge.GearTips(), nil, seen.Tip, true)
 	}
 	for _, s := range seen.Spans {
-		add(fmt.Sprintf("over %d teeth", s.Teeth), gauge.GearSpan(), map[string]float64{"spanned": float64(s.Teeth)}, s.Over, false)
+		add(unit.Say("over %d teeth", s.Teeth), gauge.GearSpan(), map[string]float64{"spanned": float64(s.Teeth)}, s.Over, false)
 	}
 	for _, p := range seen.Pins {
-		add(fmt.Sprintf("over pins of %g mm", p.Pin), gauge.GearOverPins(), map[string]float64{"pin": p.Pin}, p.Over, false)
+		add(unit.Say("over pins of %s", unit.Resolved{Value: p.Pin, Dimension: unit.Length}), gauge.GearOverPins(), map[string]float64{"pin": p.Pin}, p.Over, false)
 	}
 	if !possible {
 		return nil
@@ -175,7 +175,7 @@ func evidence(readings []toothReading, tip, flank float64) (plain, free, shift, 
 
 // worst returns the reading farthest from what the gear gives with its shift and
 // wear, in its standard deviations.
-func (seen *GearSeen) worst(g *Gear) (off float64, what string) {
+func (seen *GearSeen) worst(g *Gear) (off float64, what unit.Text) {
 	for _, r := range seen.toothReadings(g) {
 		d := r.seen - r.nominal - g.Shift*r.perShift + g.Wear*r.perFlank
 		if r.perTip > 0 { // the tips may have lost as much as blanks and wear take

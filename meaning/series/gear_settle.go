@@ -3,24 +3,24 @@ package series
 import (
 	"fmt"
 	"math"
-	"strings"
+
+	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // settleGears says how to tell the leader from those within 20 to 1 of it.
-func settleGears(list []Gear, teeth int) (text string, settled bool) {
+func settleGears(list []Gear, teeth int) (how []unit.Text, settled bool) {
 	leader := &list[0]
-	var sentences []string
 	for i := range list[1:] {
 		rival := &list[i+1]
-		if rival.P*settledOdds < leader.P || len(sentences) == rivalsNamed {
+		if rival.P*settledOdds < leader.P || len(how) == rivalsNamed {
 			break
 		}
-		sentences = append(sentences, tellGearsApart(leader, rival, teeth))
+		how = append(how, tellGearsApart(leader, rival, teeth))
 	}
-	if len(sentences) == 0 {
-		return "Nothing else comes within 20 to 1 of " + leader.Designation + ".", true
+	if len(how) == 0 {
+		return nothingNear(leader.Designation), true
 	}
-	return strings.Join(sentences, "; ") + ".", false
+	return how, false
 }
 
 // What good readings of a gear are worth: standard uncertainties, mm.
@@ -29,7 +29,7 @@ const (
 	depthU    = 0.08
 )
 
-func tellGearsApart(a, b *Gear, teeth int) string {
+func tellGearsApart(a, b *Gear, teeth int) unit.Text {
 	best := look{}
 	for _, l := range []look{byBasePitch(a, b, teeth), byDepth(a, b)} {
 		if l.strength > best.strength {
@@ -38,9 +38,9 @@ func tellGearsApart(a, b *Gear, teeth int) string {
 	}
 	pair := fmt.Sprintf("%s or %s", a.Designation, b.Designation)
 	if best.strength < enough {
-		return pair + ": no reading of this gear will tell; try it with its mate or a known cutter"
+		return unit.Words(pair + ": no reading of this gear will tell; try it with its mate or a known cutter")
 	}
-	return pair + ": " + best.text
+	return unit.Say("%s: %s", pair, best.text)
 }
 
 // byBasePitch spans two tooth numbers as far apart as the teeth allow: the
@@ -54,8 +54,8 @@ func byBasePitch(a, b *Gear, teeth int) look {
 	differ := func(g *Gear) float64 { return float64(apart) * math.Pi * g.Module * math.Cos(g.Pressure) }
 	return look{
 		math.Abs(differ(a)-differ(b)) / twoSpansU,
-		fmt.Sprintf("read the span over %d teeth and over %d: a difference of %.3f mm says %s, %.3f mm says %s",
-			few, few+apart, differ(a), a.Designation, differ(b), b.Designation),
+		unit.Say("read the span over %d teeth and over %d: a difference of %s says %s, %s says %s",
+			few, few+apart, unit.LengthOf(differ(a)), a.Designation, unit.LengthOf(differ(b)), b.Designation),
 	}
 }
 
@@ -65,6 +65,6 @@ func byDepth(a, b *Gear) look {
 	depth := func(g *Gear) float64 { return g.Module * 2.25 * g.Addendum }
 	return look{
 		math.Abs(depth(a)-depth(b)) / depthU,
-		fmt.Sprintf("read the whole depth of a tooth: near %.2f mm says %s, near %.2f mm says %s", depth(a), a.Designation, depth(b), b.Designation),
+		unit.Say("read the whole depth of a tooth: near %s says %s, near %s says %s", hundredths(depth(a)), a.Designation, hundredths(depth(b)), b.Designation),
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/gauge"
 )
 
@@ -97,7 +98,7 @@ func TestGearsAreFound(t *testing.T) {
 				}
 			default:
 				open++
-				if first || strings.Contains(a.Settle, truth.Designation) {
+				if first || strings.Contains(unit.Join(a.Settle, "; ").Shown(unit.View{}), truth.Designation) {
 					named++
 				}
 			}

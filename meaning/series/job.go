@@ -1,10 +1,10 @@
 package series
 
 import (
-	"fmt"
 	"strings"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
@@ -112,12 +112,12 @@ func (j *JobThread) decide(meant string) {
 		if sameName(t.Designation, meant) {
 			c := Thread{Thread: t, Wear: j.Seen.crestLoss(t), Decided: true}
 			j.Candidates = append([]Thread{c}, j.Candidates...)
-			j.Warnings = append(j.Warnings, fmt.Sprintf("it was decided to be %s, but the readings make that less likely than 1 in %.0f", meant, 1/faintest))
+			j.Warnings = append(j.Warnings, unit.Say("it was decided to be %s, but the readings make that less likely than 1 in %.0f", meant, 1/faintest))
 			j.Warnings = append(j.Warnings, j.Seen.warnings(t, t.Designation+", as decided,")...)
 			return
 		}
 	}
-	j.Warnings = append(j.Warnings, fmt.Sprintf("it was decided to be %q, which is no thread of the tables: write it as they do, 7/16 BSW or M10x1", meant))
+	j.Warnings = append(j.Warnings, unit.Say("it was decided to be %q, which is no thread of the tables: write it as they do, 7/16 BSW or M10x1", meant))
 }
 
 // sameName compares designations as people write them.

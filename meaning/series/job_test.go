@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/file/jobfile"
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 )
 
@@ -76,7 +77,7 @@ func TestDecidedThreads(t *testing.T) {
 		{"7/16 XYZ", "7/16 BSW", "no thread of the tables"},
 	} {
 		stud := threadsOf(t, strings.Replace(studJob, " MEANT", ", meant: "+c.meant, 1))[0]
-		all := strings.Join(stud.Warnings, "; ")
+		all := unit.Join(stud.Warnings, "; ").Shown(unit.View{})
 		if stud.Candidates[0].Designation != c.first || !strings.Contains(all, c.warning) || (c.warning == "") != (all == "") {
 			t.Errorf("decided to be %s: %s first, warned %q", c.meant, stud.Candidates[0].Designation, all)
 		}

@@ -5,13 +5,14 @@ import (
 	"math"
 	"strings"
 
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
 // look is one way of telling two threads apart.
 type look struct {
 	strength float64 // by how many standard deviations a good reading would differ
-	text     string
+	text     unit.Text
 }
 
 // What a good reading is taken to be worth in the advice: standard
@@ -33,29 +34,33 @@ const rivalsNamed = 3
 
 // settleThreads says how to tell the leader from those within 20 to 1 of it.
 // The names of one thread count as one.
-func settleThreads(list []Thread, seen ThreadSeen) (text string, settled bool) {
+func settleThreads(list []Thread, seen ThreadSeen) (how []unit.Text, settled bool) {
 	leader := list[0]
-	var sentences []string
 	rivals := 0
 	for _, rival := range list[1:] {
 		if rival.P*settledOdds < leader.P || rivals == rivalsNamed {
 			break
 		}
 		if same(leader.Thread, rival.Thread) {
-			sentences = append(sentences, fmt.Sprintf("%s and %s are one thread under two names", leader.Designation, rival.Designation))
+			how = append(how, unit.Say("%s and %s are one thread under two names", leader.Designation, rival.Designation))
 			continue
 		}
 		rivals++
-		sentences = append(sentences, tellApart(leader.Thread, rival.Thread, seen))
+		how = append(how, tellApart(leader.Thread, rival.Thread, seen))
 	}
-	if len(sentences) == 0 {
-		return "Nothing else comes within 20 to 1 of " + leader.Designation + ".", true
+	if len(how) == 0 {
+		return nothingNear(leader.Designation), true
 	}
-	return strings.Join(sentences, "; ") + ".", rivals == 0
+	return how, rivals == 0
+}
+
+// nothingNear says that nothing need be settled.
+func nothingNear(leader string) []unit.Text {
+	return []unit.Text{unit.Say("Nothing else comes within 20 to 1 of %s", leader)}
 }
 
 // tellApart names two threads and the reading that tells them apart best.
-func tellApart(a, b facts.Thread, seen ThreadSeen) string {
+func tellApart(a, b facts.Thread, seen ThreadSeen) unit.Text {
 	best := look{}
 	for _, l := range []look{byTaper(a, b), byPitch(a, b), byAngle(a, b, seen), byForm(a, b), byEffective(a, b, seen), byCrest(a, b, seen)} {
 		if l.strength > best.strength {
@@ -64,9 +69,9 @@ func tellApart(a, b facts.Thread, seen ThreadSeen) string {
 	}
 	pair := fmt.Sprintf("%s or %s", a.Designation, b.Designation)
 	if best.strength < enough {
-		return pair + ": no reading of a worn thread will tell; find one that is not worn, or its mate"
+		return unit.Words(pair + ": no reading of a worn thread will tell; find one that is not worn, or its mate")
 	}
-	return pair + ": " + best.text
+	return unit.Say("%s: %s", pair, best.text)
 }
 
 func byTaper(a, b facts.Thread) look {
@@ -77,15 +82,19 @@ func byTaper(a, b facts.Thread) look {
 	if b.Tapered {
 		taper, parallel = b, a
 	}
-	return look{looking, fmt.Sprintf("read the diameter at two places 16 mm apart: 1 mm less says %s, no less says %s", taper.Designation, parallel.Designation)}
+	return look{looking, unit.Say("read the diameter at two places: less by a sixteenth of the way between them says %s, no less says %s",
+		taper.Designation, parallel.Designation)}
 }
+
+// hundredths is a length in mm that a caliper reads.
+func hundredths(mm float64) unit.Rounded { return unit.Rounded{MM: mm, Decimals: 2} }
 
 // byPitch measures over many threads, but over no more than a screw usually has.
 func byPitch(a, b facts.Thread) look {
 	n := min(20, max(5, math.Floor(25/a.Pitch)))
 	return look{
 		n * math.Abs(a.Pitch-b.Pitch) / overThreadsU,
-		fmt.Sprintf("measure over %.0f pitches: %.2f mm says %s, %.2f mm says %s", n, n*a.Pitch, a.Designation, n*b.Pitch, b.Designation),
+		unit.Say("measure over %.0f pitches: %s says %s, %s says %s", n, hundredths(n*a.Pitch), a.Designation, hundredths(n*b.Pitch), b.Designation),
 	}
 }
 
@@ -97,7 +106,7 @@ func byAngle(a, b facts.Thread, seen ThreadSeen) look {
 	}
 	return look{
 		math.Abs(a.Angle-b.Angle) / leafAngleU,
-		fmt.Sprintf("hold a profile leaf to the flanks: %.4g° says %s, %.4g° says %s", a.Angle/degree, a.Designation, b.Angle/degree, b.Designation),
+		unit.Say("hold a profile leaf to the flanks: %.4g° says %s, %.4g° says %s", a.Angle/degree, a.Designation, b.Angle/degree, b.Designation),
 	}
 }
 
@@ -107,7 +116,7 @@ func byForm(a, b facts.Thread) look {
 	if rootA == rootB {
 		return look{}
 	}
-	return look{enough, fmt.Sprintf("look at an unworn crest through a glass: %s says %s, %s says %s", rootA, a.Designation, rootB, b.Designation)}
+	return look{enough, unit.Say("look at an unworn crest through a glass: %s says %s, %s says %s", rootA, a.Designation, rootB, b.Designation)}
 }
 
 func rootWord(t facts.Thread) string {
@@ -126,7 +135,7 @@ func byEffective(a, b facts.Thread, seen ThreadSeen) look {
 	x, y := basicSizes(a).Effective, basicSizes(b).Effective
 	return look{
 		math.Abs(x-y) / math.Hypot(wiresU, flankLoss*max(a.Pitch, b.Pitch)),
-		fmt.Sprintf("read the effective diameter %s: near %.3f mm says %s, near %.3f mm says %s", with, x, a.Designation, y, b.Designation),
+		unit.Say("read the effective diameter %s: near %s says %s, near %s says %s", with, unit.LengthOf(x), a.Designation, unit.LengthOf(y), b.Designation),
 	}
 }
 
@@ -140,6 +149,6 @@ func byCrest(a, b facts.Thread, seen ThreadSeen) look {
 	}
 	return look{
 		math.Abs(x-y) / math.Hypot(seen.Make, loss*max(a.Pitch, b.Pitch)),
-		fmt.Sprintf("read the %s %s: near %.2f mm says %s, near %.2f mm says %s", what, place, x, a.Designation, y, b.Designation),
+		unit.Say("read the %s %s: near %s says %s, near %s says %s", what, place, hundredths(x), a.Designation, hundredths(y), b.Designation),
 	}
 }

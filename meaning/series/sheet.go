@@ -106,8 +106,8 @@ func nearestDrill(hole float64) facts.Drill {
 // Wires are the measuring wires for one thread, in mm.
 type Wires struct {
 	Best, Smallest, Largest float64
-	Over                    float64  // reading over three best wires, the effective diameter being the basic one
-	Advice                  []string // what to take care of, the lead angle among it
+	Over                    float64     // reading over three best wires, the effective diameter being the basic one
+	Advice                  []unit.Text // what to take care of, the lead angle among it
 	Source                  string
 }
 
@@ -121,7 +121,7 @@ func measuringWires(t facts.Thread) *Wires {
 		over := gauge.ThreeWires()
 		values := []float64{basicSizes(t).Effective, t.Pitch, t.Angle, w.Best * t.Pitch, t.Major}
 		wires := &Wires{Best: w.Best * t.Pitch, Smallest: w.Smallest * t.Pitch, Largest: w.Largest * t.Pitch, Over: reading(over, values), Source: w.Source}
-		for _, remark := range over.Valid(values, unit.Millimetre) {
+		for _, remark := range over.Valid(values) {
 			wires.Advice = append(wires.Advice, remark.Text)
 		}
 		return wires

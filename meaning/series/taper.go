@@ -1,7 +1,6 @@
 package series
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -33,9 +32,9 @@ type Taper struct {
 type TaperAnswer struct {
 	Candidates []Taper
 	None       float64 // probability that it is no taper of any series and not round
-	Settle     string
+	Settle     []unit.Text
 	Settled    bool
-	Warnings   []string
+	Warnings   []unit.Text
 }
 
 // tapersCut is how closely tapers are ground to their angle: our choice.
@@ -133,44 +132,50 @@ func together(list []Taper) []Taper {
 }
 
 // warnings says what cannot be.
-func (seen *TaperSeen) warnings() []string {
-	var list []string
+func (seen *TaperSeen) warnings() []unit.Text {
+	var list []unit.Text
 	if half := seen.HalfAngle.Value / degree; half < leastHalf || half > mostHalf {
-		list = append(list, fmt.Sprintf("a half angle of %s is outside the %g° to %g° of these series", unit.ShowAngle(seen.HalfAngle.Value), leastHalf, mostHalf))
+		list = append(list, unit.Say("a half angle of %s is outside the %g° to %g° of these series", unit.AngleOf(seen.HalfAngle.Value), leastHalf, mostHalf))
 	}
 	if _, known := practice(seen.Machine); !known {
-		list = append(list, fmt.Sprintf("the country %q is not known here: inch and metric are taken as even; write GB, US, DE ...", seen.Machine.Country))
+		list = append(list, unit.Say("the country %q is not known here: inch and metric are taken as even; write GB, US, DE ...", seen.Machine.Country))
 	}
 	return list
 }
 
+// taperLook is a reading, and the rivals of the leader that it tells from it.
+type taperLook struct {
+	text   unit.Text
+	rivals []string
+}
+
 // settleTapers says how to tell the leader from those within 20 to 1 of it,
 // rivals that one reading settles together.
-func settleTapers(list []Taper, none float64, seen TaperSeen) (text string, settled bool) {
+func settleTapers(list []Taper, none float64, seen TaperSeen) (how []unit.Text, settled bool) {
 	leader := &list[0]
-	var sentences []string
-	rivals := map[string][]string{} // by what settles them
+	var ways []taperLook
 	for i := range list[1:] {
 		rival := &list[i+1]
 		if rival.P*settledOdds < leader.P || i == rivalsNamed {
 			break
 		}
-		how := tellTapersApart(leader, rival, seen)
-		if rivals[how] == nil {
-			sentences = append(sentences, how)
+		way := tellTapersApart(leader, rival, seen)
+		i := slices.IndexFunc(ways, func(l taperLook) bool { return l.text.Is(way) })
+		if i < 0 {
+			i, ways = len(ways), append(ways, taperLook{text: way})
 		}
-		rivals[how] = append(rivals[how], rival.Designation)
+		ways[i].rivals = append(ways[i].rivals, rival.Designation)
 	}
-	for i, how := range sentences {
-		sentences[i] = fmt.Sprintf("%s or %s: %s", leader.Designation, strings.Join(rivals[how], " or "), how)
+	for _, l := range ways {
+		how = append(how, unit.Say("%s or %s: %s", leader.Designation, strings.Join(l.rivals, " or "), l.text))
 	}
 	if none*settledOdds > leader.P {
-		sentences = append(sentences, fmt.Sprintf("a taper of no series is %s: read the angle more closely, over a longer base", oddsWord(none, leader.P)))
+		how = append(how, unit.Say("a taper of no series is %s: read the angle more closely, over a longer base", oddsWord(none, leader.P)))
 	}
-	if len(sentences) == 0 {
-		return "Nothing else comes within 20 to 1 of " + leader.Designation + ".", true
+	if len(how) == 0 {
+		return nothingNear(leader.Designation), true
 	}
-	return strings.Join(sentences, "; ") + ".", false
+	return how, false
 }
 
 func oddsWord(none, leader float64) string {
@@ -186,20 +191,21 @@ const reachableAngleU = 0.002 * degree
 
 // tellTapersApart names the reading that tells two tapers apart. The odds reach
 // 20 to 1 at the better one where apart²/(2·(u² + cut²)) = ln 20.
-func tellTapersApart(a, b *Taper, seen TaperSeen) string {
+func tellTapersApart(a, b *Taper, seen TaperSeen) unit.Text {
 	apart := math.Abs(a.HalfAngle - b.HalfAngle)
 	u := math.Sqrt(max(0, math.Pow(apart/enough, 2)-tapersCut*tapersCut))
 	switch {
 	case u > reachableAngleU:
 		u = min(u, seen.HalfAngle.U/2) // a reading halfway between the two must be bettered too
-		return fmt.Sprintf("read the half angle to ±%.3f°: %.4f° says %s, %.4f° says %s",
+		return unit.Say("read the half angle to ±%.3f°: %.4f° says %s, %.4f° says %s",
 			1.96*u/degree, a.HalfAngle/degree, a.Designation, b.HalfAngle/degree, b.Designation)
 	case !seen.Diameter.Given():
-		return "read the diameter at the large end"
+		return unit.Words("read the diameter at the large end")
 	case math.Abs(a.Large-b.Large) > 2*math.Tan(a.HalfAngle)*flush:
-		return fmt.Sprintf("the gauge line of %s lies %.1f mm from the large end, that of %s %.1f mm; try a gauge", a.Designation, a.GaugeLine, b.Designation, b.GaugeLine)
+		return unit.Say("the gauge line of %s lies %s from the large end, that of %s %s; try a gauge",
+			a.Designation, unit.Rounded{MM: a.GaugeLine, Decimals: 1}, b.Designation, unit.Rounded{MM: b.GaugeLine, Decimals: 1})
 	case apart < oneAngle:
-		return "one taper under two names"
+		return unit.Words("one taper under two names")
 	}
-	return "rub blue on a known one and see where it bears"
+	return unit.Words("rub blue on a known one and see where it bears")
 }

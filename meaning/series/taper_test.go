@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
@@ -75,7 +76,7 @@ func TestTapersAreFound(t *testing.T) {
 					}
 				default:
 					open++
-					if first || strings.Contains(a.Settle, taperName(row)) {
+					if first || strings.Contains(unit.Join(a.Settle, "; ").Shown(unit.View{}), taperName(row)) {
 						named++
 					}
 				}
@@ -113,8 +114,8 @@ func TestSettlingTapers(t *testing.T) {
 		{"a rough angle", "read the half angle to ±", TaperSeen{HalfAngle: Measured{7.6 * degree, 0.4 * degree}}},
 		{"no series", "taper of no series", TaperSeen{HalfAngle: Measured{3.37 * degree, 0.005 * degree}}},
 	} {
-		if a := FindTaper(c.seen); !strings.Contains(a.Settle, c.want) {
-			t.Errorf("%s: %q, wanted %q", c.name, a.Settle, c.want)
+		if a := FindTaper(c.seen); !strings.Contains(unit.Join(a.Settle, "; ").Shown(unit.View{}), c.want) {
+			t.Errorf("%s: %q, wanted %q", c.name, unit.Join(a.Settle, "; ").Shown(unit.View{}), c.want)
 		}
 	}
 	if a := FindTaper(TaperSeen{HalfAngle: Measured{3.37 * degree, 0.005 * degree}}); !(a.None > 0.9) {

@@ -1,10 +1,10 @@
 package series
 
 import (
-	"fmt"
 	"math"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
@@ -44,9 +44,9 @@ type Thread struct {
 // ThreadAnswer is what a thread may have been, likeliest first.
 type ThreadAnswer struct {
 	Candidates []Thread
-	Settle     string // the reading that tells the leader from those near it
-	Settled    bool   // the leader is 20 times as likely as the next
-	Warnings   []string
+	Settle     []unit.Text // the reading that tells the leader from those near it
+	Settled    bool        // the leader is 20 times as likely as the next
+	Warnings   []unit.Text
 }
 
 // FindThread returns the threads that the readings may come from: every row of
@@ -210,9 +210,9 @@ func (seen *ThreadSeen) crestLoss(t facts.Thread) float64 {
 const farOff = 3
 
 // warnings says what makes a thread, called name, doubtful.
-func (seen *ThreadSeen) warnings(t facts.Thread, name string) []string {
-	var list []string
-	warn := func(format string, args ...any) { list = append(list, fmt.Sprintf(format, args...)) }
+func (seen *ThreadSeen) warnings(t facts.Thread, name string) []unit.Text {
+	var list []unit.Text
+	warn := func(format string, args ...any) { list = append(list, unit.Say(format, args...)) }
 	if _, known := practice(seen.Machine); !known {
 		warn("the country %q is not known here: inch and metric are taken as even; write GB, US, DE ...", seen.Machine.Country)
 	}
@@ -224,11 +224,12 @@ func (seen *ThreadSeen) warnings(t facts.Thread, name string) []string {
 	}
 	for _, s := range seen.surfaces(t) {
 		if z := s.beyond(s.basic); z > farOff {
-			warn("%.3f mm is %s than the basic %.3f mm of %s by more than error and making explain: no wear does that",
-				s.seen.Value, sizeWord(s.sense), s.basic, t.Designation)
+			warn("%s is %s than the basic %s of %s by more than error and making explain: no wear does that",
+				unit.LengthOf(s.seen.Value), sizeWord(s.sense), unit.LengthOf(s.basic), t.Designation)
 		}
 		if loss := s.loss(s.basic); loss > farOff*s.heavy {
-			warn("%s means that %.2f mm has gone from %.3f mm: that is more than wear usually takes", t.Designation, loss, s.basic)
+			warn("%s means that %s has gone from %s: that is more than wear usually takes",
+				t.Designation, hundredths(loss), unit.LengthOf(s.basic))
 		}
 	}
 	return list

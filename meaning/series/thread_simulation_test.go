@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
@@ -156,7 +157,7 @@ func (w readingsOf) simulate(t facts.Thread, tells bool, random *rand.Rand) (n t
 	}
 	n.pairs = 1
 	named := func(c Thread) bool {
-		return same(c.Thread, t) && (first || strings.Contains(a.Settle, c.Designation))
+		return same(c.Thread, t) && (first || strings.Contains(unit.Join(a.Settle, "; ").Shown(unit.View{}), c.Designation))
 	}
 	if slices.ContainsFunc(a.Candidates, named) {
 		n.named = 1

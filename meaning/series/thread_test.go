@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
@@ -81,14 +82,14 @@ func TestTwinsAreToldApart(t *testing.T) {
 		{"one pitch, two flank angles", screwSeen(10.98, inch/14, trade.Machine{}), []string{"7/16 BSW", "7/16-14 UNC", "profile leaf", "55°", "60°"}},
 		{"M6 or 0 BA", screwSeen(5.94, 1, trade.Machine{}), []string{"M6", "0 BA", "47.5°", "60°"}},
 		{"brass, cycle or fine at 26 tpi", screwSeen(6.3, inch/26, british), []string{"1/4 BSF and 1/4 brass 26 tpi are one thread", "1/4 CEI/BSC 26 tpi", "profile leaf"}},
-		{"parallel or taper pipe", screwSeen(20.85, inch/14, british).withAngle(55), []string{"G 1/2", "R/Rc 1/2", "two places 16 mm apart"}},
+		{"parallel or taper pipe", screwSeen(20.85, inch/14, british).withAngle(55), []string{"G 1/2", "R/Rc 1/2", "less by a sixteenth of the way between them says R/Rc 1/2, no less says G 1/2"}},
 		{"cycle or fine at 20 tpi and 60°", screwSeen(12.62, inch/20, trade.Machine{}).withAngle(60), []string{"1/2-20 UNF", "1/2 CEI/BSC 20 tpi", "rounded"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			a := FindThread(c.seen)
 			for _, word := range c.words {
-				if !strings.Contains(a.Settle, word) {
-					t.Errorf("%q lacks %q", a.Settle, word)
+				if !strings.Contains(unit.Join(a.Settle, "; ").Shown(unit.View{}), word) {
+					t.Errorf("%q lacks %q", unit.Join(a.Settle, "; ").Shown(unit.View{}), word)
 				}
 			}
 		})
@@ -121,7 +122,7 @@ func TestWarningsOfThreads(t *testing.T) {
 		{"no such flanks", "off the flank angle", screwSeen(10, 1.5, german).withAngle(75)},
 		{"an unknown country", "not known here", screwSeen(10, 1.5, trade.Machine{Country: "Atlantis"})},
 	} {
-		if all := strings.Join(FindThread(c.seen).Warnings, "; "); !strings.Contains(all, c.want) {
+		if all := unit.Join(FindThread(c.seen).Warnings, "; ").Shown(unit.View{}); !strings.Contains(all, c.want) {
 			t.Errorf("%s: warned %q, wanted %q", c.name, all, c.want)
 		}
 	}

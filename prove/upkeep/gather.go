@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
-	"codeberg.org/oddleg/oddleg/read/survey"
 )
 
 // Gather returns one job with the surveys of several, so that Judge finds trends
@@ -19,7 +18,7 @@ func Gather(jobs []*trade.Job) *trade.Job {
 		panic("upkeep: no job is at hand")
 	}
 	last := jobs[len(jobs)-1]
-	g := gathered{seen: map[sighting]bool{}, job: &trade.Job{Name: last.Name, Machine: last.Machine, Units: last.Units, Show: last.Show}}
+	g := gathered{seen: map[sighting]bool{}, job: &trade.Job{Name: last.Name, Machine: last.Machine, Units: last.Units}}
 	for i, job := range slices.Backward(jobs) {
 		alias := func(id string) string { return fmt.Sprintf("%s (%d)", id, i+1) } // no file can have such an id
 		if i == len(jobs)-1 {
@@ -72,10 +71,10 @@ func sightingOf(s trade.Survey) sighting { return sighting{s.Kind, s.Of, s.Date}
 func renamed(s trade.Survey, alias func(id string) string) trade.Survey {
 	s.With = alias(s.With)
 	s.Figures, s.Rollers = slices.Clone(s.Figures), slices.Clone(s.Rollers)
-	kind, known := survey.Find(s.Kind)
+	keys := trade.SurveyFormOf(s.Kind).Keys
 	for i := range s.Figures {
 		f := &s.Figures[i]
-		if known && kind.Key(f.Key) != nil && kind.Key(f.Key).Sort == survey.Instrument {
+		if slices.ContainsFunc(keys, func(k trade.SurveyKey) bool { return k.Name == f.Key && k.Sort == trade.SurveyInstrument }) {
 			f.Word = alias(f.Word)
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // kit is what the small jobs of these tests are read with.
@@ -275,7 +276,7 @@ readings:
   - {id: u, by: depth, of: {size: c}, with: cal, saw: 3}
 `)
 	for _, w := range r.Warnings {
-		if strings.Contains(w.Text, "cal reads outside, inside and depth") {
+		if strings.Contains(w.Text.Shown(unit.View{}), "cal reads outside, inside and depth") {
 			return
 		}
 	}
@@ -344,7 +345,7 @@ readings:
 			t.Errorf("%s at %.3f, want %v", p.ID, p.At, w)
 		}
 	}
-	if len(r.Warnings) != 2 || !strings.Contains(r.Warnings[0].Text, "h1 hangs on h3 and h4 only") {
+	if len(r.Warnings) != 2 || !strings.Contains(r.Warnings[0].Text.Shown(unit.View{}), "h1 hangs on h3 and h4 only") {
 		t.Errorf("warnings %v: want that h1 and h2 may lie on the other side", r.Warnings)
 	}
 }

@@ -161,7 +161,7 @@ type Undetermined struct {
 // Warning is something that makes a result doubtful.
 type Warning struct {
 	Reading string // empty where it concerns no one reading
-	Text    string
+	Text    unit.Text
 }
 
 // Scatters reports whether the readings scatter more than the kit says.

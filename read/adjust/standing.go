@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/gauge"
 )
 
@@ -117,14 +116,14 @@ func (p *Prospect) judge() {
 		return
 	}
 	values := p.forward.roles(p.base.x)
-	p.Remarks = m.Valid(values, p.base.job.Shown())
+	p.Remarks = m.Valid(values)
 	p.Broken = broken(p.Remarks)
 	for i, half := range p.halfWidths() {
 		for _, end := range []float64{-half, half} {
 			if half > 0 && !p.Broken {
 				at := slices.Clone(values)
 				at[i] += end
-				p.Broken = broken(m.Valid(at, unit.Millimetre))
+				p.Broken = broken(m.Valid(at))
 			}
 		}
 	}

@@ -3,6 +3,8 @@ package adjust
 import (
 	"strings"
 	"testing"
+
+	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // TestSetUpsThatCannotBeTrusted has one job for each way in which a set-up goes
@@ -79,7 +81,7 @@ readings:
 		t.Run(c.name, func(t *testing.T) {
 			r := mustAdjust(t, mustRead(t, []byte(head+c.job)))
 			for _, w := range r.Warnings {
-				if w.Reading == c.reading && strings.Contains(w.Text, c.says) {
+				if w.Reading == c.reading && strings.Contains(w.Text.Shown(unit.View{}), c.says) {
 					return
 				}
 			}

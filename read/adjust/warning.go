@@ -1,10 +1,8 @@
 package adjust
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
@@ -19,7 +17,7 @@ const nearSingular = 1e4
 func (f *findings) warnings(r *Result) []Warning {
 	var list []Warning
 	add := func(reading, format string, args ...any) {
-		list = append(list, Warning{Reading: reading, Text: fmt.Sprintf(format, args...)})
+		list = append(list, Warning{Reading: reading, Text: unit.Say(format, args...)})
 	}
 	if !f.Converged {
 		add("", "the adjustment did not settle; give the sizes a `guess:` near the truth, or set a doubtful reading aside")
@@ -54,7 +52,7 @@ func (f *findings) validity(add func(reading, format string, args ...any)) {
 		if forward.method.Valid == nil || !f.used[forward] || !f.determined(forward) {
 			continue
 		}
-		for _, remark := range forward.method.Valid(forward.inOrder(f.X), f.job.Shown()) {
+		for _, remark := range forward.method.Valid(forward.inOrder(f.X)) {
 			add(forward.reading.ID, "%s", remark.Text)
 		}
 	}
@@ -152,16 +150,9 @@ func (f *findings) nearlyAlike(add func(reading, format string, args ...any)) {
 	}
 	for column, u := range f.unknowns {
 		if u.kind == sizeUnknown && f.Determined(column) && Coverage95*f.u(column) > 0.1*math.Abs(f.X[column]) {
-			add("", "%s is hardly determined: its uncertainty, %s, is a large part of it", u.id, f.shown(column, Coverage95*f.u(column)))
+			add("", "%s is hardly determined: its uncertainty, %s, is a large part of it", u.id, unit.Told{Value: Coverage95 * f.u(column), Dimension: f.job.Size(u.id).Kind.Dimension()})
 		}
 	}
-}
-
-func (f *findings) shown(column int, x float64) string {
-	if f.job.Size(f.unknowns[column].id).Kind.Dimension() == unit.Angle {
-		return unit.ShowAngle(x)
-	}
-	return strings.TrimSpace(unit.ShowLength(x, f.job.Shown()))
 }
 
 // correlated returns the sizes that are determined but correlated above 0.999.

@@ -247,5 +247,5 @@ func (sh *shape) sound(values []float64, role int, size float64) bool {
 	if math.IsNaN(reading) || reading <= 0 && !m.Signed {
 		return false
 	}
-	return m.Valid == nil || !slices.ContainsFunc(m.Valid(values, unit.Millimetre), func(r gauge.Remark) bool { return r.Broken })
+	return m.Valid == nil || !slices.ContainsFunc(m.Valid(values), func(r gauge.Remark) bool { return r.Broken })
 }

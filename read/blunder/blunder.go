@@ -53,7 +53,7 @@ type Doubt struct {
 	Others   []float64       // what the others give for each suspect by itself, NaN where that cannot be told
 	Perhaps  []Explanation   // what fits, best first
 	Other    float64         // probability of some other slip
-	Settle   string          // what would tell the suspects apart; empty where they need not be
+	Settle   unit.Text       // what would tell the suspects apart; empty where they need not be
 }
 
 // Explanation is one way in which a doubt would be cleared up.

@@ -106,7 +106,7 @@ readings:
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			doubts := blunder.Explain(context.Background(), adjusted(t, readJob(t, []byte(head+c.job))))
-			if len(doubts) != 1 || !strings.Contains(doubts[0].Settle, c.says) {
+			if len(doubts) != 1 || !strings.Contains(doubts[0].Settle.Shown(unit.View{}), c.says) {
 				t.Fatalf("want %q, got %+v", c.says, doubts)
 			}
 			for i, other := range doubts[0].Others {

@@ -16,15 +16,20 @@ import (
 // settle says what would tell the suspects of a doubt apart, nothing where
 // only one thing is suspect: a further reading of the size on which they
 // disagree most, and pieces and zeros looked at by themselves.
-func (s *study) settle(d *doubt) string {
+func (s *study) settle(d *doubt) unit.Text {
 	if len(d.rivals) < 2 {
-		return ""
+		return unit.Text{}
 	}
-	ways := slices.DeleteFunc([]string{s.readBetween(d), s.lookAt(d)}, func(text string) bool { return text == "" })
-	if len(ways) == 0 {
-		return "take each of them again, with another instrument or another piece"
+	between, look := s.readBetween(d), s.lookAt(d)
+	switch {
+	case between.Empty() && look == "":
+		return unit.Words("take each of them again, with another instrument or another piece")
+	case between.Empty():
+		return unit.Words(look)
+	case look == "":
+		return between
 	}
-	return strings.TrimPrefix(strings.Join(ways, "; "), "or ")
+	return unit.Say("%s; or %s", between, look)
 }
 
 // lookAt says to measure the gauge pieces and look at the zeros among the
@@ -53,7 +58,7 @@ func (s *study) lookAt(d *doubt) string {
 	if len(ways) == 0 {
 		return ""
 	}
-	text := "or " + strings.Join(ways, " and ")
+	text := strings.Join(ways, " and ")
 	if slices.ContainsFunc(d.rivals, func(c culprit) bool { return c.source.Kind == adjust.FromReading }) {
 		text += ": if nothing is wrong there, it is a reading"
 	}
@@ -83,11 +88,11 @@ type camp struct {
 
 // readBetween says which size to read once more, and what it would be by the
 // fault of one rival or another; nothing where no size tells them apart.
-func (s *study) readBetween(d *doubt) string {
+func (s *study) readBetween(d *doubt) unit.Text {
 	results := make([]*adjust.Result, len(d.rivals))
 	for i, c := range d.rivals {
 		if results[i] = s.refit([]*doubt{d}, c.free); results[i] == nil {
-			return ""
+			return unit.Text{}
 		}
 	}
 	best, most := -1, []camp{}
@@ -97,14 +102,14 @@ func (s *study) readBetween(d *doubt) string {
 		}
 	}
 	if best < 0 {
-		return ""
+		return unit.Text{}
 	}
-	var cases []string
+	var cases []unit.Text
 	for _, c := range most {
-		cases = append(cases, fmt.Sprintf("about %s if it is %s", s.shown(c.size), strings.Join(c.names, " or ")))
+		cases = append(cases, unit.Say("about %s if it is %s", about(c.size), strings.Join(c.names, " or ")))
 	}
 	size := s.r.Job.Size(s.r.Sizes[best].ID)
-	return fmt.Sprintf("a further reading of %s, %s, would settle it: %s", size.ID, s.byAnotherWay(size, d), strings.Join(cases, ", "))
+	return unit.Say("a further reading of %s, %s, would settle it: %s", size.ID, s.byAnotherWay(size, d), unit.Join(cases, ", "))
 }
 
 // camps parts the rivals by what a size would be, least first, each well apart
@@ -130,15 +135,12 @@ func (s *study) camps(rivals []culprit, results []*adjust.Result, size int) []ca
 	return list
 }
 
-func (s *study) shown(size adjust.Size) string {
-	switch size.Dimension {
-	case unit.Angle:
-		return unit.ShowAngle(size.Value)
-	case unit.Number:
-		text, _ := unit.WithUncertainty(size.Value, size.U)
-		return text
+// about is a size as a reading would show it; a plain number has no unit to go by.
+func about(size adjust.Size) unit.Amount {
+	if size.Dimension == unit.Number {
+		return unit.Resolved{Value: size.Value, U: size.U, Dimension: unit.Number}
 	}
-	return unit.ShowLength(size.Value, s.r.Job.Shown())
+	return unit.Told{Value: size.Value, Dimension: size.Dimension}
 }
 
 // name is what the user calls a culprit.

@@ -4,13 +4,14 @@ import (
 	"math"
 	"slices"
 
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 )
 
 // Settled returns, for each group of a result that cannot be told apart, what
 // would tell; nothing where that is not known.
-func Settled(r *adjust.Result, doubts []Doubt) []string {
-	list := make([]string, len(r.Either))
+func Settled(r *adjust.Result, doubts []Doubt) []unit.Text {
+	list := make([]unit.Text, len(r.Either))
 	for i, group := range r.Either {
 		for _, d := range doubts {
 			if slices.Equal(d.Suspects, group) {

@@ -168,7 +168,7 @@ func rollersOnFlat(a Args) grad.Number {
 func chordFitsTheRound(v []float64, r *remarks) {
 	if radius, chord := v[0], v[1]; chord >= 2*radius {
 		r.broken("feet %s apart span more than the round of %s across: it must be less than half a round",
-			r.mm(chord), r.mm(2*radius))
+			unit.LengthOf(chord), unit.LengthOf(2*radius))
 	}
 }
 
@@ -176,7 +176,7 @@ func feetFitTheRound(v []float64, r *remarks) {
 	radius, feet, ball, side := v[0], v[1], v[2], v[3]
 	if p := radius + side*ball/2; feet >= 2*p {
 		r.broken("feet %s apart do not rest on this round: their middles lie on a circle %s across",
-			r.mm(feet), r.mm(2*p))
+			unit.LengthOf(feet), unit.LengthOf(2*p))
 	}
 }
 
@@ -185,11 +185,11 @@ func rollersFitTheRound(v []float64, r *remarks) {
 	p := radius + side*roller/2
 	if halfChord >= p {
 		r.broken("the outer rollers, %s apart, do not rest on this round: their middles lie on a circle %s across",
-			r.mm(2*halfChord), r.mm(2*p))
+			unit.LengthOf(2*halfChord), unit.LengthOf(2*p))
 		return
 	}
 	if apart := math.Hypot(halfChord, model(threeRollers).at(v)); apart < roller {
-		r.broken("the rollers of %s would foul each other: their middles are %s apart", r.mm(roller), r.mm(apart))
+		r.broken("the rollers of %s would foul each other: their middles are %s apart", unit.LengthOf(roller), unit.LengthOf(apart))
 	}
 }
 
@@ -199,13 +199,13 @@ func jawsClearTheWork(v []float64, r *remarks) {
 	round := v[0]
 	if m := model(rollersOnFlat).at(v); m < round {
 		r.advise("the work is %s across and the reading only %s: the jaws foul the work unless they are shallow",
-			r.mm(round), r.mm(m))
+			unit.LengthOf(round), unit.LengthOf(m))
 	}
 }
 
 func stylusFitsTheCircle(v []float64, r *remarks) {
 	circle, stylus, side := v[0], v[1], v[2]
 	if side == -1 && stylus >= circle {
-		r.broken("a stylus of %s does not go into a circle of %s", r.mm(stylus), r.mm(circle))
+		r.broken("a stylus of %s does not go into a circle of %s", unit.LengthOf(stylus), unit.LengthOf(circle))
 	}
 }

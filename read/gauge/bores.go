@@ -104,11 +104,11 @@ func ballsLeanOnBothWalls(v []float64, r *remarks) {
 	largest, sum := math.Max(lower, upper), lower+upper
 	switch {
 	case bore <= largest:
-		r.broken("a ball of %s does not go into a bore of %s", r.mm(largest), r.mm(bore))
+		r.broken("a ball of %s does not go into a bore of %s", unit.LengthOf(largest), unit.LengthOf(bore))
 		return
 	case bore >= sum:
 		r.broken("balls of %s and %s lie side by side in a bore of %s: together they must be larger than it",
-			r.mm(lower), r.mm(upper), r.mm(bore))
+			unit.LengthOf(lower), unit.LengthOf(upper), unit.LengthOf(bore))
 		return
 	}
 	rise := math.Sqrt(bore * (sum - bore))
@@ -116,11 +116,11 @@ func ballsLeanOnBothWalls(v []float64, r *remarks) {
 	case rise >= math.Abs(upper-lower)/2:
 	case upper > lower:
 		r.broken("the upper ball would stand on the floor: its middle is %s over the lower one's, and it needs %s",
-			r.mm(rise), r.mm((upper-lower)/2))
+			unit.LengthOf(rise), unit.LengthOf((upper-lower)/2))
 	default:
 		r.broken("the lower ball would stand higher than the upper: the middle of the upper is %s over the lower "+
 			"one's, and it needs %s",
-			r.mm(rise), r.mm((lower-upper)/2))
+			unit.LengthOf(rise), unit.LengthOf((lower-upper)/2))
 	}
 }
 
@@ -132,11 +132,11 @@ const chamfer = 0.1
 func ballSitsOnTheEdge(v []float64, r *remarks) {
 	bore, ball := v[0], v[1]
 	if ball <= bore {
-		r.broken("a ball of %s falls into a bore of %s", r.mm(ball), r.mm(bore))
+		r.broken("a ball of %s falls into a bore of %s", unit.LengthOf(ball), unit.LengthOf(bore))
 		return
 	}
 	r.advise("the edge must be sharp: a chamfer of %s would let the ball down by %s",
-		r.mm(chamfer), r.mm(chamferDrop(bore, ball)))
+		unit.LengthOf(chamfer), unit.LengthOf(chamferDrop(bore, ball)))
 }
 
 // chamferDrop is how much lower the ball sits in an edge chamfered at 45°: it
@@ -159,13 +159,13 @@ func rodSwings(v []float64, r *remarks) {
 	slope := model(rockingRod).slope(v, 0)
 	switch {
 	case rod >= bore:
-		r.broken("a rod of %s does not go into a bore of %s", r.mm(rod), r.mm(bore))
+		r.broken("a rod of %s does not go into a bore of %s", unit.LengthOf(rod), unit.LengthOf(bore))
 	case rod <= bore/math.Sqrt2:
 		r.broken("a rod of %s is too short for a bore of %s: below %s the swing shrinks again",
-			r.mm(rod), r.mm(bore), r.mm(bore/math.Sqrt2))
+			unit.LengthOf(rod), unit.LengthOf(bore), unit.LengthOf(bore/math.Sqrt2))
 	case slope < coarseSwing:
 		r.advise("the swing changes only %s times as much as the bore: a rod nearer to %s makes it finer",
-			factor(slope), r.mm(bore))
+			factor(slope), unit.LengthOf(bore))
 	default:
 		r.advise("the swing changes %s times as much as the bore; an error in the rod's length goes into the bore "+
 			"nearly whole", factor(slope))

@@ -111,7 +111,7 @@ func rollerTouchesTheFlank(v []float64, r *remarks) {
 	angle, roller, height := v[1], v[2], v[3]
 	if touch := roller / 2 * (1 + math.Cos(angle)); height < touch {
 		r.broken("the roller touches the flank %s above the base, but the flank is only %s high: use one under %s",
-			r.mm(touch), r.mm(height), r.mm(roller*height/touch))
+			unit.LengthOf(touch), unit.LengthOf(height), unit.LengthOf(roller*height/touch))
 	}
 }
 
@@ -120,6 +120,6 @@ func rollerLiesInTheVee(v []float64, r *remarks) {
 	if touch := roller * math.Cos(angle/2); touch > width {
 		r.broken("the roller of %s would touch the flanks where the vee is %s wide, but it is only %s at the top: "+
 			"it lies on the edges",
-			r.mm(roller), r.mm(touch), r.mm(width))
+			unit.LengthOf(roller), unit.LengthOf(touch), unit.LengthOf(width))
 	}
 }

@@ -67,10 +67,10 @@ func touchesFlank(s seat, pitch, angle, piece float64, what string, r *remarks) 
 	case piece > s.largest*pitch:
 		r.broken("the %s of %s touches the flank %s toward the crest from the pitch line, beyond its straight: the "+
 			"largest for this thread is %s",
-			what, r.mm(piece), r.mm(touchAbovePitchLine(pitch, angle, piece)), r.mm(s.largest*pitch))
+			what, unit.LengthOf(piece), unit.LengthOf(touchAbovePitchLine(pitch, angle, piece)), unit.LengthOf(s.largest*pitch))
 	case piece < s.deepest*pitch:
 		r.broken("the %s of %s sits on the root: the smallest that touches the flanks of this thread is %s",
-			what, r.mm(piece), r.mm(s.deepest*pitch))
+			what, unit.LengthOf(piece), unit.LengthOf(s.deepest*pitch))
 	}
 }
 
@@ -82,16 +82,16 @@ func wiresTouchTheFlank(v []float64, r *remarks) {
 		if wire < screw.proud*pitch {
 			r.broken("the wire of %s lies below the crests of a full thread, the smallest that stands proud is %s: "+
 				"give major if the crests are gone",
-				r.mm(wire), r.mm(screw.proud*pitch))
+				unit.LengthOf(wire), unit.LengthOf(screw.proud*pitch))
 		}
 		return
 	}
 	if touch := effective + 2*touchAbovePitchLine(pitch, angle, wire); touch > major {
 		r.broken("the wire of %s would touch the flanks at a diameter of %s, above the crests at %s",
-			r.mm(wire), r.mm(touch), r.mm(major))
+			unit.LengthOf(wire), unit.LengthOf(touch), unit.LengthOf(major))
 	}
 	if over := model(threeWires).at(v); over <= major {
-		r.broken("the wires' tops would be at %s, below the crests at %s", r.mm(over), r.mm(major))
+		r.broken("the wires' tops would be at %s, below the crests at %s", unit.LengthOf(over), unit.LengthOf(major))
 	}
 }
 
@@ -105,7 +105,7 @@ func ballsStandProud(v []float64, r *remarks) {
 	pitch, angle, ball := v[1], v[2], v[3]
 	if _, nut := seats(angle); ball < nut.proud*pitch {
 		r.broken("the ball of %s lies below the crests of a full thread: the smallest that stands proud is %s",
-			r.mm(ball), r.mm(nut.proud*pitch))
+			unit.LengthOf(ball), unit.LengthOf(nut.proud*pitch))
 	}
 }
 
@@ -118,7 +118,7 @@ func bestWire(v []float64, r *remarks) {
 	if best := BestWire(pitch, angle); math.Abs(wire/best-1) > farFromBest {
 		r.advise("the best wire for this thread is %s, which touches on the pitch line; with one of %s an error of "+
 			"1° in its angle moves the reading by %s",
-			r.mm(best), r.mm(wire), r.mm(math.Abs(model(threeWires).slope(v, 2))*degree))
+			unit.LengthOf(best), unit.LengthOf(wire), unit.LengthOf(math.Abs(model(threeWires).slope(v, 2))*degree))
 	}
 }
 
@@ -134,7 +134,7 @@ func leadAngleMatters(v []float64, r *remarks) {
 	if add := leadCorrection(effective, pitch, angle, wire); add > leadMatters {
 		lead := math.Atan(pitch / (math.Pi * effective))
 		r.advise("the lead angle of %s, for a single start, lifts the wires: add %s to the reading expected",
-			unit.ShowAngle(lead), r.mm(add))
+			unit.AngleOf(lead), unit.LengthOf(add))
 	}
 }
 

@@ -186,7 +186,7 @@ func spanTouchesTheTeeth(v []float64, r *remarks) {
 	touch := math.Hypot(base, model(gearSpan).at(v))
 	if touch >= tips {
 		r.broken("the jaws would touch at a diameter of %s, outside the tips at %s: span fewer teeth",
-			r.mm(touch), r.mm(tips))
+			unit.LengthOf(touch), unit.LengthOf(tips))
 	}
 }
 
@@ -195,14 +195,14 @@ func oddTeeth(v []float64, r *remarks) {
 		tips := model(gearTips).at(v)
 		r.advise("%s teeth are odd: jaws across them read about %s, not the tip diameter %s; read from a tip to "+
 			"the bore instead",
-			factor(teeth), r.mm(tips/2*(1+math.Cos(math.Pi/teeth))), r.mm(tips))
+			factor(teeth), unit.LengthOf(tips/2*(1+math.Cos(math.Pi/teeth))), unit.LengthOf(tips))
 	}
 }
 
 func boreInsideTheTips(v []float64, r *remarks) {
 	bore := v[3]
 	if m := model(gearTipToBore).at(v); m <= 0 {
-		r.broken("the bore of %s is not inside the tips at %s", r.mm(bore), r.mm(2*m+bore))
+		r.broken("the bore of %s is not inside the tips at %s", unit.LengthOf(bore), unit.LengthOf(2*m+bore))
 	}
 }
 
@@ -214,14 +214,14 @@ func pinsTouchTheTeeth(v []float64, r *remarks) {
 	flank := base/2*math.Tan(phi) - pin/2 // along the tangent, from base circle to touch
 	if !(flank > 0) {
 		r.broken("pins of %s sink to the floor of the spaces: they would touch inside the base circle of %s",
-			r.mm(pin), r.mm(base))
+			unit.LengthOf(pin), unit.LengthOf(base))
 		return
 	}
 	if touch := 2 * math.Hypot(base/2, flank); touch >= tips {
 		r.broken("pins of %s would touch at a diameter of %s, outside the tips at %s",
-			r.mm(pin), r.mm(touch), r.mm(tips))
+			unit.LengthOf(pin), unit.LengthOf(touch), unit.LengthOf(tips))
 	}
 	if over := base/math.Cos(phi) + pin; over < tips {
-		r.broken("pins of %s reach only to a diameter of %s, below the tips at %s", r.mm(pin), r.mm(over), r.mm(tips))
+		r.broken("pins of %s reach only to a diameter of %s, below the tips at %s", unit.LengthOf(pin), unit.LengthOf(over), unit.LengthOf(tips))
 	}
 }

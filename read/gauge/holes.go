@@ -172,13 +172,13 @@ func plugsStandApart(v []float64, r *remarks) {
 	centres, plug1, plug2 := v[0], v[1], v[2]
 	if need := (plug1 + plug2) / 2; centres < need {
 		r.broken("plugs of %s and %s would foul each other: their middles are only %s apart",
-			r.mm(plug1), r.mm(plug2), r.mm(centres))
+			unit.LengthOf(plug1), unit.LengthOf(plug2), unit.LengthOf(centres))
 	}
 }
 
 func plugInsideTheEdge(v []float64, r *remarks) {
 	if edge, plug := v[0], v[1]; edge <= plug/2 {
-		r.broken("a plug of %s would reach over an edge only %s from its middle", r.mm(plug), r.mm(edge))
+		r.broken("a plug of %s would reach over an edge only %s from its middle", unit.LengthOf(plug), unit.LengthOf(edge))
 	}
 }
 
@@ -189,6 +189,6 @@ func holesOfTheCircle(v []float64, r *remarks) {
 		return
 	}
 	if chord := circle * math.Sin(math.Pi*apart/holes); chord < plug {
-		r.broken("plugs of %s would foul each other: their middles are only %s apart", r.mm(plug), r.mm(chord))
+		r.broken("plugs of %s would foul each other: their middles are only %s apart", unit.LengthOf(plug), unit.LengthOf(chord))
 	}
 }

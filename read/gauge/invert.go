@@ -87,7 +87,7 @@ func (m *Method) soundFirst(values []float64, role int, roots []float64) []float
 	var sound, broken []float64
 	for _, x := range roots {
 		v[role] = x
-		if slices.ContainsFunc(m.Valid(v, unit.Millimetre), func(r Remark) bool { return r.Broken }) {
+		if slices.ContainsFunc(m.Valid(v), func(r Remark) bool { return r.Broken }) {
 			broken = append(broken, x)
 		} else {
 			sound = append(sound, x)

@@ -115,7 +115,7 @@ func hexCorners(a Args) grad.Number {
 func cutFitsTheRound(what string) rule {
 	return func(v []float64, r *remarks) {
 		if round, width := v[0], v[1]; width >= round {
-			r.broken("a %s %s wide does not go on a round of %s", what, r.mm(width), r.mm(round))
+			r.broken("a %s %s wide does not go on a round of %s", what, unit.LengthOf(width), unit.LengthOf(round))
 		}
 	}
 }
@@ -123,7 +123,7 @@ func cutFitsTheRound(what string) rule {
 func floorInsideTheShaft(f model) rule {
 	return func(v []float64, r *remarks) {
 		if m := f.at(v); m <= 0 {
-			r.broken("a keyway %s deep would go through the shaft of %s", r.mm(v[len(v)-1]), r.mm(v[0]))
+			r.broken("a keyway %s deep would go through the shaft of %s", unit.LengthOf(v[len(v)-1]), unit.LengthOf(v[0]))
 		}
 	}
 }

@@ -160,15 +160,15 @@ type Method struct {
 	Sketch func(v []float64, s *Sketch)
 
 	// Valid says in words what does not hold at these values and what to take
-	// care of, nothing where all is well. Lengths are shown in the given unit.
-	// It may be nil. Where Model is NaN for positive sizes it says why.
-	Valid func(v []float64, show unit.Unit) []Remark
+	// care of, nothing where all is well. It may be nil. Where Model is NaN for
+	// positive sizes it says why.
+	Valid func(v []float64) []Remark
 }
 
 // Remark is one sentence about a set-up at given values.
 type Remark struct {
 	Broken bool // the set-up cannot be, or the model does not hold; else advice
-	Text   string
+	Text   unit.Text
 }
 
 // Role returns the index of the role with this name, the other name it may have

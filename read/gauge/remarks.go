@@ -12,9 +12,9 @@ import (
 type rule func(v []float64, r *remarks)
 
 // rules makes a method's Valid from its rules.
-func rules(list ...rule) func(v []float64, show unit.Unit) []Remark {
-	return func(v []float64, show unit.Unit) []Remark {
-		r := remarks{show: show}
+func rules(list ...rule) func(v []float64) []Remark {
+	return func(v []float64) []Remark {
+		var r remarks
 		for _, say := range list {
 			say(v, &r)
 		}
@@ -25,21 +25,17 @@ func rules(list ...rule) func(v []float64, show unit.Unit) []Remark {
 // remarks collects what there is to say.
 type remarks struct {
 	list []Remark
-	show unit.Unit
 }
 
 // broken says that the set-up cannot be, or that the model does not hold.
 func (r *remarks) broken(format string, args ...any) {
-	r.list = append(r.list, Remark{Broken: true, Text: fmt.Sprintf(format, args...)})
+	r.list = append(r.list, Remark{Broken: true, Text: unit.Say(format, args...)})
 }
 
 // advise says what to take care of.
 func (r *remarks) advise(format string, args ...any) {
-	r.list = append(r.list, Remark{Text: fmt.Sprintf(format, args...)})
+	r.list = append(r.list, Remark{Text: unit.Say(format, args...)})
 }
-
-// mm writes a length in mm in the unit shown.
-func (r *remarks) mm(length float64) string { return unit.ShowLength(length, r.show) }
 
 // factor writes how many times: three figures are more than enough.
 func factor(x float64) string { return fmt.Sprintf("%.3g", x) }
@@ -97,7 +93,7 @@ func leverage(f model, role int, what string) rule {
 func opens(f model, what string) rule {
 	return func(v []float64, r *remarks) {
 		if m := f.at(v); m <= 0 {
-			r.broken("%s would be %s: there is no room for the jaws", what, r.mm(m))
+			r.broken("%s would be %s: there is no room for the jaws", what, unit.LengthOf(m))
 		}
 	}
 }
@@ -107,7 +103,7 @@ func belowTheLip(piece, height int, what string) rule {
 	return func(v []float64, r *remarks) {
 		if d, h := v[piece], v[height]; d/2 >= h {
 			r.broken("the %s touches the wall %s up, but the wall is only %s high: use one under %s",
-				what, r.mm(d/2), r.mm(h), r.mm(2*h))
+				what, unit.LengthOf(d/2), unit.LengthOf(h), unit.LengthOf(2*h))
 		}
 	}
 }
@@ -117,7 +113,7 @@ func between(angle int, low, high float64, what string) rule {
 	return func(v []float64, r *remarks) {
 		if a := v[angle]; !(low < a && a < high) {
 			r.broken("the %s is %s; it must lie between %s and %s",
-				what, unit.ShowAngle(a), unit.ShowAngle(low), unit.ShowAngle(high))
+				what, unit.AngleOf(a), unit.AngleOf(low), unit.AngleOf(high))
 		}
 	}
 }

@@ -100,13 +100,13 @@ func remarksMust(t *testing.T, id string, v []float64, broken bool, says string)
 	}
 	var list []Remark
 	if m.Valid != nil {
-		list = m.Valid(v, unit.Millimetre)
+		list = m.Valid(v)
 	}
 	if says == "" && len(list) > 0 {
 		t.Errorf("%s %v: nothing was to be said, got %+v", id, v, list)
 	}
 	for _, r := range list {
-		if r.Broken == broken && strings.Contains(r.Text, says) {
+		if r.Broken == broken && strings.Contains(r.Text.Shown(unit.View{}), says) {
 			return
 		}
 	}
@@ -177,8 +177,8 @@ func TestGearRules(t *testing.T) {
 
 func TestRemarksInInches(t *testing.T) {
 	m, _ := Find("over-one-pin")
-	list := m.Valid([]float64{25.4, 50.8, 12.7, math.NaN()}, unit.Inch)
-	if len(list) != 1 || !strings.Contains(list[0].Text, "by 0.5000 in: a pin of 0.5000 in") {
+	list := m.Valid([]float64{25.4, 50.8, 12.7, math.NaN()})
+	if len(list) != 1 || !strings.Contains(list[0].Text.Shown(unit.View{In: unit.Inch}), "by 0.5000 in: a pin of 0.5000 in") {
 		t.Errorf("got %+v", list)
 	}
 }

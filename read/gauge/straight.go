@@ -207,16 +207,16 @@ func fullSwing(a Args) grad.Number {
 func flatJawsReadLow(v []float64, r *remarks) {
 	size, flat := v[0], v[1]
 	if flat >= size && flat != 0 {
-		r.broken("jaws with a flat of %s do not enter a bore of %s", r.mm(flat), r.mm(size))
+		r.broken("jaws with a flat of %s do not enter a bore of %s", unit.LengthOf(flat), unit.LengthOf(size))
 		return
 	}
 	if low := size - math.Sqrt(size*size-flat*flat); low > 0.001 {
-		r.advise("flat jaws %s wide read %s low in a bore of %s: allowed for", r.mm(flat), r.mm(low), r.mm(size))
+		r.advise("flat jaws %s wide read %s low in a bore of %s: allowed for", unit.LengthOf(flat), unit.LengthOf(low), unit.LengthOf(size))
 	}
 }
 
 func boreInsideTheRound(v []float64, r *remarks) {
 	if outer, inner := v[0], v[1]; inner >= outer {
-		r.broken("the inner diameter %s is not smaller than the outer %s", r.mm(inner), r.mm(outer))
+		r.broken("the inner diameter %s is not smaller than the outer %s", unit.LengthOf(inner), unit.LengthOf(outer))
 	}
 }

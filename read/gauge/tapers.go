@@ -144,13 +144,13 @@ func sineBar(a Args) grad.Number {
 func rollersTouchTheTaper(v []float64, r *remarks) {
 	halfAngle, roller, block, height := v[1], v[2], v[3], v[4]
 	if block < 0 {
-		r.broken("a block cannot be %s high", r.mm(block))
+		r.broken("a block cannot be %s high", unit.LengthOf(block))
 	}
 	if touch := block + roller/2*(1+math.Sin(halfAngle)); height < touch {
-		r.broken("the rollers touch %s above the plate, but the taper is only %s high", r.mm(touch), r.mm(height))
+		r.broken("the rollers touch %s above the plate, but the taper is only %s high", unit.LengthOf(touch), unit.LengthOf(height))
 	}
 	if halfAngle < 0 {
-		r.advise("the half angle is %s: the work stands on its large end", unit.ShowAngle(halfAngle))
+		r.advise("the half angle is %s: the work stands on its large end", unit.AngleOf(halfAngle))
 	}
 }
 
@@ -159,7 +159,7 @@ func ballTouchesTheTaper(v []float64, r *remarks) {
 	if touch := ball * math.Cos(halfAngle); touch > mouth {
 		r.broken("the ball of %s would touch the taper where it is %s across, but the mouth is only %s: it sits on "+
 			"the edge",
-			r.mm(ball), r.mm(touch), r.mm(mouth))
+			unit.LengthOf(ball), unit.LengthOf(touch), unit.LengthOf(mouth))
 	}
 }
 
@@ -169,6 +169,6 @@ func steepSineBar(v []float64, r *remarks) {
 	if angle > 45*degree && angle < 60*degree {
 		const slip = 0.01
 		r.advise("the sine bar stands at %s: over %s it is coarse, a height out by %s turns it by %s",
-			unit.ShowAngle(angle), unit.ShowAngle(45*degree), r.mm(slip), unit.ShowAngle(slip/(bar*math.Cos(angle))))
+			unit.AngleOf(angle), unit.AngleOf(45*degree), unit.LengthOf(slip), unit.AngleOf(slip/(bar*math.Cos(angle))))
 	}
 }

@@ -178,6 +178,6 @@ func tipsClearTheAxis(v []float64, r *remarks) {
 	effective, pitch, angle, ball := v[0], v[1], v[2], v[3]
 	across := effective + pitch/2/math.Tan(angle/2) - ball/math.Sin(angle/2)
 	if across <= 0 {
-		r.broken("tips of %s leave %s between their middles: they do not go into this thread", r.mm(ball), r.mm(across))
+		r.broken("tips of %s leave %s between their middles: they do not go into this thread", unit.LengthOf(ball), unit.LengthOf(across))
 	}
 }

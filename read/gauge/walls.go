@@ -223,7 +223,7 @@ func pinStandsProud(v []float64, r *remarks) {
 	wall, across, pin := v[0], v[1], v[2]
 	if overhang := (across - wall) / 2; overhang > 0 && pin <= overhang {
 		r.broken("the round overhangs the wall by %s: a pin of %s does not stand proud of it",
-			r.mm(overhang), r.mm(pin))
+			unit.LengthOf(overhang), unit.LengthOf(pin))
 	}
 }
 
@@ -233,7 +233,7 @@ func pieceFitsTheGap(f model, piece int, what string) rule {
 	return func(v []float64, r *remarks) {
 		if m := f.at(v); m < 0 {
 			r.broken("the %s of %s is too large: it has only %s from where it stands to the round",
-				what, r.mm(v[piece]), r.mm(v[piece]+m))
+				what, unit.LengthOf(v[piece]), unit.LengthOf(v[piece]+m))
 		}
 	}
 }
@@ -243,9 +243,9 @@ func pieceFitsTheGap(f model, piece int, what string) rule {
 func pinBridges(v []float64, r *remarks) {
 	wall, length := v[0], v[3]
 	if length >= wall {
-		r.broken("a pin %s long does not go into a wall of %s", r.mm(length), r.mm(wall))
+		r.broken("a pin %s long does not go into a wall of %s", unit.LengthOf(length), unit.LengthOf(wall))
 		return
 	}
 	clear := wall/2 - math.Sqrt(wall*wall-length*length)/2
-	r.advise("the pin stands on its ends, clear of the wall at its middle by %s: allowed for", r.mm(clear))
+	r.advise("the pin stands on its ends, clear of the wall at its middle by %s: allowed for", unit.LengthOf(clear))
 }

@@ -1,7 +1,6 @@
 package simulate
 
 import (
-	"fmt"
 	"math"
 	"math/bits"
 
@@ -35,12 +34,12 @@ func SecondOrder(r *adjust.Result) []adjust.Warning {
 	p.pairs()
 	var list []adjust.Warning
 	if p.answered < p.asked {
-		list = append(list, adjust.Warning{Text: "with the readings only a little off there would be no such set-up, so that the uncertainties say little" + see})
+		list = append(list, adjust.Warning{Text: unit.Words("with the readings only a little off there would be no such set-up, so that the uncertainties say little" + see)})
 	}
 	for n := range p.sizes {
 		p.ends(n)
-		if text := p.text(&p.sizes[n]); text != "" && p.answered > 0 {
-			list = append(list, adjust.Warning{Text: text + see})
+		if text := p.sizes[n].text(); !text.Empty() && p.answered > 0 {
+			list = append(list, adjust.Warning{Text: unit.Say("%s%s", text, see)})
 		}
 	}
 	return list
@@ -51,7 +50,6 @@ const see = "; see it in full with --simulate 100000"
 // probe solves a job at chosen places.
 type probe struct {
 	*walk
-	units    unit.Unit
 	errors   []float64
 	sizes    []probed
 	up, down []float64 // changes of the sizes at a place and at its opposite
@@ -69,7 +67,7 @@ type probed struct {
 }
 
 func newProbe(r *adjust.Result) *probe {
-	p := &probe{walk: newChord(r).walk(), units: r.Job.Shown()}
+	p := &probe{walk: newChord(r).walk()}
 	p.errors = make([]float64, len(p.curves))
 	for _, size := range r.Sizes {
 		if column, varies := r.Column(size.ID); varies && size.Determined {
@@ -158,21 +156,21 @@ func (p *probe) ends(n int) {
 }
 
 // text says how far off a size is, nothing where it is not.
-func (p *probe) text(s *probed) string {
+func (s *probed) text() unit.Text {
 	off, ends := s.off()
 	switch {
 	case !finite(s.low) || !finite(s.high):
-		return s.ID + ": its 95 % interval reaches to where there would be no such set-up, so that it says little"
+		return unit.Words(s.ID + ": its 95 % interval reaches to where there would be no such set-up, so that it says little")
 	case !off && !ends:
-		return ""
+		return unit.Text{}
 	}
-	text := s.ID + ": it does not follow the readings evenly here"
+	text := unit.Words(s.ID + ": it does not follow the readings evenly here")
 	if ends {
-		text += fmt.Sprintf(", so that its 95 %% interval is about %s to %s and not %s to %s",
-			p.shown(s, s.low), p.shown(s, s.high), p.shown(s, s.Low()), p.shown(s, s.High()))
+		text = unit.Say("%s, so that its 95 %% interval is about %s to %s and not %s to %s",
+			text, s.shown(s.low), s.shown(s.high), s.shown(s.Low()), s.shown(s.High()))
 	}
 	if off {
-		text += "; on average it lies " + p.moved(s)
+		text = unit.Say("%s; on average it lies %s %s the value shown", text, s.shown(math.Abs(s.shift)), s.way())
 	}
 	return text
 }
@@ -197,26 +195,15 @@ func (s *probed) tooFine() float64 {
 	return 0
 }
 
-// moved says by how much and which way the mean lies off.
-func (p *probe) moved(s *probed) string {
-	way := "above"
+// way says which way the mean lies off.
+func (s *probed) way() string {
 	if s.shift < 0 {
-		way = "below"
+		return "below"
 	}
-	return p.shown(s, math.Abs(s.shift)) + " " + way + " the value shown"
+	return "above"
 }
 
-// shown writes an amount of a size to the decimals of its uncertainty.
-func (p *probe) shown(s *probed, x float64) string {
-	scale, name := 1.0, ""
-	switch {
-	case s.Dimension == unit.Angle:
-		scale, name = 180/math.Pi, "°"
-	case s.Dimension == unit.Length && p.units == unit.Inch:
-		scale, name = 1/unit.MillimetresPerInch, " in"
-	case s.Dimension == unit.Length:
-		name = " mm"
-	}
-	text, _ := unit.WithUncertainty(x*scale, adjust.Coverage95*s.U*scale)
-	return text + name
+// shown is an amount of a size, to the decimals of its uncertainty.
+func (s *probed) shown(x float64) unit.Amount {
+	return unit.Resolved{Value: x, U: adjust.Coverage95 * s.U, Dimension: s.Dimension}
 }

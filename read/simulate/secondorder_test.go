@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 )
 
@@ -73,8 +74,8 @@ func TestSecondOrderSpeaks(t *testing.T) {
 		case c.about == "" && len(list) == 0:
 		case c.about == "" || len(list) != 1:
 			t.Errorf("%s: warned of %q", c.name, list)
-		case !strings.HasPrefix(list[0].Text, c.about+": ") || !strings.Contains(list[0].Text, c.want):
-			t.Errorf("%s: %q does not say of %s: %s", c.name, list[0].Text, c.about, c.want)
+		case !strings.HasPrefix(list[0].Text.Shown(unit.View{}), c.about+": ") || !strings.Contains(list[0].Text.Shown(unit.View{}), c.want):
+			t.Errorf("%s: %q does not say of %s: %s", c.name, list[0].Text.Shown(unit.View{}), c.about, c.want)
 		}
 	}
 }
@@ -149,7 +150,7 @@ func TestSecondOrderIsRight(t *testing.T) {
 		for _, d := range drawBoth(t, r, trials, random) {
 			sizes++
 			off := d.off()
-			speaks := slices.ContainsFunc(list, func(w adjust.Warning) bool { return strings.HasPrefix(w.Text, d.id+":") })
+			speaks := slices.ContainsFunc(list, func(w adjust.Warning) bool { return strings.HasPrefix(w.Text.Shown(unit.View{}), d.id+":") })
 			switch {
 			case speaks && off < bentShare-blur:
 				t.Errorf("%s: warned of %s, which is %.3f standard uncertainties off", file, d.id, off)

@@ -8,7 +8,6 @@ import (
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/gauge"
-	"codeberg.org/oddleg/oddleg/read/survey"
 )
 
 // surveys checks what was looked at for wear.
@@ -22,7 +21,7 @@ func (c *check) surveys() {
 }
 
 func (c *check) survey(s *trade.Survey, what string) {
-	kind, known := survey.Find(s.Kind)
+	form := trade.SurveyFormOf(s.Kind)
 	values := []told{
 		{"kind", string(s.Kind)},
 		{"of", s.Of},
@@ -33,29 +32,29 @@ func (c *check) survey(s *trade.Survey, what string) {
 		{"at", several(len(s.Stations))},
 		{"rollers", several(len(s.Rollers))},
 	}
-	if known {
-		values = append(values, figures(s, kind)...)
+	if form != nil {
+		values = append(values, figures(s, form)...)
 	}
 	m := c.tell("surveys", what, s.Pos, values...)
 	m.showsLengths("with", s.With)
-	if !known {
+	if form == nil {
 		return // a fault already
 	}
-	c.surveyFigures(m, s, kind)
+	c.surveyFigures(m, s, form)
 	c.stations(m, s)
 	c.rollers(m, s)
 }
 
-// figures tells what stands under the keys of a kind: a word, one value, or how
+// figures tells what stands under the keys of a form: a word, one value, or how
 // many were read.
-func figures(s *trade.Survey, kind *survey.Kind) []told {
+func figures(s *trade.Survey, form *trade.SurveyForm) []told {
 	var list []told
-	for _, key := range kind.Keys {
+	for _, key := range form.Keys {
 		values := s.Values(key.Name)
 		switch key.Sort {
-		case survey.Word, survey.Instrument:
+		case trade.SurveyWord, trade.SurveyInstrument:
 			list = append(list, told{key.Name, s.Word(key.Name, "")})
-		case survey.Readings:
+		case trade.SurveyReadings:
 			list = append(list, told{key.Name, several(len(values))})
 		default:
 			var q unit.Quantity
@@ -69,24 +68,24 @@ func figures(s *trade.Survey, kind *survey.Kind) []told {
 }
 
 // surveyFigures checks what no description says of figures.
-func (c *check) surveyFigures(m *mapping, s *trade.Survey, kind *survey.Kind) {
+func (c *check) surveyFigures(m *mapping, s *trade.Survey, form *trade.SurveyForm) {
 	for i, f := range s.Figures {
-		key := kind.Key(f.Key)
-		if key == nil {
+		k := slices.IndexFunc(form.Keys, func(key trade.SurveyKey) bool { return key.Name == f.Key })
+		if k < 0 {
 			c.unknown(f.Key, m.what, "key", s.Pos, nil)
 			continue
 		}
 		if slices.ContainsFunc(s.Figures[:i], func(before trade.SurveyFigure) bool { return before.Key == f.Key }) {
 			m.wrong(f.Key, " stands there twice")
 		}
-		switch sort := key.Sort; {
-		case sort == survey.Readings:
+		switch sort := form.Keys[k].Sort; {
+		case sort == trade.SurveyReadings:
 			m.lengths(f.Key, f.Values...)
-		case sort == survey.Instrument:
+		case sort == trade.SurveyInstrument:
 			m.showsLengths(f.Key, f.Word)
-		case sort == survey.Angle && len(f.Values) == 1 && isSquareOrMore(f.Values[0]):
+		case sort == trade.SurveyAngle && len(f.Values) == 1 && isSquareOrMore(f.Values[0]):
 			m.wrong(f.Key, " is %s; a flank leans by less than 90°", f.Values[0])
-		case sort != survey.Word && len(f.Values) != 1:
+		case sort != trade.SurveyWord && len(f.Values) != 1:
 			m.wrong(f.Key, ": it is one value; there are %d", len(f.Values))
 		}
 	}

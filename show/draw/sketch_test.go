@@ -7,7 +7,6 @@ import (
 	"slices"
 	"testing"
 
-	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/gauge"
 	"codeberg.org/oddleg/oddleg/show/ink"
 )
@@ -33,7 +32,7 @@ func eachSketch(t *testing.T, test func(t *testing.T, s gauge.Sketch)) {
 						v[i] *= 0.8 + 0.4*random.Float64()
 					}
 				}
-				broken := m.Valid != nil && slices.ContainsFunc(m.Valid(v, unit.Millimetre), func(r gauge.Remark) bool { return r.Broken })
+				broken := m.Valid != nil && slices.ContainsFunc(m.Valid(v), func(r gauge.Remark) bool { return r.Broken })
 				if s, ok := m.Draw(v); ok && !broken {
 					test(t, s)
 				}

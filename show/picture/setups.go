@@ -6,6 +6,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/make/sketch"
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/show/draw"
 	"codeberg.org/oddleg/oddleg/show/ink"
 )
@@ -26,20 +27,20 @@ var sceneLooks = map[sketch.ShapeKind]struct {
 }
 
 // SetUp draws a set-up as it looks from above, to scale, with its title under it.
-// The sheet is so wide and at most so high. The error says that there is no room
+// Its figures are in these units. The sheet is so wide and at most so high. The error says that there is no room
 // for it.
-func SetUp(s sketch.Scene, width, height float64) (*ink.Sheet, error) {
+func SetUp(s sketch.Scene, units unit.Unit, width, height float64) (*ink.Sheet, error) {
 	if len(s.Shapes) == 0 {
 		return nil, fmt.Errorf("%s: there is nothing to draw", s.Title)
 	}
 	size := sceneBounds(s).Size()
 	height = min(height, width*size.Y/max(size.X, 1e-9)+labelRoom)
 	words := s.Title + ", seen from above"
-	drawn, err := draw.Scene(scenePicture(s, width, height-captionRoom))
+	drawn, err := draw.Scene(scenePicture(s, units, width, height-captionRoom))
 	if err != nil {
 		short, key := lettered(s)
 		words += key
-		if drawn, err = draw.Scene(scenePicture(short, width, height-captionRoom)); err != nil {
+		if drawn, err = draw.Scene(scenePicture(short, units, width, height-captionRoom)); err != nil {
 			return nil, err
 		}
 	}
@@ -71,7 +72,7 @@ func sceneBounds(s sketch.Scene) geom.Box {
 
 // scenePicture lays down what there is to draw: the work first with the holes in
 // it, as one, then the rest over it.
-func scenePicture(s sketch.Scene, width, height float64) draw.Picture {
+func scenePicture(s sketch.Scene, units unit.Unit, width, height float64) draw.Picture {
 	p := draw.Picture{Title: s.Title, Width: width, Height: height}
 	var work geom.Path
 	for _, shape := range s.Shapes {
@@ -87,7 +88,7 @@ func scenePicture(s sketch.Scene, width, height float64) draw.Picture {
 		p.Shapes = append([]draw.Shape{{Path: work, Kind: look.kind, Fill: look.fill}}, p.Shapes...)
 	}
 	for _, span := range s.Spans {
-		d := draw.PictureDim{A: span.A, B: span.B, Vertex: span.Vertex, Away: span.Away, Words: span.Words}
+		d := draw.PictureDim{A: span.A, B: span.B, Vertex: span.Vertex, Away: span.Away, Words: span.Words.Shown(unit.View{In: units})}
 		if span.Angle {
 			d.Kind = ink.Angular
 		}

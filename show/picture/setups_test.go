@@ -32,7 +32,7 @@ func TestSetUpHasEveryKind(t *testing.T) {
 		{Path: geom.Polyline(geom.Point{X: 45, Y: 5}, geom.Point{X: 55, Y: 5}), Kind: sketch.TraceShape},
 		{Path: at(60), Kind: sketch.ForceShape},
 	}}
-	sheet, err := picture.SetUp(scene, 150, 60)
+	sheet, err := picture.SetUp(scene, unit.Millimetre, 150, 60)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -53,14 +53,14 @@ func TestSetUpHasEveryKind(t *testing.T) {
 }
 
 func TestSetUpSaysWhatHasNoRoom(t *testing.T) {
-	if _, err := picture.SetUp(sketch.Scene{Title: "bare"}, 100, 100); err == nil || !strings.Contains(err.Error(), "bare: there is nothing to draw") {
+	if _, err := picture.SetUp(sketch.Scene{Title: "bare"}, unit.Millimetre, 100, 100); err == nil || !strings.Contains(err.Error(), "bare: there is nothing to draw") {
 		t.Errorf("nothing: %v", err)
 	}
 	scene := sketch.Scene{Title: "full", Shapes: []sketch.Shape{{Path: geom.Circle(geom.Point{}, 10)}}}
 	for i := range 200 {
 		scene.Labels = append(scene.Labels, sketch.Label{Words: fmt.Sprint("a label of many words, number ", i)})
 	}
-	if _, err := picture.SetUp(scene, 60, 40); err == nil || !strings.Contains(err.Error(), "full") {
+	if _, err := picture.SetUp(scene, unit.Millimetre, 60, 40); err == nil || !strings.Contains(err.Error(), "full") {
 		t.Errorf("too much: %v", err)
 	}
 }
@@ -72,7 +72,7 @@ func TestPicturesOfRandomSetUps(t *testing.T) {
 	for i := range 20 {
 		for _, scene := range append(anyShoe(t, r), anyHoles(t, r), anyHolding(r)) {
 			for _, in := range []float64{100, 190} {
-				sheet, err := picture.SetUp(scene, 150, in)
+				sheet, err := picture.SetUp(scene, unit.Millimetre, 150, in)
 				if err != nil {
 					t.Errorf("%d, %s: %v", i, scene.Title, err)
 					continue
@@ -93,7 +93,7 @@ func anyShoe(t *testing.T, r *rand.Rand) []sketch.Scene {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return arcs.Scenes(unit.Inch)
+	return arcs.Scenes()
 }
 
 func anyHoles(t *testing.T, r *rand.Rand) sketch.Scene {
@@ -103,11 +103,11 @@ func anyHoles(t *testing.T, r *rand.Rand) sketch.Scene {
 		places = append(places, geom.Point{X: long * (0.1 + 0.8*r.Float64()), Y: wide * (0.1 + 0.8*r.Float64())})
 	}
 	datum := lathe.Datum{Finder: 6, Sides: [2]int{-1, r.IntN(2) - 1}, Turned: float64(r.IntN(4)) * math.Pi / 2}
-	c, err := lathe.PlaceHoles(nil, datum, lathe.Numbered(places, 5), unit.Millimetre)
+	c, err := lathe.PlaceHoles(nil, datum, lathe.Numbered(places, 5))
 	if err != nil {
 		t.Fatal(err)
 	}
-	return c.Scene(geom.Rectangle(geom.Point{}, geom.Point{X: long, Y: wide}), unit.Millimetre)
+	return c.Scene(geom.Rectangle(geom.Point{}, geom.Point{X: long, Y: wide}))
 }
 
 // anyHolding touches a plate on its edges, straight on, and clamps it within.
@@ -139,5 +139,5 @@ func anyHolding(r *rand.Rand) sketch.Scene {
 		}
 		h.Contacts = append(h.Contacts, c)
 	}
-	return hold.Judge(h, unit.Millimetre).Scene(geom.Rectangle(geom.Point{}, geom.Point{X: long, Y: wide}))
+	return hold.Judge(h).Scene(geom.Rectangle(geom.Point{}, geom.Point{X: long, Y: wide}))
 }

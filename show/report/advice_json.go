@@ -59,7 +59,7 @@ func nextToJSON(a *advise.Advice, c *advise.Candidate) nextJSON {
 		By: c.Reading.By, That: c.Reading.That.Text, With: c.Reading.With, At: c.At, For: a.For, Unit: unitOf(d),
 		UNow: show(a.Now, a.Now.U), UThen: show(c.Then, c.Then.U), HalfThen: show(c.Then, c.Then.U95()),
 		Rough: c.Rough, Checks: c.Then.Determined && c.Then.Check == adjust.OthersCheck, Checked: say.CheckWords[c.Then.Check], Weakest: c.Then.Weakest,
-		Effort: int(c.Effort), Borrow: []lentJSON{}, Shows: number(natural(c.Shows, say.Reads(a, c))), Text: say.Promise(a, c).Shown(unit.View{In: a.Result.Job.Shown()}),
+		Effort: int(c.Effort), Borrow: []lentJSON{}, Shows: number(natural(c.Shows, say.Reads(a, c))), Text: say.Promise(a, c).Shown(inJob(a.Result.Job)),
 	}
 	if c.Again {
 		out.Again = c.Reading.ID

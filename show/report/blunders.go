@@ -37,7 +37,7 @@ func WithDoubts(r *adjust.Result, doubts []blunder.Doubt) Addition {
 		for i := range out.Relations {
 			out.Relations[i].Perhaps = perhaps[adjust.Source{Kind: adjust.FromRelation, Index: out.Relations[i].Index}]
 		}
-		out.SettledBy = blunder.Settled(r, doubts)
+		out.SettledBy = told(blunder.Settled(r, doubts), inJob(r.Job))
 	}
 }
 

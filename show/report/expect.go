@@ -60,7 +60,7 @@ func ExpectedJSON(w io.Writer, e *advise.Expectation) error {
 		out.Undetermined = append(out.Undetermined, undeterminedJSON(u))
 	}
 	for _, warning := range r.Warnings {
-		out.Warnings = append(out.Warnings, warningJSON(warning))
+		out.Warnings = append(out.Warnings, warningToJSON(warning, r.Job))
 	}
 	return encode(w, out)
 }

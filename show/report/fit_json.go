@@ -107,9 +107,10 @@ type (
 // FitJSON writes what to make, how its shapes mate and what gives way in its
 // joints as one JSON object.
 func FitJSON(w io.Writer, f *fit.Result, mates []mating.Answer, joints []strength.Answer) error {
+	view := inJob(f.Found.Job)
 	out := fitJSON{
 		Job: f.Found.Job.Name, Make: map[string]madeJSON{}, Stacks: map[string]chainJSON{},
-		Mates: matesJSON(mates), GivesWay: waysToJSON(joints), Joints: jointsToJSON(joints), Warnings: []warningJSON{},
+		Mates: matesJSON(mates), GivesWay: waysToJSON(joints, view), Joints: jointsToJSON(joints, view), Warnings: []warningJSON{},
 	}
 	if part := f.Found.Job.Part; part != nil {
 		out.Part = part.Name
@@ -121,7 +122,7 @@ func FitJSON(w io.Writer, f *fit.Result, mates []mating.Answer, joints []strengt
 		out.Stacks[f.Stacks[i].Stack.ID] = chainToJSON(f, &f.Stacks[i])
 	}
 	for _, warning := range append(f.Warnings[:len(f.Warnings):len(f.Warnings)], f.Found.Warnings...) {
-		out.Warnings = append(out.Warnings, warningJSON(warning))
+		out.Warnings = append(out.Warnings, warningToJSON(warning, f.Found.Job))
 	}
 	return encode(w, out)
 }
@@ -133,7 +134,7 @@ func madeToJSON(f *fit.Result, m *fit.Made) madeJSON {
 		Unit: unitName(d), From: string(m.Size.From), Of: m.Size.Of.Text, Determined: m.Determined,
 		Target: show(m.Target), Low: show(m.Low), High: show(m.High), U: show(m.U), Code: m.Code, Decided: m.Decided, Advice: advised(f, m),
 	}
-	if low, high, ok := m.Limits(unit.View{In: f.Found.Job.Shown()}.Unit()); ok && d == unit.Length && m.Low < m.High {
+	if low, high, ok := m.Limits(inJob(f.Found.Job).Unit()); ok && d == unit.Length && m.Low < m.High {
 		out.Printed = &rangeJSON{low, high}
 	}
 	if m.Mating != nil {
@@ -152,7 +153,7 @@ func madeToJSON(f *fit.Result, m *fit.Made) madeJSON {
 func advised(f *fit.Result, m *fit.Made) []string {
 	list := []string{}
 	for _, text := range say.FitAdvice(f, m) {
-		list = append(list, text.Shown(unit.View{In: f.Found.Job.Shown()}))
+		list = append(list, text.Shown(inJob(f.Found.Job)))
 	}
 	return list
 }

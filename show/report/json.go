@@ -167,12 +167,29 @@ func JSON(w io.Writer, r *adjust.Result, additions ...Addition) error {
 		out.Undetermined = append(out.Undetermined, undeterminedJSON(u))
 	}
 	for _, warning := range r.Warnings {
-		out.Warnings = append(out.Warnings, warningJSON(warning))
+		out.Warnings = append(out.Warnings, warningToJSON(warning, r.Job))
 	}
 	for _, add := range additions {
 		add(&out)
 	}
 	return encode(w, out)
+}
+
+// inJob is the view in which programs are told texts: the units that a job is
+// written in.
+func inJob(job *trade.Job) unit.View { return unit.View{In: job.Units} }
+
+// told writes texts; none are an empty list.
+func told(list []unit.Text, view unit.View) []string {
+	lines := make([]string, len(list))
+	for i, text := range list {
+		lines[i] = text.Shown(view)
+	}
+	return lines
+}
+
+func warningToJSON(w adjust.Warning, job *trade.Job) warningJSON {
+	return warningJSON{Reading: w.Reading, Text: w.Text.Shown(inJob(job))}
 }
 
 // FaultsJSON writes what is wrong with a job as one JSON object.

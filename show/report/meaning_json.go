@@ -67,13 +67,13 @@ func WithMeant(r *adjust.Result, m *meant.Result) Addition {
 				size.Stated = number(s.Designer)
 			}
 			if s.Tell != nil {
-				size.CannotTell = &tellJSON{Between: [2]string{s.Tell.First, s.Tell.Second}, ReadToMM: number(s.Tell.U), Text: say.Telling(r, s).Shown(unit.View{In: r.Job.Shown()})}
+				size.CannotTell = &tellJSON{Between: [2]string{s.Tell.First, s.Tell.Second}, ReadToMM: number(s.Tell.U), Text: say.Telling(r, s).Shown(inJob(r.Job))}
 			}
 			out.Sizes[s.ID] = size
 		}
 		out.Meaning = meaningToJSON(m)
 		for _, text := range m.Warnings {
-			out.Warnings = append(out.Warnings, warningJSON{Text: text})
+			out.Warnings = append(out.Warnings, warningJSON{Text: text.Shown(inJob(r.Job))})
 		}
 	}
 }

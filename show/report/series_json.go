@@ -6,6 +6,8 @@ import (
 
 	"codeberg.org/oddleg/oddleg/meaning/series"
 	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/read/adjust"
+	"codeberg.org/oddleg/oddleg/show/say"
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
@@ -126,8 +128,8 @@ func tabledDegrees(rad float64) float64 { return math.Round(rad*degreesPerRadian
 // sheet of the likeliest.
 func ThreadJSON(w io.Writer, a series.ThreadAnswer, left bool) error {
 	return encode(w, threadAnswerJSON{
-		Candidates: threadsToJSON(a.Candidates), Settle: a.Settle, Settled: a.Settled, Hand: hand(left),
-		Warnings: noneIfNil(a.Warnings), Sheet: sheetToJSON(series.ThreadSheet(a.Candidates[0].Thread)),
+		Candidates: threadsToJSON(a.Candidates), Settle: say.Settling(a.Settle).Shown(unit.View{}), Settled: a.Settled, Hand: hand(left),
+		Warnings: told(a.Warnings, unit.View{}), Sheet: sheetToJSON(series.ThreadSheet(a.Candidates[0].Thread)),
 	})
 }
 
@@ -136,14 +138,6 @@ func hand(left bool) string {
 		return "left"
 	}
 	return "right"
-}
-
-// noneIfNil makes an empty list of nothing: JSON would have it null.
-func noneIfNil[T any](list []T) []T {
-	if list == nil {
-		return []T{}
-	}
-	return list
 }
 
 func threadsToJSON(candidates []series.Thread) []threadJSON {
@@ -158,13 +152,13 @@ func threadsToJSON(candidates []series.Thread) []threadJSON {
 }
 
 // WithThreads adds the threads of a job to the JSON of its sizes.
-func WithThreads(threads []series.JobThread) Addition {
+func WithThreads(r *adjust.Result, threads []series.JobThread) Addition {
 	return func(out *resultJSON) {
 		out.Threads, out.SettleThreads = map[string][]threadJSON{}, map[string]string{}
 		for _, t := range threads {
-			out.Threads[t.ID], out.SettleThreads[t.ID] = threadsToJSON(t.Candidates), t.Settle
+			out.Threads[t.ID], out.SettleThreads[t.ID] = threadsToJSON(t.Candidates), say.Settling(t.Settle).Shown(inJob(r.Job))
 			for _, text := range t.Warnings {
-				out.Warnings = append(out.Warnings, warningJSON{Text: "thread " + t.ID + ": " + text})
+				out.Warnings = append(out.Warnings, warningJSON{Text: "thread " + t.ID + ": " + text.Shown(inJob(r.Job))})
 			}
 		}
 	}
@@ -187,7 +181,7 @@ func sheetToJSON(s series.Sheet) sheetJSON {
 		out.Tapping = append(out.Tapping, hole)
 	}
 	if w := s.Wires; w != nil {
-		out.Wires = &wiresJSON{w.Best, w.Smallest, w.Largest, w.Over, noneIfNil(w.Advice), w.Source}
+		out.Wires = &wiresJSON{w.Best, w.Smallest, w.Largest, w.Over, told(w.Advice, unit.View{}), w.Source}
 	}
 	for _, h := range s.Hexagons {
 		out.Hexagons = append(out.Hexagons, hexagonJSON{h.Family, h.Part, h.Flats, h.Source})
@@ -208,7 +202,7 @@ func drillName(d *facts.Drill) string {
 
 // GearJSON writes what a gear may have been as one JSON object.
 func GearJSON(w io.Writer, a series.GearAnswer) error {
-	out := gearAnswerJSON{Candidates: []gearJSON{}, Settle: a.Settle, Settled: a.Settled, Warnings: noneIfNil(a.Warnings)}
+	out := gearAnswerJSON{Candidates: []gearJSON{}, Settle: say.Settling(a.Settle).Shown(unit.View{}), Settled: a.Settled, Warnings: told(a.Warnings, unit.View{})}
 	for _, g := range a.Candidates {
 		out.Candidates = append(out.Candidates, gearJSON{
 			Designation: g.Designation, Family: g.Family, ModuleMM: g.Module, DP: unit.MillimetresPerInch / g.Module,
@@ -221,7 +215,7 @@ func GearJSON(w io.Writer, a series.GearAnswer) error {
 
 // TaperJSON writes what a taper may have been as one JSON object.
 func TaperJSON(w io.Writer, a series.TaperAnswer) error {
-	out := taperAnswerJSON{Candidates: []taperJSON{}, None: a.None, Settle: a.Settle, Settled: a.Settled, Warnings: noneIfNil(a.Warnings)}
+	out := taperAnswerJSON{Candidates: []taperJSON{}, None: a.None, Settle: say.Settling(a.Settle).Shown(unit.View{}), Settled: a.Settled, Warnings: told(a.Warnings, unit.View{})}
 	for _, t := range a.Candidates {
 		out.Candidates = append(out.Candidates, taperJSON{
 			Designation: t.Designation, Family: t.Family, Number: t.Number, HalfAngleDeg: tabledDegrees(t.HalfAngle),

@@ -12,6 +12,7 @@ import (
 	"codeberg.org/oddleg/oddleg/make/plan"
 	"codeberg.org/oddleg/oddleg/make/strength"
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/show/say"
 )
 
@@ -145,7 +146,7 @@ func SetupJSON(w io.Writer, planned *plan.Plan) error {
 		Stock: stockJSON{s.Width, s.Thickness, s.Length, s.Bar, s.Plan.Pieces, s.Plan.Spares, numberIf(s.Mass > 0, s.Mass)},
 	}
 	for _, step := range planned.Steps {
-		one, err := stepToJSON(step)
+		one, err := stepToJSON(step, inJob(planned.Job))
 		if err != nil {
 			return err
 		}
@@ -157,8 +158,8 @@ func SetupJSON(w io.Writer, planned *plan.Plan) error {
 	return encode(w, out)
 }
 
-func stepToJSON(s *plan.Step) (stepJSON, error) {
-	out := stepJSON{Notes: append([]string{}, s.Notes...), Held: heldToJSON(s.Held)}
+func stepToJSON(s *plan.Step, view unit.View) (stepJSON, error) {
+	out := stepJSON{Notes: append([]string{}, s.Notes...), Held: heldToJSON(s.Held, view)}
 	if s.Operation != nil {
 		out.ID, out.Do = s.Operation.ID, s.Operation.Do
 	}
@@ -242,19 +243,19 @@ func raw(write func(io.Writer) error) (json.RawMessage, error) {
 	return b.Bytes(), err
 }
 
-func heldToJSON(h *hold.Judgement) *heldJSON {
+func heldToJSON(h *hold.Judgement, view unit.View) *heldJSON {
 	if h == nil {
 		return nil
 	}
 	out := &heldJSON{
 		Verdict: h.Verdict, Free: []motionJSON{}, Friction: h.Friction, Factor: number(h.Factor), Endless: math.IsInf(h.Factor, 1),
-		Shares: []shareJSON{}, Said: h.Said, Warnings: append([]string{}, h.Warnings...),
+		Shares: []shareJSON{}, Said: told(h.Said, view), Warnings: told(h.Warnings, view),
 	}
 	for _, m := range h.Free {
-		out.Free = append(out.Free, motionToJSON(h, m))
+		out.Free = append(out.Free, motionToJSON(m, view))
 	}
 	if h.Creep != nil {
-		creep := motionToJSON(h, *h.Creep)
+		creep := motionToJSON(*h.Creep, view)
 		out.Creep = &creep
 	}
 	for _, s := range h.Shares {
@@ -263,8 +264,8 @@ func heldToJSON(h *hold.Judgement) *heldJSON {
 	return out
 }
 
-func motionToJSON(h *hold.Judgement, m hold.Motion) motionJSON {
-	out := motionJSON{Text: h.MotionText(m), Turn: m.Turn, Both: m.BothWays}
+func motionToJSON(m hold.Motion, view unit.View) motionJSON {
+	out := motionJSON{Text: m.Text().Shown(view), Turn: m.Turn, Both: m.BothWays}
 	if m.Turn == geom.Straight {
 		out.Towards = number(m.Towards * degreesPerRadian)
 	} else {

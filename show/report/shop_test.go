@@ -10,6 +10,7 @@ import (
 	"codeberg.org/oddleg/oddleg/make/lathe"
 	"codeberg.org/oddleg/oddleg/make/plan"
 	"codeberg.org/oddleg/oddleg/meaning/series"
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/show/say"
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
@@ -72,7 +73,7 @@ func TestTaperSettingPage(t *testing.T) {
 func TestStockPage(t *testing.T) {
 	allowed := plan.UsualAllowances(2)
 	for section, want := range map[plan.BarSection]string{plan.RoundBar: "round bar of 32.000 mm", plan.FlatBar: "flat bar of 32.0 × 12.0 mm"} {
-		s := &plan.Stock{Plan: allowed, Section: section, Width: 32, Thickness: 12, Length: 88, Bar: 270, Spare: 90, Mass: 0.5, Finished: 0.2, Notes: []string{"A note."}}
+		s := &plan.Stock{Plan: allowed, Section: section, Width: 32, Thickness: 12, Length: 88, Bar: 270, Spare: 90, Mass: 0.5, Finished: 0.2, Notes: []unit.Text{unit.Words("A note.")}}
 		var page bytes.Buffer
 		if err := Stock(&page, s, Style{}); err != nil {
 			t.Fatal(err)

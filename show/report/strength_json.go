@@ -1,6 +1,9 @@
 package report
 
-import "codeberg.org/oddleg/oddleg/make/strength"
+import (
+	"codeberg.org/oddleg/oddleg/make/strength"
+	"codeberg.org/oddleg/oddleg/num/unit"
+)
 
 // The JSON forms of what gives way: forces in N, torques in N·mm, stresses in MPa,
 // lengths in mm, temperatures in K; null where the tables do not say.
@@ -70,13 +73,13 @@ type (
 
 // waysToJSON lists the ways of all joints, each joint's in the order in which they
 // give way.
-func waysToJSON(answers []strength.Answer) []givesWayJSON {
+func waysToJSON(answers []strength.Answer, view unit.View) []givesWayJSON {
 	list := []givesWayJSON{}
 	for _, a := range answers {
 		for _, w := range a.Ways {
 			list = append(list, givesWayJSON{
 				Joint: a.Joint.ID, Piece: w.Piece, Mode: string(w.Mode), LoadN: w.Load, Margin: w.Margin, Fuse: w.Fuse,
-				YieldN: number(w.Yield), MostN: number(w.Most), TorqueNM: number(w.Torque), How: w.How, Sources: listed(w.Sources),
+				YieldN: number(w.Yield), MostN: number(w.Most), TorqueNM: number(w.Torque), How: w.How.Shown(view), Sources: listed(w.Sources),
 			})
 		}
 	}
@@ -84,12 +87,12 @@ func waysToJSON(answers []strength.Answer) []givesWayJSON {
 }
 
 // jointsToJSON returns the rest of what was found of each joint, by its id.
-func jointsToJSON(answers []strength.Answer) map[string]jointJSON {
+func jointsToJSON(answers []strength.Answer, view unit.View) map[string]jointJSON {
 	joints := map[string]jointJSON{}
 	for _, a := range answers {
 		joints[a.Joint.ID] = jointJSON{
 			Safety: number(a.Safety), Screw: screwToJSON(a.Screw), Press: pressToJSON(a.Press),
-			Verdict: listed(a.Verdict), Warnings: listed(a.Warnings), Notes: listed(a.Notes), Cautions: listed(a.Cautions),
+			Verdict: told(a.Verdict, view), Warnings: told(a.Warnings, view), Notes: listed(a.Notes), Cautions: listed(a.Cautions),
 		}
 	}
 	return joints

@@ -9,6 +9,7 @@ import (
 	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/make/strength"
+	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // joined has joints of every sort. Constructed.
@@ -82,7 +83,7 @@ func TestStrengthWithoutJointsSaysNothing(t *testing.T) {
 // nothing that JSON cannot hold.
 func TestStrengthAsJSON(t *testing.T) {
 	answers, job := answersOf(t)
-	data, err := json.Marshal(map[string]any{"gives_way": waysToJSON(answers), "joints": jointsToJSON(answers)})
+	data, err := json.Marshal(map[string]any{"gives_way": waysToJSON(answers, unit.View{}), "joints": jointsToJSON(answers, unit.View{})})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -4,6 +4,7 @@ import (
 	"io"
 
 	"codeberg.org/oddleg/oddleg/make/lathe"
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/show/say"
 )
 
@@ -87,7 +88,7 @@ func TapJSON(w io.Writer, t say.Tapping) error {
 func cuttingToJSON(c *lathe.ThreadCutting) *cuttingJSON {
 	out := &cuttingJSON{
 		Inside: c.Wanted.Inside, Blank: c.Blank, Depth: c.Depth, Tip: c.Tip, Angle: number(c.Setting * degreesPerRadian),
-		Wires: []overWiresJSON{}, Relief: reliefJSON(c.Relief), Advice: c.Advice,
+		Wires: []overWiresJSON{}, Relief: reliefJSON(c.Relief), Advice: told(c.Advice, unit.View{}),
 	}
 	for _, p := range c.Passes {
 		out.Passes = append(out.Passes, passJSON{p.Depth, number(p.Slant), number(p.CrossDial), number(p.TopDial), p.Spring})

@@ -187,7 +187,7 @@ func (p *checking) how(s *inspect.Step) doc.Text {
 		said = append(said, alarm(doc.Plain("No judge of this size: its uncertainty is more than half of the tolerance.")), p.finer(s))
 	}
 	for _, r := range s.Remarks {
-		said = append(said, doc.Plain(sentence(r.Text)))
+		said = append(said, doc.Show(sentenceOf(r.Text)))
 	}
 	return doc.Join(said, " ")
 }

@@ -241,7 +241,7 @@ func clearance(c float64) doc.Text {
 func (p *making) advice(m *fit.Made) []doc.Text {
 	var list []doc.Text
 	for _, text := range m.Advice {
-		list = append(list, doc.Plain(text))
+		list = append(list, doc.Show(text))
 	}
 	if m.Read != nil {
 		list = append(list, p.reading(m))
@@ -291,7 +291,7 @@ func (p *making) rest() {
 func (p *making) mindMade() {
 	var lines []doc.Text
 	for _, w := range p.f.Warnings {
-		lines = append(lines, doc.Plain(w.Text))
+		lines = append(lines, doc.Show(w.Text))
 	}
 	p.list("Mind, in what is made", lines)
 }

@@ -279,7 +279,7 @@ func (p *meanings) open(m *meant.Result) {
 		p.Add(doc.Paragraph{Words: line, Space: space})
 	}
 	for _, text := range m.Warnings {
-		p.Add(doc.Paragraph{Words: warning(doc.Plain(text))})
+		p.Add(doc.Paragraph{Words: warning(doc.Show(text))})
 	}
 }
 

@@ -104,6 +104,11 @@ func sentence(text string) string {
 	return text + "."
 }
 
+// sentenceOf is a stage's text as a sentence.
+func sentenceOf(t unit.Text) unit.Amount {
+	return unit.Written(func(v unit.View) string { return sentence(t.Shown(v)) })
+}
+
 func raised(text string) string {
 	if text == "" {
 		return text

@@ -63,8 +63,8 @@ func (p *settingUp) all() {
 
 // picture shows a set-up as it looks from above, with its figures in the units of
 // who reads.
-func (p *settingUp) picture(scene func(unit.Unit) sketch.Scene) {
-	p.Add(doc.Picture{Draw: func(v unit.View) (*ink.Sheet, error) { return picture.SetUp(scene(v.Unit()), setUpWidth, setUpHeight) }})
+func (p *settingUp) picture(s sketch.Scene) {
+	p.Add(doc.Picture{Draw: func(v unit.View) (*ink.Sheet, error) { return picture.SetUp(s, v.Unit(), setUpWidth, setUpHeight) }})
 }
 
 // headed begins what belongs to one question of an operation.
@@ -147,12 +147,12 @@ func (p *settingUp) held(h *hold.Judgement) {
 	p.shares(h)
 	p.say("%s", freedom(h))
 	for _, text := range h.Said {
-		p.say("%s", doc.In(heldTone(h.Verdict), doc.Plain(sentence(text))))
+		p.say("%s", doc.In(heldTone(h.Verdict), doc.Show(sentenceOf(text))))
 	}
 	for _, text := range h.Warnings {
-		p.item("%s", warning(doc.Plain(sentence(text))))
+		p.item("%s", warning(doc.Show(sentenceOf(text))))
 	}
-	p.picture(func(unit.Unit) sketch.Scene { return h.Scene(p.plan.Outline()) })
+	p.picture(h.Scene(p.plan.Outline()))
 }
 
 // heldTone is how loudly a verdict on holding is said.
@@ -167,18 +167,18 @@ func heldTone(v hold.Verdict) doc.Tone {
 }
 
 // freedom says which motions the contacts leave free.
-func freedom(h *hold.Judgement) string {
-	var free []string
+func freedom(h *hold.Judgement) unit.Text {
+	var free []unit.Text
 	for _, m := range h.Free {
-		free = append(free, h.MotionText(m))
+		free = append(free, m.Text())
 	}
 	switch len(free) {
 	case 0:
-		return "Stops, jaws and screws leave it no way to move, even without friction."
+		return unit.Words("Stops, jaws and screws leave it no way to move, even without friction.")
 	case 1:
-		return "Without friction it " + free[0] + ", and not otherwise."
+		return unit.Say("Without friction it %s, and not otherwise.", free[0])
 	}
-	return "Without friction it " + strings.Join(free, "; it ") + "; and any of these together."
+	return unit.Say("Without friction it %s; and any of these together.", unit.Join(free, "; it "))
 }
 
 // shares says what each contact presses with.
@@ -277,15 +277,15 @@ func (p *settingUp) shoe(a *lathe.ArcsSetUp) {
 		length(a.Middle), length(a.Near), length(a.Far))
 	for i := range a.Faces {
 		p.face(&a.Faces[i])
-		p.picture(func(in unit.Unit) sketch.Scene { return a.Scenes(in)[i] })
+		p.picture(a.Scenes()[i])
 	}
 	p.warned(a.Warnings, a.Advice)
 }
 
 // warned says warnings and advice, an item each.
-func (p *settingUp) warned(warnings, advice []string) {
+func (p *settingUp) warned(warnings []unit.Text, advice []string) {
 	for _, text := range warnings {
-		p.item("%s", warning(doc.Plain(text)))
+		p.item("%s", warning(doc.Show(text)))
 	}
 	for _, text := range advice {
 		p.item("%s", text)
@@ -346,7 +346,7 @@ func (p *settingUp) holes(s *plan.Step) {
 	}
 	p.Add(t.Filled())
 	p.datum(c)
-	p.picture(func(in unit.Unit) sketch.Scene { return c.Scene(p.plan.Outline(), in) })
+	p.picture(c.Scene(p.plan.Outline()))
 	p.chords(c.Chords)
 	p.warned(c.Warnings, c.Advice)
 }

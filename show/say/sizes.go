@@ -173,7 +173,7 @@ func placeRow(place adjust.Place) doc.Cells {
 func (f *findings) warnings() {
 	var lines []doc.Text
 	for _, w := range f.r.Warnings {
-		text := doc.Plain(w.Text)
+		text := doc.Show(w.Text)
 		if w.Reading != "" {
 			text = doc.Say("%s (%s): %s", doc.Name(doc.Reading, w.Reading), f.r.Job.Reading(w.Reading).By, text)
 		}

@@ -54,7 +54,7 @@ func (p *page) joint(a *strength.Answer) {
 		if i == 0 && len(a.Ways) > 0 {
 			space = doc.Apart
 		}
-		p.Add(doc.Paragraph{Words: doc.Plain(sentence(text)), Space: space})
+		p.Add(doc.Paragraph{Words: doc.Show(sentenceOf(text)), Space: space})
 	}
 	p.screw(a.Screw)
 	p.press(a.Press)
@@ -85,7 +85,7 @@ func (p *page) waysOf(a *strength.Answer) {
 		}
 		t.Add(doc.Cells{
 			"gives way": name, "at": doc.Plain(strength.ForceText(w.Load)), "pounds": doc.Say("%.0f lbf", w.Load/newtonsPerPound),
-			"times first": doc.Say("%.2f", w.Margin), "yields from": whereGiven(w.Yield), "most": whereGiven(w.Most), "by": doc.Plain(w.How),
+			"times first": doc.Say("%.2f", w.Margin), "yields from": whereGiven(w.Yield), "most": whereGiven(w.Most), "by": doc.Show(w.How),
 		})
 	}
 	p.Add(t)

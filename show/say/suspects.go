@@ -139,9 +139,9 @@ func (f *findings) either() {
 	f.chapter("One of these is wrong, but the readings cannot tell which")
 	settle := blunder.Settled(f.r, f.doubts)
 	for i, group := range f.r.Either {
-		f.Add(doc.Paragraph{Words: doc.Join(f.rivals(group), " or "), Keeps: settle[i] != ""})
-		if settle[i] != "" {
-			f.Add(doc.Paragraph{Words: doc.Plain(settle[i]), Indent: 1, Space: doc.Close})
+		f.Add(doc.Paragraph{Words: doc.Join(f.rivals(group), " or "), Keeps: !settle[i].Empty()})
+		if !settle[i].Empty() {
+			f.Add(doc.Paragraph{Words: doc.Show(settle[i]), Indent: 1, Space: doc.Close})
 		}
 	}
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/meaning/series"
@@ -109,22 +108,28 @@ func flanks(angle float64) string {
 const degreesPerRadian = 180 / math.Pi
 
 // settle says which reading to take next, and what is doubtful.
-func (p *page) settle(text string, warnings []string) {
+func (p *page) settle(how, warnings []unit.Text) {
 	p.chapter("To settle it")
-	for _, sentence := range strings.Split(text, "; ") {
-		p.say("%s", sentence)
+	for i, text := range how {
+		if i == len(how)-1 {
+			text = unit.Say("%s.", text)
+		}
+		p.say("%s", text)
 	}
 	p.mind(warnings)
 }
 
+// Settling is what settles a question in one text.
+func Settling(how []unit.Text) unit.Text { return unit.Say("%s.", unit.Join(how, "; ")) }
+
 // mind says what makes a result doubtful.
-func (p *page) mind(warnings []string) {
+func (p *page) mind(warnings []unit.Text) {
 	if len(warnings) == 0 {
 		return
 	}
 	p.chapter("Mind")
 	for _, text := range warnings {
-		p.say("%s", sentence(text))
+		p.say("%s", sentenceOf(text))
 	}
 }
 

@@ -7,7 +7,6 @@ import (
 
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
-	"codeberg.org/oddleg/oddleg/read/survey"
 	"codeberg.org/oddleg/oddleg/show/doc"
 	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/show/picture"
@@ -32,7 +31,7 @@ func (p *page) upkeep(r *upkeep.Result) {
 // The size of a graph on a page, in mm.
 const graphWidth, graphHeight = 150.0, 80.0
 
-func (p *page) survey(a *survey.Answer) {
+func (p *page) survey(a *upkeep.Answer) {
 	p.section("%s", a.Name())
 	if a.Survey.Say != "" {
 		p.say("%s", sentence(a.Survey.Say))
@@ -58,8 +57,8 @@ func (p *page) survey(a *survey.Answer) {
 }
 
 // surveyVerdict says whether the tolerance is kept, and how sure that is.
-func (p *page) surveyVerdict(a *survey.Answer) {
-	if a.Verdict == survey.NotJudged {
+func (p *page) surveyVerdict(a *upkeep.Answer) {
+	if a.Verdict == upkeep.NotJudged {
 		return
 	}
 	limit := "as it must be"
@@ -68,9 +67,9 @@ func (p *page) surveyVerdict(a *survey.Answer) {
 	}
 	chance := toATenth(a.Conforms)
 	switch a.Verdict {
-	case survey.Keeps:
+	case upkeep.Keeps:
 		p.apart("%s", doc.In(doc.Strong, doc.Say("The %s is %s: the chance of that is %s.", a.Judged, limit, chance)))
-	case survey.Exceeds:
+	case upkeep.Exceeds:
 		p.apart("%s", alarm(doc.Say("The %s is not %s: the chance that it were is %s.", a.Judged, limit, chance)))
 	default:
 		p.apart("%s", warning(doc.Say("Whether the %s is %s cannot be told: the chance of that is %s; 95 %% are wanted to say so, "+
@@ -80,7 +79,7 @@ func (p *page) surveyVerdict(a *survey.Answer) {
 
 // plot draws each series that was read as lines of letters, one a place: its band of
 // 95 % over a scale that all share, a bar at nothing.
-func (p *page) plot(plot *survey.Plot) {
+func (p *page) plot(plot *upkeep.Plot) {
 	low, high := plotReach(plot)
 	if len(plot.Series) > 0 {
 		p.Add(doc.Paragraph{Words: doc.Plain(sentence(plot.Y)), Space: doc.Apart, Where: doc.Letters})
@@ -104,7 +103,7 @@ func (p *page) plot(plot *survey.Plot) {
 }
 
 // plotReach returns what a plot must show: every band, and nothing at all.
-func plotReach(plot *survey.Plot) (low, high float64) {
+func plotReach(plot *upkeep.Plot) (low, high float64) {
 	for _, s := range plot.Series {
 		for i, at := range s.Points {
 			low, high = min(low, at.Y-half(s.U[i])), max(high, at.Y+half(s.U[i]))

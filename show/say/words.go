@@ -76,8 +76,8 @@ func (w *Words) Either() []string {
 	settle := blunder.Settled(w.p.r, w.p.doubts)
 	for i, group := range w.p.r.Either {
 		line := "One of these is wrong, but the readings cannot tell which: " + doc.Join(w.p.rivals(group), " or ").Shown(w.view) + "."
-		if settle[i] != "" {
-			line += " " + sentence(settle[i])
+		if !settle[i].Empty() {
+			line += " " + sentence(settle[i].Shown(w.view))
 		}
 		lines = append(lines, line)
 	}
@@ -110,7 +110,13 @@ func (w *Words) Telling(s *meant.Size) string {
 }
 
 // Drawing says what the sizes together tell of how the drawing was made.
-func (w *Words) Drawing(m *meant.Result) []string { return append(w.shown(together(m)), m.Warnings...) }
+func (w *Words) Drawing(m *meant.Result) []string {
+	lines := w.shown(together(m))
+	for _, text := range m.Warnings {
+		lines = append(lines, text.Shown(w.view))
+	}
+	return lines
+}
 
 // Chance writes a probability.
 func (w *Words) Chance(p float64) string { return percent(p) }

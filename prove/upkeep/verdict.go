@@ -1,4 +1,4 @@
-package survey
+package upkeep
 
 import "math"
 
@@ -17,34 +17,34 @@ const (
 // (ISO 14253-1:2017, default rule, from memory).
 const proved = 0.95
 
-// Judge holds a figure against limits, which may be infinite. Of several figures
+// judge holds a figure against limits, which may be infinite. Of several figures
 // the worst verdict counts.
-func (l *Look) Judge(what string, f Found, low, high float64) {
+func (l *look) judge(what string, f found, low, high float64) {
 	p := between(f, low, high)
-	if !math.IsNaN(l.Answer.Conforms) && l.Answer.Conforms <= p {
+	if !math.IsNaN(l.answer.Conforms) && l.answer.Conforms <= p {
 		return
 	}
-	l.Answer.Judged, l.Answer.Conforms = what, p
+	l.answer.Judged, l.answer.Conforms = what, p
 	switch {
 	case p >= proved:
-		l.Answer.Verdict = Keeps
+		l.answer.Verdict = Keeps
 	case p <= 1-proved:
-		l.Answer.Verdict = Exceeds
+		l.answer.Verdict = Exceeds
 	default:
-		l.Answer.Verdict = CannotTell
+		l.answer.Verdict = CannotTell
 	}
 }
 
-// JudgeSize holds the size of a figure, of whatever sign, against the tolerance of
+// judgeSize holds the size of a figure, of whatever sign, against the tolerance of
 // the survey, if there is one.
-func (l *Look) JudgeSize(what string, f Found) {
+func (l *look) judgeSize(what string, f found) {
 	if l.Within.Given() {
-		l.Judge(what, f, -l.Within.Inside(), l.Within.Inside())
+		l.judge(what, f, -l.Within.Inside(), l.Within.Inside())
 	}
 }
 
 // between returns the probability that a normal quantity lies between limits.
-func between(f Found, low, high float64) float64 {
-	below := func(limit float64) float64 { return math.Erfc((f.Value-limit)/(f.U*math.Sqrt2)) / 2 }
+func between(f found, low, high float64) float64 {
+	below := func(limit float64) float64 { return math.Erfc((f.value-limit)/(f.u*math.Sqrt2)) / 2 }
 	return below(high) - below(low)
 }
