@@ -69,12 +69,21 @@ type Refusal struct {
 // Key returns the key with this name, in whatever case it stands; false where
 // there is none.
 func (e *Entry) Key(name string) (Key, bool) {
-	for _, k := range e.All() {
-		if k.Name == name {
-			return k, true
+	if at := indexOf(e.Keys, name); at >= 0 {
+		return e.Keys[at], true
+	}
+	for i := range e.Cases {
+		if own := e.Cases[i].Own; indexOf(own, name) >= 0 {
+			return own[indexOf(own, name)], true
 		}
 	}
 	return Key{}, false
+}
+
+// indexOf returns the place of the key with this name in a list, -1 if there is
+// none.
+func indexOf(list []Key, name string) int {
+	return slices.IndexFunc(list, func(k Key) bool { return k.Name == name })
 }
 
 // All returns the keys of an entry and of all its cases, each name once.
@@ -82,7 +91,7 @@ func (e *Entry) All() []Key {
 	all := slices.Clone(e.Keys)
 	for _, c := range e.Cases {
 		for _, own := range c.Own {
-			if !slices.ContainsFunc(all, func(k Key) bool { return k.Name == own.Name }) {
+			if indexOf(all, own.Name) < 0 {
 				all = append(all, own)
 			}
 		}
@@ -129,7 +138,7 @@ func with(known, own []Key, replace bool) []Key {
 		if !replace {
 			k = Key{Name: k.Name, Holds: anySign(Anything)}
 		}
-		at := slices.IndexFunc(known, func(other Key) bool { return other.Name == k.Name })
+		at := indexOf(known, k.Name)
 		switch {
 		case at < 0:
 			known = append(known, k)

@@ -26,7 +26,7 @@ func newOpinion() *opinion {
 // opinion returns what may have been meant by size i.
 func (f *found) opinion(i int) *opinion {
 	o := newOpinion()
-	b := f.job.blockOf(i)
+	b := f.job.block[i]
 	worlds := f.worlds(b)
 	f.job.gatherStated(o, &f.job.blocks[b], worlds, i)
 	f.job.gatherFollowed(o, &f.job.blocks[b], worlds, i)
@@ -50,11 +50,6 @@ func (f *found) answer(i int) Size {
 	size.Candidates = a.candidates(o)
 	size.Tell = a.tell(size.Candidates)
 	return size
-}
-
-// blockOf returns the index of the block that asks size i.
-func (j *job) blockOf(i int) int {
-	return slices.IndexFunc(j.blocks, func(b block) bool { return slices.Contains(b.members, i) })
 }
 
 // gatherStated adds the values of size i in the worlds where the drawing stated

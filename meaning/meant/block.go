@@ -34,48 +34,73 @@ type world struct {
 	terms []term
 }
 
-// divide groups the sizes into blocks. Blocks are independent, given the shares.
-func (j *job) divide() []block {
-	group := make([]int, len(j.asked))
-	for i := range group {
-		group[i] = i
-	}
-	join := func(a, b int) {
-		from, to := group[a], group[b]
-		for i := range group {
-			if group[i] == from {
-				group[i] = to
-			}
-		}
-	}
+// divide groups the sizes into blocks, and notes which block asks each. Blocks are
+// independent, given the shares.
+func (j *job) divide() {
+	g := newGroups(len(j.asked))
 	for _, t := range j.ties {
 		first := slices.IndexFunc(t.slope, func(s float64) bool { return s != 0 })
 		for i, slope := range t.slope {
 			if slope != 0 {
-				join(i, first)
+				g.join(i, first)
 			}
 		}
 	}
-	for i := range j.asked {
-		for k := range i {
+	roughly := j.readRoughly()
+	for at, i := range roughly {
+		for _, k := range roughly[:at] {
 			if j.correlated(i, k) {
-				join(i, k)
+				g.join(i, k)
 			}
 		}
 	}
-	var list []block
-	for i := range j.asked {
-		if members := indicesOf(group, i); len(members) > 0 {
-			list = append(list, j.newBlock(members))
+	j.block = make([]int, len(j.asked))
+	for _, members := range g.members {
+		if len(members) == 0 {
+			continue
 		}
+		slices.Sort(members)
+		for _, i := range members {
+			j.block[i] = len(j.blocks)
+		}
+		j.blocks = append(j.blocks, j.newBlock(members))
 	}
-	return list
 }
 
-func indicesOf(group []int, wanted int) []int {
+// groups are sizes that belong together, by the number of a group.
+type groups struct {
+	of      []int // by size
+	members [][]int
+}
+
+func newGroups(n int) *groups {
+	g := &groups{of: make([]int, n), members: make([][]int, n)}
+	for i := range n {
+		g.of[i], g.members[i] = i, []int{i}
+	}
+	return g
+}
+
+// join makes the group of size a part of that of size b.
+func (g *groups) join(a, b int) {
+	from, to := g.of[a], g.of[b]
+	if from == to {
+		return
+	}
+	for _, i := range g.members[from] {
+		g.of[i] = to
+	}
+	g.members[to] = append(g.members[to], g.members[from]...)
+	g.members[from] = nil
+}
+
+// readRoughly returns the sizes whose reading errs by so much beside their making
+// that they may be strongly correlated with others: two are at most as far as the
+// product of these parts, which are 1 or less.
+func (j *job) readRoughly() []int {
 	var list []int
-	for i, g := range group {
-		if g == wanted {
+	for i := range j.asked {
+		if a := &j.asked[i]; a.u > strong*(1-1e-9)*math.Sqrt(a.scatter.variance) {
 			list = append(list, i)
 		}
 	}

@@ -34,32 +34,35 @@ type asked struct {
 type job struct {
 	r      *adjust.Result
 	asked  []asked
+	at     map[string]int // of a size among those asked
 	ties   []tie
 	blocks []block
+	block  []int            // by size asked, its block
 	prior  [systems]float64 // of the Dirichlet distribution of the shares
 }
 
 // gather collects the sizes that can be asked, and what ties them together.
 func gather(r *adjust.Result, tables Tables) *job {
-	j := &job{r: r, prior: priorOf(r.Job.Machine)}
-	parts := newStandard(tables)
+	j := &job{r: r, prior: priorOf(r.Job.Machine), at: map[string]int{}}
+	parts, roles := newStandard(tables), rolesOf(r.Job)
 	for i := range r.Job.Sizes {
 		size := &r.Job.Sizes[i]
 		found := r.Size(size.ID)
-		if !isLength(size.Kind) || !found.Determined || followsFromThread(r.Job, size.ID) {
+		if !isLength(size.Kind) || !found.Determined || followsFromThread(r.Job, roles, size) {
 			continue
 		}
-		a := newAsked(size, found, parts.of(r.Job, size))
+		a := newAsked(size, found, parts.of(size, isMajor(r.Job, roles, size.ID)))
 		below, above := a.scatter.reach()
 		if below+above > widestReach || math.Abs(a.x) > farthest {
 			continue
 		}
 		a.values = inKind(size.Kind, masses(a.x-below, a.x+above, a.members))
 		a.decide(r.Job.Units)
+		j.at[size.ID] = len(j.asked)
 		j.asked = append(j.asked, a)
 	}
 	j.ties = j.listTies()
-	j.blocks = j.divide()
+	j.divide()
 	return j
 }
 
@@ -69,11 +72,25 @@ func isLength(kind trade.SizeKind) bool {
 	return kind.Dimension() == unit.Length && kind != trade.Pitch && kind != trade.Module
 }
 
+// role is a size in a role of a reading.
+type role struct{ name, id string }
+
+// rolesOf returns what stands in which roles of a job's readings.
+func rolesOf(job *trade.Job) map[role]bool {
+	roles := map[role]bool{}
+	for i := range job.Readings {
+		for _, arg := range job.Readings[i].Of {
+			roles[role{arg.Role, arg.ID}] = true
+		}
+	}
+	return roles
+}
+
 // followsFromThread reports whether the drawing gave a thread and not this size:
 // an effective or minor diameter, or any size of a thread that the job names,
 // which the tables of threads tell from all its sizes at once.
-func followsFromThread(job *trade.Job, id string) bool {
-	return standsFor(job, id, "effective") || standsFor(job, id, "minor") || ofThread(job, id) && job.Size(id).Meant == ""
+func followsFromThread(job *trade.Job, roles map[role]bool, size *trade.Size) bool {
+	return roles[role{"effective", size.ID}] || roles[role{"minor", size.ID}] || ofThread(job, size.ID) && size.Meant == ""
 }
 
 // ofThread reports whether a size is one of a thread that the job names.
@@ -84,15 +101,8 @@ func ofThread(job *trade.Job, id string) bool {
 }
 
 // isMajor reports whether the size is a thread's major diameter.
-func isMajor(job *trade.Job, id string) bool {
-	return standsFor(job, id, "major") || slices.ContainsFunc(job.Threads, func(t trade.Thread) bool { return t.Major == id })
-}
-
-// standsFor reports whether a reading has the size in this role.
-func standsFor(job *trade.Job, id, role string) bool {
-	return slices.ContainsFunc(job.Readings, func(r trade.Reading) bool {
-		return slices.ContainsFunc(r.Of, func(a trade.Arg) bool { return a.Role == role && a.ID == id })
-	})
+func isMajor(job *trade.Job, roles map[role]bool, id string) bool {
+	return roles[role{"major", id}] || slices.ContainsFunc(job.Threads, func(t trade.Thread) bool { return t.Major == id })
 }
 
 // newAsked sets up a size.

@@ -95,7 +95,7 @@ func (f *found) named(i int, c Candidate) *found {
 	other.asked, other.blocks = slices.Clone(f.job.asked), slices.Clone(f.job.blocks)
 	a := &other.asked[i]
 	a.decided, a.values = true, []value{a.value(nearest(c.Value))}
-	b := other.blockOf(i)
+	b := other.block[i]
 	other.blocks[b] = other.newBlock(other.blocks[b].members)
 	return f.again(&other, b)
 }

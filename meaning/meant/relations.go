@@ -121,5 +121,8 @@ func (j *job) valueOf(name string) float64 {
 }
 
 func (j *job) indexOf(id string) int {
-	return slices.IndexFunc(j.asked, func(a asked) bool { return a.size.ID == id })
+	if i, ok := j.at[id]; ok {
+		return i
+	}
+	return -1
 }

@@ -43,10 +43,8 @@ func (j *job) solve() *found {
 // prune drops the points that have next to no weight after the readings.
 func (f *found) prune() {
 	logs := slices.Clone(f.prior)
-	for i := range f.job.blocks {
-		for m, log := range f.logsOf(i) {
-			logs[m] += log
-		}
+	for m := range f.points {
+		logs[m] += f.job.logAt(&f.points[m].shares)
 	}
 	var kept []int
 	for m, weight := range normalised(logs) {
@@ -55,6 +53,24 @@ func (f *found) prune() {
 		}
 	}
 	f.points, f.prior = only(f.points, kept), only(f.prior, kept)
+}
+
+// logAt returns the logarithm of the likelihood of all blocks at these shares. Most
+// points are dropped again, so that a logarithm is taken only of as large a product
+// as a number holds.
+func (j *job) logAt(shares *[systems]float64) float64 {
+	const smallest, largest = 1e-150, 1e150
+	sum, product := 0.0, 1.0
+	for i := range j.blocks {
+		at := j.blocks[i].at(shares)
+		if next := product * at; smallest < next && next < largest {
+			product = next
+			continue
+		}
+		sum += math.Log(product) + math.Log(at)
+		product = 1
+	}
+	return sum + math.Log(product)
 }
 
 // only returns some members of a list.

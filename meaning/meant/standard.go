@@ -104,9 +104,9 @@ func reaching(list []member, s system, from, to int64) []member {
 // of returns the members that a size may be: a bore that of a drill, a round a
 // ball or, where a reading takes it for one, the major diameter of a thread, a
 // width a key.
-func (s *standard) of(job *trade.Job, size *trade.Size) []member {
+func (s *standard) of(size *trade.Size, major bool) []member {
 	switch {
-	case isMajor(job, size.ID):
+	case major:
 		return s.thread
 	case size.Kind == trade.Diameter && size.Surface == trade.Inside:
 		return s.bore

@@ -209,6 +209,10 @@ func (s *Solution) Influence(j int) []float64 {
 	return s.Shown(&Row{Columns: []int{j}, Values: []float64{1}})
 }
 
+// InfluenceOf returns how far unknown j moves when observation i is one σ more: one
+// figure of Influence.
+func (s *Solution) InfluenceOf(i, j int) float64 { return s.seen[i].dot(s.moved[j]) }
+
 // newSolution fills in what follows from the place where a search ended.
 func newSolution(p *Problem, at *place) *Solution {
 	s := &Solution{

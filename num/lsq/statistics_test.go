@@ -117,6 +117,7 @@ func TestResponse(t *testing.T) {
 		}
 		for j := range s.truth {
 			near(t, "influence", after.X[j]-before.X[j], before.Influence(j)[k], 1e-12)
+			near(t, "influence of one", after.X[j]-before.X[j], before.InfluenceOf(k, j), 1e-12)
 		}
 	}
 	for j := range s.truth {

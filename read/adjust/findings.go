@@ -43,8 +43,7 @@ type findings struct {
 	used     map[*forward]bool // readings with a value in use
 	holds    []int             // by unknown: the readings in use that touch it
 	checks   map[string]Check  // by reading
-	readings []string          // those with a value in use
-	reader   []int             // by place in the solution: the index of its reading among these, -1 for a prior
+	weak     [][]int           // the values of each reading that no others check, by place in the solution
 }
 
 func newFindings(m *model, t *trial, v *verdict) *findings {
@@ -53,11 +52,14 @@ func newFindings(m *model, t *trial, v *verdict) *findings {
 		used: map[*forward]bool{}, holds: make([]int, len(m.unknowns)), checks: map[string]Check{},
 	}
 	values := map[string][]int{}
+	var readings []string // those with a value in use
 	for k, i := range t.index {
 		f.position[i] = k
 		o := m.observations[i]
-		f.reader = append(f.reader, f.readerOf(o.source, values))
 		if o.source.Kind == FromReading {
+			if _, met := values[o.source.ID]; !met {
+				readings = append(readings, o.source.ID)
+			}
 			values[o.source.ID] = append(values[o.source.ID], k)
 			f.used[m.values[o.values[0]].reading] = true
 		}
@@ -72,23 +74,13 @@ func newFindings(m *model, t *trial, v *verdict) *findings {
 			f.holds[column]++
 		}
 	}
-	for reading, list := range values {
-		f.checks[reading] = f.checkOf(list)
+	for _, reading := range readings {
+		f.checks[reading] = f.checkOf(values[reading])
+		if f.checks[reading] != OthersCheck {
+			f.weak = append(f.weak, values[reading])
+		}
 	}
 	return f
-}
-
-// readerOf returns the index of the reading that an observation comes from,
-// listing it where it is not among those met so far, or -1. The values of a
-// reading follow each other.
-func (f *findings) readerOf(source Source, met map[string][]int) int {
-	if source.Kind != FromReading {
-		return -1
-	}
-	if _, ok := met[source.ID]; !ok {
-		f.readings = append(f.readings, source.ID)
-	}
-	return len(f.readings) - 1
 }
 
 // columns returns the unknown sizes and pieces that a reading tells something
@@ -162,19 +154,19 @@ func (f *findings) size(s *trade.Size) Size {
 }
 
 // check says what would show a wrong reading among those that settle a size:
-// the least that stands behind any reading with a share in its variance.
+// the least that stands behind any reading with a share in its variance. Only
+// those that others do not check can make it less than that.
 func (f *findings) check(column int) Check {
-	variance := f.u(column) * f.u(column)
-	shares := make([]float64, len(f.readings))
-	for k, influence := range f.Influence(column) {
-		if reading := f.reader[k]; reading >= 0 {
-			shares[reading] += influence * influence / variance
-		}
-	}
 	least := OthersCheck
-	for reading, share := range shares {
-		if share > leastShare {
-			least = min(least, f.checks[f.readings[reading]])
+	enough := leastShare * f.u(column) * f.u(column)
+	for _, values := range f.weak {
+		share := 0.0
+		for _, k := range values {
+			influence := f.InfluenceOf(k, column)
+			share += influence * influence
+		}
+		if share > enough {
+			least = min(least, f.checks[f.observations[f.index[values[0]]].source.ID])
 		}
 	}
 	return least

@@ -49,7 +49,7 @@ type shown struct {
 type model struct {
 	job          *trade.Job
 	unknowns     []unknown
-	named        map[string]*trade.Size
+	sizeAt       map[string]int // the place of a size among those of the job
 	sizes        map[string]int // column of a size; absent where it is exact
 	pieces       map[string]int
 	zeros        map[string]int
@@ -76,7 +76,7 @@ type formAt struct {
 func compile(job *trade.Job) *model {
 	m := &model{
 		job:    job,
-		named:  map[string]*trade.Size{},
+		sizeAt: make(map[string]int, len(job.Sizes)),
 		sizes:  map[string]int{},
 		pieces: map[string]int{},
 		zeros:  map[string]int{},
@@ -101,7 +101,12 @@ func compile(job *trade.Job) *model {
 
 // size returns the size with this id, nil if there is none: as Job.Size does,
 // but without looking through all of them.
-func (m *model) size(id string) *trade.Size { return m.named[id] }
+func (m *model) size(id string) *trade.Size {
+	if i, ok := m.sizeAt[id]; ok {
+		return &m.job.Sizes[i]
+	}
+	return nil
+}
 
 // touch notes which readings and relations each column stands in.
 func (m *model) touch() {
@@ -141,7 +146,7 @@ func (m *model) prior(column int, value, sigma float64, source Source) {
 func (m *model) addSizes() {
 	for i := range m.job.Sizes {
 		size := &m.job.Sizes[i]
-		m.named[size.ID] = size
+		m.sizeAt[size.ID] = i
 		if size.Known.Exact() {
 			m.exact[size.ID] = size.Known.Value.Inside()
 			continue

@@ -169,10 +169,8 @@ func (r *Result) Scatters() bool { return r.Dof > 0 && r.P < scatterLevel }
 
 // Size returns the result for the size with this id, nil if there is none.
 func (r *Result) Size(id string) *Size {
-	for i := range r.Sizes {
-		if r.Sizes[i].ID == id {
-			return &r.Sizes[i]
-		}
+	if i, ok := r.found.sizeAt[id]; ok {
+		return &r.Sizes[i]
 	}
 	return nil
 }

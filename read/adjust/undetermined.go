@@ -144,7 +144,7 @@ func list(names []string) string {
 // method names the plainest reading of an unknown.
 func (f *findings) method(column int) string {
 	u := f.unknowns[column]
-	size := f.job.Size(u.id)
+	size := f.model.size(u.id)
 	switch {
 	case size == nil && u.kind == placeUnknown && f.job.Place(u.id) != nil:
 		return u.id + " by another `" + gauge.Touch().ID + "`, well away from the others"

@@ -151,7 +151,7 @@ func (f *findings) rectangular(o observation) bool {
 	case FromReading:
 		return f.values[o.values[0]].reading.reading.GoNoGo()
 	case FromKnown:
-		return f.job.Size(o.source.ID).Known.Within.Given()
+		return f.model.size(o.source.ID).Known.Within.Given()
 	case FromRelation:
 		return f.job.Relations[o.source.Index].Within.Given()
 	case FromPiece, fromForm:

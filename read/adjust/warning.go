@@ -126,7 +126,7 @@ func wayOf(jaw gauge.Jaw) string {
 func (f *findings) radii(add func(reading, format string, args ...any)) {
 	for _, forward := range f.forwards {
 		for _, arg := range forward.reading.Of {
-			size := f.job.Size(arg.ID)
+			size := f.model.size(arg.ID)
 			role := forward.method.Role(arg.Role)
 			if size == nil || role < 0 || size.Kind != trade.Radius || forward.method.Roles[role].Kind != gauge.AnyLength {
 				continue

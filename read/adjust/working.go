@@ -67,7 +67,7 @@ func (f *findings) formula(forward *forward) (symbols string, numbers func(Show)
 
 // dimension returns what a named size or piece measures.
 func (f *findings) dimension(id string) unit.Dimension {
-	if size := f.job.Size(id); size != nil {
+	if size := f.model.size(id); size != nil {
 		return size.Kind.Dimension()
 	}
 	return unit.Length
