@@ -28,6 +28,11 @@ var catalogues = []names{
 		kinds: []string{"make/strength.Mode", "make/strength.Piece"},
 		holds: []string{"Mode", "Piece"},
 	},
+	{
+		what:  "survey",
+		kinds: []string{"read/survey.trade.SurveyKind"},
+		holds: []string{"Kind", "Name", "Title"},
+	},
 }
 
 // TestNobodySwitchesOnAnEntry: what is known of a way of giving, a survey, a kind of

@@ -30,7 +30,8 @@ var order = [][]string{
 	{"job/trade"},
 	{"job/record"},
 	{"read/gauge"},
-	{"job/keys"}, // below the catalogue: under a reading's "of" stand the roles of its methods
+	{"read/survey"},
+	{"job/keys"}, // below the catalogues: under a reading's "of" stand the roles of its methods
 	{"read/sound"},
 	{"read/adjust"},
 	{"read/simulate"},

@@ -29,7 +29,7 @@ import (
 // numeric are the rooms whose figures somebody works to.
 var numeric = []string{
 	"./num/unit", "./num/grad", "./num/expr", "./num/lsq", "./num/geom", "./tables/limits",
-	"./read/gauge", "./read/adjust", "./read/simulate", "./read/blunder", "./read/advise", "./meaning/meant", "./meaning/series",
+	"./read/gauge", "./read/survey", "./read/adjust", "./read/simulate", "./read/blunder", "./read/advise", "./meaning/meant", "./meaning/series",
 	"./make/fit", "./make/mating", "./make/strength", "./make/part", "./make/hold", "./make/lathe", "./make/plan",
 	"./prove/upkeep", "./prove/inspect",
 }

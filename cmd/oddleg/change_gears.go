@@ -45,10 +45,7 @@ func (c *changeGearsCommand) Run(s streams) error {
 	length := g.length("--length", c.Length)
 	var found *lathe.ChangeGears
 	if len(g.faults) == 0 {
-		if found, err = lathe.FindTrainsUntil(s.context(), machine, wanted, func(int, int) {}); err != nil {
-			if s.context().Err() != nil {
-				return err
-			}
+		if found, err = lathe.FindTrains(machine, wanted); err != nil {
 			g.refused(err)
 		}
 	}

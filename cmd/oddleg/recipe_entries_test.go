@@ -8,8 +8,10 @@ import (
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/make/strength"
+	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/num/grad"
 	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/read/survey"
 )
 
 // asked is a command with what must be in its answer.
@@ -93,4 +95,86 @@ joints:
 		}},
 		{[]string{"sheet", "FILE", "--date", "2026-01-02"}, []string{"wrote"}},
 	})
+}
+
+// tailstock is a survey that the catalogue lacks: how much higher the tailstock stands
+// than the headstock.
+var tailstock = survey.Kind{
+	Name:   "tailstock-height",
+	Title:  "Height of a tailstock",
+	Says:   "Whether a bar between centres lies level, by a dial along its top.",
+	Source: "constructed",
+	Keys: []survey.Key{
+		{Name: "head", Sort: survey.Readings, Obligatory: true, Say: "dial on top at the headstock"},
+		{Name: "tail", Sort: survey.Readings, Obligatory: true, Say: "dial on top at the tailstock"},
+		{Name: "packed", Beside: "tail", Say: "height of the packing there is"},
+	},
+	Work: func(l *survey.Look) error {
+		higher, err := l.Difference("tail", "head")
+		if err != nil {
+			return err
+		}
+		l.Find("rise", "tailstock higher by", higher).Wears = true
+		l.JudgeSize("height of the tailstock", higher)
+		l.Advise("Take %s of packing out.", l.Length(higher.Value))
+		l.Answer.Plot = survey.Plot{X: "along the bed", Y: "axis higher", Series: []survey.Series{{
+			Name: "axis", Points: []geom.Point{{}, {X: 400, Y: higher.Value}}, U: []float64{0, higher.U},
+		}}}
+		return nil
+	},
+	Finds:  []string{"rise"},
+	Judged: "rise",
+}
+
+// TestOneEntryOfASurveyIsEnough adds a kind of survey in memory: the job file takes it,
+// it is worked out, judged, drawn and makes a trend, and help and schema know it. By
+// hand: 0.05 - 0.01 and 0.064 - 0.014 mm; each reading scatters by 0.003 mm, so that u =
+// 0.003·√2, 0.0083 with 95 %.
+func TestOneEntryOfASurveyIsEnough(t *testing.T) {
+	k := tailstock
+	t.Cleanup(survey.Add(&k))
+	const job = `oddleg: 1
+job: An old lathe
+units: mm
+kit:
+  clock: {kind: dial, zero: 0.002 mm, repeat: 0.003 mm}
+surveys:
+  - {id: first, kind: tailstock-height, date: 2020-03-01, with: clock, within: 0.08 mm, head: 0.01, tail: 0.05}
+  - {id: now, kind: tailstock-height, date: 2024-03-01, with: clock, within: 0.08 mm, head: 0.014, tail: 0.064, packed: 1}
+`
+	pictures := filepath.Join(t.TempDir(), "pictures")
+	askAll(t, job, []asked{
+		{[]string{"upkeep", "FILE", "--pictures", pictures}, []string{
+			"Height of a tailstock, first, 2020-03-01", "tailstock higher by 0.0400 ± 0.0083", "tailstock higher by 0.0500 ± 0.0083",
+			"Take 0.050 mm of packing out.", "height of a tailstock", "look again",
+		}},
+		{[]string{"upkeep", "FILE", "--json"}, []string{`"kind": "tailstock-height"`, `"key": "rise"`}},
+		{[]string{"help", "job", "surveys"}, []string{"ram, dovetail, tailstock-height", "With kind tailstock-height: dial on top at the headstock"}},
+		{[]string{"help", "job", "--schema"}, []string{`"tailstock-height"`, `"packed"`}},
+		{[]string{"sheet", "FILE", "--date", "2026-01-02"}, []string{"wrote"}},
+	})
+	for _, name := range []string{"1-first.svg", "2-now.svg", "wear-tailstock-height-height-of-a-tailstock.svg"} {
+		if text, err := os.ReadFile(filepath.Join(pictures, name)); err != nil || !bytes.Contains(text, []byte("<svg")) {
+			t.Errorf("no picture %s (%v)", name, err)
+		}
+	}
+}
+
+// TestWhatASurveyLacksIsSaid: a key that stands beside another asks for it, as its entry
+// has it.
+func TestWhatASurveyLacksIsSaid(t *testing.T) {
+	k := tailstock
+	k.Keys = append([]survey.Key{}, k.Keys...)
+	k.Keys[1].Obligatory = false
+	t.Cleanup(survey.Add(&k))
+	file := filepath.Join(t.TempDir(), "job.yaml")
+	const job = "oddleg: 1\njob: J\nunits: mm\nkit: {clock: {kind: dial}}\nsurveys:\n" +
+		"  - {kind: tailstock-height, date: 2024-03-01, with: clock, head: 0.01, packed: 1}\n"
+	if err := os.WriteFile(file, []byte(job), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	var out bytes.Buffer
+	if got := run([]string{"upkeep", file}, streams{out: &out, complain: &out}); got != wrongInput || !strings.Contains(out.String(), `"tail"`) {
+		t.Errorf("exit status %d: %s", got, out.String())
+	}
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"fmt"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
@@ -31,7 +30,7 @@ func (f simulateFlags) Validate() error {
 }
 
 // simulate draws as often as asked for, nil where that is not at all.
-func (f simulateFlags) simulate(ctx context.Context, result *adjust.Result) (*simulate.Simulation, error) {
+func (f simulateFlags) simulate(result *adjust.Result) (*simulate.Simulation, error) {
 	if f.Simulate == 0 {
 		return nil, nil
 	}
@@ -40,5 +39,5 @@ func (f simulateFlags) simulate(ctx context.Context, result *adjust.Result) (*si
 		faults.Add(trade.Pos{}, "--simulate %d: at most %d for a job of %d sizes", f.Simulate, most, len(result.Sizes))
 		return nil, faults
 	}
-	return simulate.SizesUntil(ctx, result, f.Simulate, f.Seed, func(int) {})
+	return simulate.Sizes(result, f.Simulate, f.Seed), nil
 }

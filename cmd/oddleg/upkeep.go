@@ -41,7 +41,7 @@ func (c *upkeepCommand) Run(s streams) error {
 	if err != nil {
 		return refuse(s, c.JSON, err)
 	}
-	return errors.Join(c.withPast(s.context(), s, shop), shop.Close())
+	return errors.Join(c.withPast(context.Background(), s, shop), shop.Close())
 }
 
 // judged tells what the surveys of a job say.
@@ -106,7 +106,7 @@ func graphs(r *upkeep.Result) []named {
 	}
 	for _, trends := range r.Things() {
 		sheet, err := picture.Wear(trends, units, graphWidth, graphHeight)
-		list = append(list, named{fmt.Sprintf("wear-%s-%s", trends[0].Kind, trends[0].Thing()), sheet, err})
+		list = append(list, named{fmt.Sprintf("wear-%s-%s", trends[0].Kind.Name, trends[0].Thing()), sheet, err})
 	}
 	return list
 }

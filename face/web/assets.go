@@ -69,10 +69,12 @@ func assetAt(name string) string {
 	return "/a/" + a.name
 }
 
-// assets answers for them. A page of an older program may ask for one by its
+// assetPages answer for scripts, styles and fonts. A page of an older program may ask for one by its
 // older name: it gets what is there now, not to be kept.
-func (s *server) assets() {
-	s.pages.HandleFunc("GET /a/{hash}/{name}", func(w http.ResponseWriter, r *http.Request) {
+type assetPages struct{ *desk }
+
+func (s *assetPages) routes(t *table) {
+	t.HandleFunc("GET /a/{hash}/{name}", func(w http.ResponseWriter, r *http.Request) {
 		a, ok := all[r.PathValue("name")]
 		if !ok {
 			http.NotFound(w, r)

@@ -13,10 +13,12 @@ import (
 	"codeberg.org/oddleg/oddleg/job/record"
 )
 
-// both answers where two people changed one job.
-func (s *server) both() {
-	s.on("GET /job/{job}/both/{branch}", s.bothPage)
-	s.on("POST /job/{job}/both/{branch}", s.putTogether)
+// branchPages answer where two people changed one job.
+type branchPages struct{ *desk }
+
+func (s *branchPages) routes(t *table) {
+	t.on("GET /job/{job}/both/{branch}", s.bothPage)
+	t.on("POST /job/{job}/both/{branch}", s.putTogether)
 }
 
 // twoVersions is a job of which two versions were made from one.
@@ -35,7 +37,7 @@ type twoVersions struct {
 // errAlone is for a version that is not open any more.
 var errAlone = errors.New("these versions have been put together already")
 
-func (s *server) bothPage(w http.ResponseWriter, r *http.Request) error {
+func (s *branchPages) bothPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "record")
 	if err != nil {
 		return err
@@ -51,7 +53,7 @@ func (s *server) bothPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // twoVersions finds both versions and what they were made from.
-func (s *server) twoVersions(r *http.Request, v *jobView) (*twoVersions, error) {
+func (s *branchPages) twoVersions(r *http.Request, v *jobView) (*twoVersions, error) {
 	two := &twoVersions{theirs: v.Source}
 	branch, err := strconv.Atoi(r.PathValue("branch"))
 	if err != nil || !slices.Contains(v.Branches, branch) {
@@ -92,7 +94,7 @@ func (t *twoVersions) find(history []record.Revision, current int) {
 
 // putTogether saves what two people made of a job as one. What was saved
 // meanwhile is not overwritten: then the page is shown again with it.
-func (s *server) putTogether(w http.ResponseWriter, r *http.Request) error {
+func (s *branchPages) putTogether(w http.ResponseWriter, r *http.Request) error {
 	if err := r.ParseForm(); err != nil {
 		return err
 	}
@@ -121,7 +123,7 @@ func (s *server) putTogether(w http.ResponseWriter, r *http.Request) error {
 	return goTo(w, r, v.at("readings"))
 }
 
-func (s *server) saveBoth(r *http.Request, v *jobView, two *twoVersions, source []byte) error {
+func (s *branchPages) saveBoth(r *http.Request, v *jobView, two *twoVersions, source []byte) error {
 	_, err := s.Record.Save(r.Context(), record.Save{
 		Stamp: s.stamp(r, fmt.Sprintf("two versions put together: revisions %d and %d", two.Mine.Number, two.Theirs.Number)),
 		Job:   v.ID, From: v.Revision, Merges: two.Branch, Source: source, Index: s.indexOf(r, v.Job, source),

@@ -78,7 +78,7 @@ func (c *cache) freshen(at key) {
 }
 
 // work works out a text in a person's units.
-func (s *server) work(source []byte, units unit.Unit) worked {
+func (s *desk) work(source []byte, units unit.Unit) worked {
 	return s.cache.of(source, units, func() worked {
 		job, err := readJob(source)
 		if err != nil {
@@ -90,7 +90,7 @@ func (s *server) work(source []byte, units unit.Unit) worked {
 		if err != nil {
 			return worked{Job: job, Faults: faultsOf(err)}
 		}
-		next := sync.OnceValue(func() *advise.Advice { return advise.Next(context.Background(), found.Result, advise.Options{}) })
+		next := sync.OnceValue(func() *advise.Advice { return advise.Next(found.Result, advise.Options{}) })
 		return worked{Job: job, Found: found, Next: next}
 	})
 }

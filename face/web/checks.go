@@ -20,11 +20,13 @@ import (
 // checksSection is that of a job's text with the readings of the finished part.
 const checksSection = "checks"
 
-// checks answers for the proving of the part.
-func (s *server) checks() {
-	s.on("GET /job/{job}/checks", s.checksPage)
-	s.on("POST /job/{job}/checks", s.saveCheck)
-	s.on("POST /job/{job}/checks/old", s.saveOldCheck)
+// checkPages answer for the proving of the part.
+type checkPages struct{ *desk }
+
+func (s *checkPages) routes(t *table) {
+	t.on("GET /job/{job}/checks", s.checksPage)
+	t.on("POST /job/{job}/checks", s.saveCheck)
+	t.on("POST /job/{job}/checks/old", s.saveOldCheck)
 }
 
 // checkLine is one size of the inspection sheet, with how it stands.
@@ -49,7 +51,7 @@ type checkVerdict struct {
 
 // checksPage shows the inspection sheet, with a place to type what was read.
 // Working it out takes longer than a page may: until then it says so.
-func (s *server) checksPage(w http.ResponseWriter, r *http.Request) error {
+func (s *checkPages) checksPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, string(reckon.Checks))
 	if err != nil {
 		return err
@@ -70,7 +72,7 @@ func (s *server) checksPage(w http.ResponseWriter, r *http.Request) error {
 
 // proving sets the proving of a part going and waits a little for it: nil where
 // it is done.
-func (s *server) proving(v *jobView) (*task, error) {
+func (s *desk) proving(v *jobView) (*task, error) {
 	asked := &task{ID: taskID("proving", v.ID, string(v.Source), v.worked.Job.Shown().String()), Job: v.ID, Title: "How the part is proved", Path: v.at("checks")}
 	t, err := s.tasks.begin(asked, func(context.Context, func(done, all int)) (*spoken, error) {
 		_, err := v.Found.Proved()
@@ -88,7 +90,7 @@ func (s *server) proving(v *jobView) (*task, error) {
 }
 
 // showWaiting says that something is still being worked out, and looks again.
-func (s *server) showWaiting(w http.ResponseWriter, r *http.Request, v *jobView, title string, t *task, err error) error {
+func (s *desk) showWaiting(w http.ResponseWriter, r *http.Request, v *jobView, title string, t *task, err error) error {
 	if err != nil {
 		return err
 	}
@@ -104,7 +106,7 @@ func typingUnit(r *http.Request, v *jobView) string {
 }
 
 // checkLines are the sizes of the sheet in the order of making.
-func (s *server) checkLines(c *inspect.Result) []checkLine {
+func (s *checkPages) checkLines(c *inspect.Result) []checkLine {
 	view := unit.View{In: c.Job.Shown()}
 	var list []checkLine
 	for i := range c.Sheet {
@@ -127,7 +129,7 @@ func (s *server) checkLines(c *inspect.Result) []checkLine {
 	return list
 }
 
-func (s *server) checkVerdict(view unit.View, piece int, v *inspect.Verdict) checkVerdict {
+func (s *checkPages) checkVerdict(view unit.View, piece int, v *inspect.Verdict) checkVerdict {
 	told := checkVerdict{Piece: piece, Right: v.Says == inspect.Conforming, Off: v.Says == inspect.NotConforming && (v.Take == nil || v.Take.Off == 0)}
 	says, found, more := say.VerdictWords(v)
 	told.Says, told.Found = says.Shown(view), found.Shown(view)
@@ -138,7 +140,7 @@ func (s *server) checkVerdict(view unit.View, piece int, v *inspect.Verdict) che
 }
 
 // saveCheck takes a reading of the part as the sheet proposes it.
-func (s *server) saveCheck(w http.ResponseWriter, r *http.Request) error {
+func (s *checkPages) saveCheck(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, string(reckon.Checks))
 	if err != nil {
 		return err
@@ -169,7 +171,7 @@ func (s *server) saveCheck(w http.ResponseWriter, r *http.Request) error {
 
 // withCheck writes a check into a text, and the gauge pieces that the kit lacked
 // for it. What makes the text wrong is not written.
-func (s *server) withCheck(r *http.Request, job *trade.Job, source []byte, step *inspect.Step) ([]byte, error) {
+func (s *checkPages) withCheck(r *http.Request, job *trade.Job, source []byte, step *inspect.Step) ([]byte, error) {
 	var err error
 	for _, piece := range step.Borrow {
 		if job.Piece(piece.ID) != nil {
@@ -197,7 +199,7 @@ func (s *server) withCheck(r *http.Request, job *trade.Job, source []byte, step 
 }
 
 // putCheck writes a check that is nobody's yet, and reads what came of it.
-func (s *server) putCheck(source []byte, fields []record.Field) ([]byte, error) {
+func (s *checkPages) putCheck(source []byte, fields []record.Field) ([]byte, error) {
 	source, err := jobedit.Put(source, record.Item{Section: checksSection, ID: jobedit.NextID(source, checksSection, "k1"), Fields: fields})
 	if err == nil {
 		_, err = readJob(source)
@@ -257,7 +259,7 @@ func (v *jobView) reads(x *trade.Reading) unit.Dimension {
 }
 
 // saveOldCheck takes a reading of the old part once more, now that it is apart.
-func (s *server) saveOldCheck(w http.ResponseWriter, r *http.Request) error {
+func (s *checkPages) saveOldCheck(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, string(reckon.Checks))
 	if err != nil {
 		return err

@@ -49,7 +49,7 @@ func isOpen(r *http.Request) bool {
 var forGuests = map[string]bool{"/join": true, "/you/units": true, "/you/name": true}
 
 // knowing lets in this computer, and devices by their keys: guests to look.
-func (s *server) knowing(next http.Handler) http.Handler {
+func (s *door) knowing(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if isHere(r) || s.guard.Shared && isOpen(r) {
 			next.ServeHTTP(w, r)
@@ -73,7 +73,7 @@ func (s *server) knowing(next http.Handler) http.Handler {
 var errNoKey = trade.Faults{{Text: "this device has not joined yet"}}
 
 // device finds out which device a request comes from.
-func (s *server) device(r *http.Request) (record.Device, error) {
+func (s *door) device(r *http.Request) (record.Device, error) {
 	key := cookie(r, keyCookie)
 	if !s.guard.Shared || key == "" {
 		return record.Device{}, errNoKey
@@ -82,7 +82,7 @@ func (s *server) device(r *http.Request) (record.Device, error) {
 }
 
 // keepOut says how to join.
-func (s *server) keepOut(w http.ResponseWriter, r *http.Request, err error) {
+func (s *door) keepOut(w http.ResponseWriter, r *http.Request, err error) {
 	var faults trade.Faults
 	if !errors.As(err, &faults) {
 		s.complain(w, r, err)

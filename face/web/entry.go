@@ -117,7 +117,7 @@ func listed(text string) []string {
 }
 
 // newID is what an entry is called.
-func (s *server) newID(r *http.Request, f *entryForm, source []byte) string {
+func (s *desk) newID(r *http.Request, f *entryForm, source []byte) string {
 	if f.ID != "" {
 		return f.ID
 	}
@@ -149,7 +149,7 @@ type asEntry func(f *entryForm) []record.Field
 // saveEntry writes an entry into the text of a job. What makes a text that was
 // right wrong is not saved: the form is shown again as it was typed, with what is
 // wrong.
-func (s *server) saveEntry(w http.ResponseWriter, r *http.Request, v *jobView, f *entryForm, as asEntry) error {
+func (s *desk) saveEntry(w http.ResponseWriter, r *http.Request, v *jobView, f *entryForm, as asEntry) error {
 	f.typed(r)
 	saved, err := s.change(w, r, f.Title, func(source []byte) ([]byte, error) {
 		if err := f.chosen(); err != nil {
@@ -178,7 +178,7 @@ func (s *server) saveEntry(w http.ResponseWriter, r *http.Request, v *jobView, f
 
 // free refuses a new entry that is called like one that is there, which it would
 // else take the place of. The same form sent twice was made from the text before.
-func (s *server) free(source []byte, f *entryForm, id string) error {
+func (s *desk) free(source []byte, f *entryForm, id string) error {
 	if f.ID != "" {
 		return nil
 	}
@@ -189,7 +189,7 @@ func (s *server) free(source []byte, f *entryForm, id string) error {
 }
 
 // drops answers for taking an entry out of a section of the text.
-func (s *server) drops(section, back string) action {
+func (s *desk) drops(section, back string) action {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		id := r.PathValue("entry")
 		saved, err := s.change(w, r, section+" "+id+" taken out", func(source []byte) ([]byte, error) {

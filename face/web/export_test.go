@@ -4,4 +4,6 @@ package web
 var Reencode = reencode
 
 // Patterns are those of all actions of the page.
-func Patterns(c Config) []string { return newServer(c, Guard{}).patterns }
+func Patterns(c Config) []string {
+	return newTable(&desk{Config: c, cache: newCache(), tasks: newTasks()}).patterns
+}

@@ -7,11 +7,13 @@ import (
 	"codeberg.org/oddleg/oddleg/job/record"
 )
 
-// find answers for the search.
-func (s *server) find() { s.on("GET /find", s.findPage) }
+// findPages answer for the search.
+type findPages struct{ *desk }
+
+func (s *findPages) routes(t *table) { t.on("GET /find", s.findPage) }
 
 // findPage shows what is found of what is asked for.
-func (s *server) findPage(w http.ResponseWriter, r *http.Request) error {
+func (s *findPages) findPage(w http.ResponseWriter, r *http.Request) error {
 	asked := lineOf(r, "q")
 	var hits []record.Hit
 	if asked != "" {

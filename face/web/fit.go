@@ -13,18 +13,20 @@ import (
 // madeSizes is the section of a job's text with the sizes of the part.
 const madeSizes = "part.sizes"
 
-// fit answers for what to make the part to.
-func (s *server) fit() {
-	s.on("GET /job/{job}/fit", s.fitPage)
-	s.on("GET /job/{job}/fit/new", s.madeSizePage)
-	s.on("POST /job/{job}/fit/new", s.saveMadeSize)
-	s.on("GET /job/{job}/fit/{entry}", s.madeSizePage)
-	s.on("POST /job/{job}/fit/{entry}", s.saveMadeSize)
-	s.on("POST /job/{job}/fit/{entry}/drop", s.drops(madeSizes, "fit"))
+// fitPages answer for what to make the part to.
+type fitPages struct{ *desk }
+
+func (s *fitPages) routes(t *table) {
+	t.on("GET /job/{job}/fit", s.fitPage)
+	t.on("GET /job/{job}/fit/new", s.madeSizePage)
+	t.on("POST /job/{job}/fit/new", s.saveMadeSize)
+	t.on("GET /job/{job}/fit/{entry}", s.madeSizePage)
+	t.on("POST /job/{job}/fit/{entry}", s.saveMadeSize)
+	t.on("POST /job/{job}/fit/{entry}/drop", s.drops(madeSizes, "fit"))
 }
 
 // fitPage says what to make, and lists the sizes of the part to be changed.
-func (s *server) fitPage(w http.ResponseWriter, r *http.Request) error {
+func (s *fitPages) fitPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, string(reckon.Fit))
 	if err != nil {
 		return err
@@ -34,7 +36,7 @@ func (s *server) fitPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // madeSizePage shows the form of one size of the part.
-func (s *server) madeSizePage(w http.ResponseWriter, r *http.Request) error {
+func (s *fitPages) madeSizePage(w http.ResponseWriter, r *http.Request) error {
 	v, f, err := s.madeSizeForm(r)
 	if err != nil {
 		return err
@@ -42,7 +44,7 @@ func (s *server) madeSizePage(w http.ResponseWriter, r *http.Request) error {
 	return s.show(w, r, http.StatusOK, entryPage(s.lookAt(r, v, f.Title), f, ""))
 }
 
-func (s *server) saveMadeSize(w http.ResponseWriter, r *http.Request) error {
+func (s *fitPages) saveMadeSize(w http.ResponseWriter, r *http.Request) error {
 	v, f, err := s.madeSizeForm(r)
 	if err != nil {
 		return err
@@ -68,7 +70,7 @@ var origins = []entryChoice{
 
 // madeSizeForm is the form of the size that a request is about, as the text has
 // it.
-func (s *server) madeSizeForm(r *http.Request) (*jobView, *entryForm, error) {
+func (s *fitPages) madeSizeForm(r *http.Request) (*jobView, *entryForm, error) {
 	v, err := s.view(r, string(reckon.Fit))
 	if err != nil {
 		return nil, nil, err

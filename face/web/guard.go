@@ -26,14 +26,18 @@ const (
 const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; connect-src 'self'; " +
 	"font-src 'self'; manifest-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'"
 
-// round puts the guards round a server, the first to be asked outermost.
-func (g Guard) round(s *server) http.Handler {
-	h := s.knowing(s)
+// door is what a request passes before a page answers: who asks, from where, how
+// much.
+type door struct{ *desk }
+
+// round puts the guards round what answers, the first to be asked outermost.
+func (s *door) round(h http.Handler) http.Handler {
+	h = s.knowing(h)
 	h = s.sameOrigin(h)
 	h = bounded(h)
 	h = s.recovered(h)
 	h = compressed(h)
-	return headed(g.named(h))
+	return headed(s.guard.named(h))
 }
 
 // headed sends what keeps a page to itself.
@@ -87,7 +91,7 @@ func isReachedAt(r *http.Request, host string) bool {
 }
 
 // sameOrigin refuses what another site's page sends.
-func (s *server) sameOrigin(next http.Handler) http.Handler {
+func (s *door) sameOrigin(next http.Handler) http.Handler {
 	guard := http.NewCrossOriginProtection()
 	guard.SetDenyHandler(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		s.refuse(w, r, "This was sent by a page of another site, and nothing was done. If it was you, open the page here and do it again.")
@@ -96,7 +100,7 @@ func (s *server) sameOrigin(next http.Handler) http.Handler {
 }
 
 // refuse says why somebody may not do this.
-func (s *server) refuse(w http.ResponseWriter, r *http.Request, why string) {
+func (s *door) refuse(w http.ResponseWriter, r *http.Request, why string) {
 	if err := s.show(w, r, http.StatusForbidden, wrongPage(s.look(r, "That is not allowed"), []string{why})); err != nil {
 		s.Log.Error("a page cannot be shown", "path", r.URL.Path, "why", err)
 	}

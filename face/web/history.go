@@ -10,13 +10,15 @@ import (
 	"codeberg.org/oddleg/oddleg/job/record"
 )
 
-// history answers for the job as it was.
-func (s *server) history() {
-	s.on("GET /job/{job}/as/{number}", s.asPage)
-	s.on("GET /job/{job}/as-on", s.asOn)
-	s.on("GET /job/{job}/compare", s.comparePage)
-	s.on("POST /job/{job}/undo", s.undo)
-	s.on("POST /job/{job}/bring-back", s.bringBack)
+// historyPages answer for the job as it was.
+type historyPages struct{ *desk }
+
+func (s *historyPages) routes(t *table) {
+	t.on("GET /job/{job}/as/{number}", s.asPage)
+	t.on("GET /job/{job}/as-on", s.asOn)
+	t.on("GET /job/{job}/compare", s.comparePage)
+	t.on("POST /job/{job}/undo", s.undo)
+	t.on("POST /job/{job}/bring-back", s.bringBack)
 }
 
 // then is a job as a revision had it.
@@ -30,7 +32,7 @@ type then struct {
 func (t *then) figures() []figure { return (&jobView{worked: t.worked}).figures() }
 
 // asPage shows the sizes and the text of one revision.
-func (s *server) asPage(w http.ResponseWriter, r *http.Request) error {
+func (s *historyPages) asPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "record")
 	if err != nil {
 		return err
@@ -43,7 +45,7 @@ func (s *server) asPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // then finds a revision of a job by its number, as it was written in a path.
-func (s *server) then(r *http.Request, v *jobView, number string) (*then, error) {
+func (s *historyPages) then(r *http.Request, v *jobView, number string) (*then, error) {
 	history, err := s.Record.History(r.Context(), v.ID)
 	if err != nil {
 		return nil, err
@@ -60,7 +62,7 @@ func (s *server) then(r *http.Request, v *jobView, number string) (*then, error)
 }
 
 // asOn leads to the revision that was current at the end of a day.
-func (s *server) asOn(w http.ResponseWriter, r *http.Request) error {
+func (s *historyPages) asOn(w http.ResponseWriter, r *http.Request) error {
 	job, err := s.Record.Job(r.Context(), r.PathValue("job"))
 	if err != nil {
 		return err
@@ -77,7 +79,7 @@ func (s *server) asOn(w http.ResponseWriter, r *http.Request) error {
 }
 
 // comparePage shows what changed between two revisions.
-func (s *server) comparePage(w http.ResponseWriter, r *http.Request) error {
+func (s *historyPages) comparePage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "record")
 	if err != nil {
 		return err
@@ -95,7 +97,7 @@ func (s *server) comparePage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // undo takes back the current revision.
-func (s *server) undo(w http.ResponseWriter, r *http.Request) error {
+func (s *historyPages) undo(w http.ResponseWriter, r *http.Request) error {
 	number, _ := strconv.Atoi(r.FormValue("number"))
 	saved, err := s.Record.Undo(r.Context(), r.PathValue("job"), number, s.stamp(r, ""))
 	if err != nil {
@@ -106,7 +108,7 @@ func (s *server) undo(w http.ResponseWriter, r *http.Request) error {
 
 // bringBack makes the text of an earlier revision the current one, unless it is
 // that already.
-func (s *server) bringBack(w http.ResponseWriter, r *http.Request) error {
+func (s *historyPages) bringBack(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "record")
 	if err != nil {
 		return err

@@ -60,7 +60,7 @@ func (v *jobView) way() []step {
 func (v *jobView) at(page string) string { return "/job/" + v.ID + "/" + page }
 
 // view finds the job of a request and works it out.
-func (s *server) view(r *http.Request, stage string) (*jobView, error) {
+func (s *desk) view(r *http.Request, stage string) (*jobView, error) {
 	ctx := r.Context()
 	job, err := s.Record.Job(ctx, r.PathValue("job"))
 	if err != nil {
@@ -74,28 +74,14 @@ func (s *server) view(r *http.Request, stage string) (*jobView, error) {
 }
 
 // lookAt is look for a page of a job.
-func (s *server) lookAt(r *http.Request, v *jobView, title string) look {
+func (s *desk) lookAt(r *http.Request, v *jobView, title string) look {
 	l := s.look(r, title+" · "+v.Name)
 	l.Job = v
 	return l
 }
 
-// job answers for a job as a whole; each of its stages has a file of its own.
-func (s *server) job() {
-	s.on("GET /job/{job}", s.jobPage)
-}
-
-// jobPage leads to where the job is best taken up.
-func (s *server) jobPage(w http.ResponseWriter, r *http.Request) error {
-	v, err := s.view(r, "")
-	if err != nil {
-		return err
-	}
-	return goTo(w, r, v.at(string(reckon.Readings)))
-}
-
 // told returns what a stage has to say, and what is wrong.
-func (s *server) told(v *jobView, stage ...reckon.Stage) (*spoken, []string) {
+func (s *desk) told(v *jobView, stage ...reckon.Stage) (*spoken, []string) {
 	if v.Found == nil {
 		return nil, said(v.Faults)
 	}
@@ -117,7 +103,7 @@ func said(list trade.Faults) []string {
 // change makes a new revision of a job out of the one that a form was shown with.
 // Its field `from` says which that was: what others saved since is not
 // overwritten, and the same form sent twice is saved once.
-func (s *server) change(w http.ResponseWriter, r *http.Request, note string, edit func(source []byte) ([]byte, error)) (record.Saved, error) {
+func (s *desk) change(w http.ResponseWriter, r *http.Request, note string, edit func(source []byte) ([]byte, error)) (record.Saved, error) {
 	ctx, id := r.Context(), r.PathValue("job")
 	from, err := strconv.Atoi(r.FormValue("from"))
 	if err != nil {
@@ -140,7 +126,7 @@ func (s *server) change(w http.ResponseWriter, r *http.Request, note string, edi
 
 // indexOf is what a job is found by: worked out once, for the page that comes next
 // too. One whose text cannot be read keeps its name, its machine and its part.
-func (s *server) indexOf(r *http.Request, job record.Job, source []byte) record.Index {
+func (s *desk) indexOf(r *http.Request, job record.Job, source []byte) record.Index {
 	is := s.work(source, personOf(r).Units)
 	if is.Job == nil || is.Job.Name == "" {
 		return record.Index{Name: job.Name, Machine: job.Machine, Part: job.Part}
@@ -150,7 +136,7 @@ func (s *server) indexOf(r *http.Request, job record.Job, source []byte) record.
 
 // after leads on after a change: to the page it was made on, or to where two
 // changes are put together.
-func (s *server) after(w http.ResponseWriter, r *http.Request, saved record.Saved, otherwise string) error {
+func (s *desk) after(w http.ResponseWriter, r *http.Request, saved record.Saved, otherwise string) error {
 	if len(saved.Later) > 0 {
 		return goTo(w, r, "/job/"+saved.Job+"/both/"+strconv.Itoa(saved.Branch))
 	}

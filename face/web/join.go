@@ -36,15 +36,17 @@ func invite(ctx context.Context, c Config, key string, guest bool) error {
 
 func joinPath(key string) string { return "/join?key=" + url.QueryEscape(key) }
 
-// join answers for devices that come in.
-func (s *server) join() {
-	s.on("GET /join", s.joinPage)
-	s.on("POST /join", s.letIn)
+// joinPages answer for devices that come in.
+type joinPages struct{ *desk }
+
+func (s *joinPages) routes(t *table) {
+	t.on("GET /join", s.joinPage)
+	t.on("POST /join", s.letIn)
 }
 
 // joinPage asks for the device's name. The invitation is not used up before that
 // is sent: a program that looks at links beforehand does no harm.
-func (s *server) joinPage(w http.ResponseWriter, r *http.Request) error {
+func (s *joinPages) joinPage(w http.ResponseWriter, r *http.Request) error {
 	if isHere(r) {
 		return goTo(w, r, "/")
 	}
@@ -55,7 +57,7 @@ func (s *server) joinPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // letIn gives a device a key of its own, which from then on its browser shows.
-func (s *server) letIn(w http.ResponseWriter, r *http.Request) error {
+func (s *joinPages) letIn(w http.ResponseWriter, r *http.Request) error {
 	key, invitation, name := newKey(), r.FormValue("key"), strings.TrimSpace(r.FormValue("name"))
 	_, err := s.Record.Join(r.Context(), hashed(invitation), record.Device{Name: name}, hashed(key), s.Now())
 	var faults trade.Faults

@@ -13,14 +13,16 @@ import (
 	"codeberg.org/oddleg/oddleg/read/gauge"
 )
 
-// kit answers for the shop's kit: instruments, gauge pieces and machines.
-func (s *server) kit() {
-	s.on("GET /kit", s.kitPage)
-	s.on("GET /kit/new/{class}", writers(s.newToolPage))
-	s.on("POST /kit/new/{class}", s.addTools)
-	s.on("GET /kit/at/{tool}", s.toolPage)
-	s.on("POST /kit/at/{tool}", s.changeTool)
-	s.on("POST /kit/at/{tool}/drop", s.dropTool)
+// kitPages answer for the shop's kit: instruments, gauge pieces and machines.
+type kitPages struct{ *desk }
+
+func (s *kitPages) routes(t *table) {
+	t.on("GET /kit", s.kitPage)
+	t.on("GET /kit/new/{class}", writers(s.newToolPage))
+	t.on("POST /kit/new/{class}", s.addTools)
+	t.on("GET /kit/at/{tool}", s.toolPage)
+	t.on("POST /kit/at/{tool}", s.changeTool)
+	t.on("POST /kit/at/{tool}/drop", s.dropTool)
 }
 
 // kitClass is one class of the kit as it is shown.
@@ -80,7 +82,7 @@ type toolForm struct {
 }
 
 // kitPage shows all of the kit.
-func (s *server) kitPage(w http.ResponseWriter, r *http.Request) error {
+func (s *kitPages) kitPage(w http.ResponseWriter, r *http.Request) error {
 	tools, err := s.Record.Kit(r.Context())
 	if err != nil {
 		return err
@@ -106,7 +108,7 @@ func classOf(word record.Class) (kitClass, error) {
 	return kitClasses[i], nil
 }
 
-func (s *server) newToolPage(w http.ResponseWriter, r *http.Request) error {
+func (s *kitPages) newToolPage(w http.ResponseWriter, r *http.Request) error {
 	class, err := classOf(record.Class(r.PathValue("class")))
 	if err != nil {
 		return err
@@ -122,7 +124,7 @@ func unitWord(u unit.Unit) string {
 	return "mm"
 }
 
-func (s *server) toolPage(w http.ResponseWriter, r *http.Request) error {
+func (s *kitPages) toolPage(w http.ResponseWriter, r *http.Request) error {
 	tool, err := s.toolOf(r)
 	if err != nil {
 		return err
@@ -137,7 +139,7 @@ func (s *server) toolPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // toolOf finds the tool of a request.
-func (s *server) toolOf(r *http.Request) (record.Tool, error) {
+func (s *kitPages) toolOf(r *http.Request) (record.Tool, error) {
 	tools, err := s.Record.Kit(r.Context())
 	if err != nil {
 		return record.Tool{}, err
@@ -164,7 +166,7 @@ func (f *toolForm) fill(t record.Tool) {
 }
 
 // addTools puts one thing into the kit, or a set of gauge pieces.
-func (s *server) addTools(w http.ResponseWriter, r *http.Request) error {
+func (s *kitPages) addTools(w http.ResponseWriter, r *http.Request) error {
 	class, err := classOf(record.Class(r.PathValue("class")))
 	if err != nil {
 		return err
@@ -173,7 +175,7 @@ func (s *server) addTools(w http.ResponseWriter, r *http.Request) error {
 }
 
 // changeTool changes what is in the kit already.
-func (s *server) changeTool(w http.ResponseWriter, r *http.Request) error {
+func (s *kitPages) changeTool(w http.ResponseWriter, r *http.Request) error {
 	tool, err := s.toolOf(r)
 	if err != nil {
 		return err
@@ -200,7 +202,7 @@ func readTool(r *http.Request, class kitClass) toolForm {
 }
 
 // putTools keeps what a form says, all of it or nothing.
-func (s *server) putTools(w http.ResponseWriter, r *http.Request, f toolForm) error {
+func (s *kitPages) putTools(w http.ResponseWriter, r *http.Request, f toolForm) error {
 	tools := f.tools()
 	known, err := s.Record.Kit(r.Context())
 	if err != nil {
@@ -229,7 +231,7 @@ func (s *server) putTools(w http.ResponseWriter, r *http.Request, f toolForm) er
 }
 
 // dropTool takes something out of the kit.
-func (s *server) dropTool(w http.ResponseWriter, r *http.Request) error {
+func (s *kitPages) dropTool(w http.ResponseWriter, r *http.Request) error {
 	if err := s.Record.DropTool(r.Context(), r.PathValue("tool")); err != nil {
 		return err
 	}

@@ -97,7 +97,7 @@ func (f *toolForm) measured(value string) string {
 }
 
 // checkTool notes what is wrong with a tool, as the text of a job would have it.
-func (s *server) checkTool(f *toolForm, t record.Tool, known []record.Tool) {
+func (s *kitPages) checkTool(f *toolForm, t record.Tool, known []record.Tool) {
 	taken := func(k record.Tool) bool { return k.ID == t.ID && k != t }
 	if !f.Known && slices.ContainsFunc(known, taken) {
 		f.wrong("%s: something in the kit is called so already; give it another name", t.ID)
@@ -111,7 +111,7 @@ func (s *server) checkTool(f *toolForm, t record.Tool, known []record.Tool) {
 }
 
 // readsAsKit writes a tool into a job and reads that.
-func (s *server) readsAsKit(f *toolForm, t record.Tool) error {
+func (s *kitPages) readsAsKit(f *toolForm, t record.Tool) error {
 	job, err := jobedit.Blank("kit", "mm", trade.Machine{})
 	if err != nil {
 		return err

@@ -14,19 +14,21 @@ import (
 	"codeberg.org/oddleg/oddleg/show/say"
 )
 
-// long answers for work that takes long.
-func (s *server) long() {
-	s.on("GET /job/{job}/long/{task}", s.taskPage)
-	s.on("POST /job/{job}/long/{task}/stop", s.stopTask)
-	s.on("GET /job/{job}/simulation", s.simulationPage)
-	s.on("POST /job/{job}/simulation", s.simulate)
+// simulationPages answer for work that takes long.
+type simulationPages struct{ *desk }
+
+func (s *simulationPages) routes(t *table) {
+	t.on("GET /job/{job}/long/{task}", s.taskPage)
+	t.on("POST /job/{job}/long/{task}/stop", s.stopTask)
+	t.on("GET /job/{job}/simulation", s.simulationPage)
+	t.on("POST /job/{job}/simulation", s.simulate)
 }
 
 // errForgotten is for a task that is not remembered.
 var errForgotten = trade.Faults{{Text: "this is not remembered any more: ask for it again"}}
 
 // taskOf finds the task that a request is about.
-func (s *server) taskOf(r *http.Request) (*task, error) {
+func (s *desk) taskOf(r *http.Request) (*task, error) {
 	t := s.tasks.find(r.PathValue("task"))
 	if t == nil || t.Job != r.PathValue("job") {
 		return nil, errForgotten
@@ -35,7 +37,7 @@ func (s *server) taskOf(r *http.Request) (*task, error) {
 }
 
 // taskPage shows how far a task is, or what came of it.
-func (s *server) taskPage(w http.ResponseWriter, r *http.Request) error {
+func (s *simulationPages) taskPage(w http.ResponseWriter, r *http.Request) error {
 	t, err := s.taskOf(r)
 	if err != nil {
 		return err
@@ -51,7 +53,7 @@ func (s *server) taskPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // stopTask stops a task that somebody began. One that has ended is left as it is.
-func (s *server) stopTask(w http.ResponseWriter, r *http.Request) error {
+func (s *simulationPages) stopTask(w http.ResponseWriter, r *http.Request) error {
 	t, err := s.taskOf(r)
 	if err != nil {
 		return err
@@ -70,7 +72,7 @@ func (s *server) stopTask(w http.ResponseWriter, r *http.Request) error {
 const soon = 80 * time.Millisecond
 
 // beginFor sets a task going for a person and leads to it.
-func (s *server) beginFor(w http.ResponseWriter, r *http.Request, t *task, do work) error {
+func (s *desk) beginFor(w http.ResponseWriter, r *http.Request, t *task, do work) error {
 	t.who = "this computer"
 	if d, ok := deviceOf(r.Context()); ok {
 		t.who = d.ID
@@ -93,7 +95,7 @@ const mostDrawn = 20_000_000
 const mostTrains = 12
 
 // simulationPage asks how long a job is to be drawn.
-func (s *server) simulationPage(w http.ResponseWriter, r *http.Request) error {
+func (s *simulationPages) simulationPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "sizes")
 	if err != nil {
 		return err
@@ -102,7 +104,7 @@ func (s *server) simulationPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // simulate draws a job.
-func (s *server) simulate(w http.ResponseWriter, r *http.Request) error {
+func (s *simulationPages) simulate(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "sizes")
 	if err != nil {
 		return err
@@ -130,7 +132,7 @@ func (s *server) simulate(w http.ResponseWriter, r *http.Request) error {
 }
 
 // findGears seeks the change gears for a thread.
-func (s *server) findGears(w http.ResponseWriter, r *http.Request) error {
+func (s *setUpPages) findGears(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "setups")
 	if err != nil {
 		return err

@@ -14,7 +14,7 @@ import (
 
 // show sends a page. It is made whole first: one that cannot be made is not
 // half there.
-func (s *server) show(w http.ResponseWriter, r *http.Request, status int, page templ.Component) error {
+func (s *desk) show(w http.ResponseWriter, r *http.Request, status int, page templ.Component) error {
 	var b bytes.Buffer
 	if err := page.Render(r.Context(), &b); err != nil {
 		return err
@@ -38,7 +38,7 @@ var errNotThere = errors.New("there is no such page here")
 
 // complain says what went wrong: what the user can put right in full, what they
 // cannot without its inside.
-func (s *server) complain(w http.ResponseWriter, r *http.Request, err error) {
+func (s *desk) complain(w http.ResponseWriter, r *http.Request, err error) {
 	if errors.Is(err, context.Canceled) {
 		return
 	}
@@ -77,7 +77,7 @@ type look struct {
 	Scripts []string // modules of this page beside the one of all pages
 }
 
-func (s *server) look(r *http.Request, title string) look {
+func (s *desk) look(r *http.Request, title string) look {
 	return look{person: personOf(r), Title: title, Path: r.URL.RequestURI()}
 }
 

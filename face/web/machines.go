@@ -11,10 +11,13 @@ import (
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
+	"codeberg.org/oddleg/oddleg/read/survey"
 )
 
-// machines answers for the machines that are being mended.
-func (s *server) machines() { s.on("GET /machines", s.machinesPage) }
+// machinePages answer for the machines that are being mended.
+type machinePages struct{ *desk }
+
+func (s *machinePages) routes(t *table) { t.on("GET /machines", s.machinesPage) }
 
 // mended is one machine with its jobs, and what their surveys say together.
 type mended struct {
@@ -25,7 +28,7 @@ type mended struct {
 }
 
 // machinesPage lists the jobs by machine.
-func (s *server) machinesPage(w http.ResponseWriter, r *http.Request) error {
+func (s *machinePages) machinesPage(w http.ResponseWriter, r *http.Request) error {
 	jobs, err := s.Record.Jobs(r.Context())
 	if err != nil {
 		return err
@@ -57,7 +60,7 @@ func byMachine(jobs []record.Job) []mended {
 
 // lookAfter judges the surveys of all jobs of a machine. What cannot be judged is
 // told on the pages of its job.
-func (s *server) lookAfter(ctx context.Context, m *mended, p person) error {
+func (s *machinePages) lookAfter(ctx context.Context, m *mended, p person) error {
 	var surveyed []*trade.Job
 	for _, job := range lastFirst(m.Jobs) {
 		read, err := s.surveysOf(ctx, job)
@@ -81,7 +84,7 @@ func (s *server) lookAfter(ctx context.Context, m *mended, p person) error {
 
 // surveysOf reads a job that has surveys, nil for any other: most have none, and
 // are not read for that.
-func (s *server) surveysOf(ctx context.Context, job record.Job) (*trade.Job, error) {
+func (s *machinePages) surveysOf(ctx context.Context, job record.Job) (*trade.Job, error) {
 	source, err := s.Record.Source(ctx, job.ID, job.Revision)
 	if err != nil || !bytes.Contains(source, []byte("surveys:")) {
 		return nil, err
@@ -94,14 +97,14 @@ func (s *server) surveysOf(ctx context.Context, job record.Job) (*trade.Job, err
 }
 
 // verdictWords say what came of a survey.
-func verdictWords(a upkeep.Answer) string {
-	text := thing(a.Survey.Kind, a.Survey.Of)
+func verdictWords(a survey.Answer) string {
+	text := thing(a.Kind, a.Survey.Of)
 	if !a.Survey.Date.IsZero() {
 		text += " on " + a.Survey.Date.Format("2 Jan 2006")
 	}
-	words := map[upkeep.Verdict]string{
-		upkeep.NotJudged: "no tolerance to hold it against", upkeep.Keeps: "within its tolerance",
-		upkeep.Exceeds: "beyond its tolerance", upkeep.CannotTell: "too near its tolerance to tell",
+	words := map[survey.Verdict]string{
+		survey.NotJudged: "no tolerance to hold it against", survey.Keeps: "within its tolerance",
+		survey.Exceeds: "beyond its tolerance", survey.CannotTell: "too near its tolerance to tell",
 	}
 	return text + ": " + words[a.Verdict]
 }

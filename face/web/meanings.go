@@ -13,10 +13,12 @@ import (
 	"codeberg.org/oddleg/oddleg/show/say"
 )
 
-// meanings answers for what the drawing seems to have said.
-func (s *server) meanings() {
-	s.on("GET /job/{job}/meant", s.meantPage)
-	s.on("POST /job/{job}/meant", s.decide)
+// meaningPages answer for what the drawing seems to have said.
+type meaningPages struct{ *desk }
+
+func (s *meaningPages) routes(t *table) {
+	t.on("GET /job/{job}/meant", s.meantPage)
+	t.on("POST /job/{job}/meant", s.decide)
 }
 
 // candidate is one thing that may have been meant, as it is shown.
@@ -50,11 +52,11 @@ func plusMinus(half string) string {
 func percentText(percent int) string { return fmt.Sprintf("%d %%", percent) }
 
 // meantPage shows the candidates of every size and thread.
-func (s *server) meantPage(w http.ResponseWriter, r *http.Request) error {
+func (s *meaningPages) meantPage(w http.ResponseWriter, r *http.Request) error {
 	return s.showMeant(w, r, http.StatusOK, nil)
 }
 
-func (s *server) showMeant(w http.ResponseWriter, r *http.Request, status int, wrong []string) error {
+func (s *meaningPages) showMeant(w http.ResponseWriter, r *http.Request, status int, wrong []string) error {
 	v, err := s.view(r, "meant")
 	if err != nil {
 		return err
@@ -124,7 +126,7 @@ func (v *jobView) threadQuestion(words *say.Words, t series.JobThread) question 
 func percentOf(p float64) int { return int(100*p + 0.5) }
 
 // decide writes what was meant by a size or thread, or takes that back.
-func (s *server) decide(w http.ResponseWriter, r *http.Request) error {
+func (s *meaningPages) decide(w http.ResponseWriter, r *http.Request) error {
 	section, id, text := r.FormValue("section"), r.FormValue("id"), strings.TrimSpace(r.FormValue("meant"))
 	note := id + ": what was meant is open again"
 	if text != "" {

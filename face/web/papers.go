@@ -16,17 +16,19 @@ import (
 	"codeberg.org/oddleg/oddleg/show/report"
 )
 
-// papers answers for the drawing and the sheet as files, and the sheet page by
+// paperPages answer for the drawing and the sheet as files, and the sheet page by
 // page.
-func (s *server) papers() {
+type paperPages struct{ *desk }
+
+func (s *paperPages) routes(t *table) {
 	for _, ending := range flatEndings {
-		s.on("GET /job/{job}/drawing"+ending, s.drawingFile(ending))
+		t.on("GET /job/{job}/drawing"+ending, s.drawingFile(ending))
 	}
 	for _, ending := range bodyEndings {
-		s.on("GET /job/{job}/body"+ending, s.bodyFile(ending))
+		t.on("GET /job/{job}/body"+ending, s.bodyFile(ending))
 	}
-	s.on("GET /job/{job}/sheet", s.sheetPage)
-	s.on("GET /job/{job}/sheet.pdf", s.sheetFile)
+	t.on("GET /job/{job}/sheet", s.sheetPage)
+	t.on("GET /job/{job}/sheet.pdf", s.sheetFile)
 }
 
 // The formats of a drawing and of the part as a body, by the endings of files.
@@ -77,7 +79,7 @@ func (a asked) query() string {
 }
 
 // options are those of the drawing.
-func (s *server) options(r *http.Request, v *jobView, a asked) (draw.Options, error) {
+func (s *desk) options(r *http.Request, v *jobView, a asked) (draw.Options, error) {
 	paper, known := papersCalled[a.Paper]
 	if !known {
 		return draw.Options{}, wrong("paper %q: a4, a3 or letter is wanted", a.Paper)
@@ -102,7 +104,7 @@ func (s *server) options(r *http.Request, v *jobView, a asked) (draw.Options, er
 	return o, nil
 }
 
-func (s *server) today() string { return s.Now().Format("2006-01-02") }
+func (s *desk) today() string { return s.Now().Format("2006-01-02") }
 
 // model is the part of a job.
 func (v *jobView) model() (*part.Model, error) {
@@ -116,7 +118,7 @@ func (v *jobView) model() (*part.Model, error) {
 }
 
 // drawing draws the part as it is asked for.
-func (s *server) drawing(r *http.Request, v *jobView, a asked) (*ink.Sheet, error) {
+func (s *desk) drawing(r *http.Request, v *jobView, a asked) (*ink.Sheet, error) {
 	model, err := v.model()
 	if err != nil {
 		return nil, err
@@ -133,7 +135,7 @@ func (s *server) drawing(r *http.Request, v *jobView, a asked) (*ink.Sheet, erro
 
 // drawingFile sends the drawing as a file. Where it cannot be made the page says
 // why.
-func (s *server) drawingFile(ending string) action {
+func (s *paperPages) drawingFile(ending string) action {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		v, err := s.view(r, string(reckon.Part))
 		if err != nil {
@@ -152,7 +154,7 @@ func (s *server) drawingFile(ending string) action {
 }
 
 // bodyFile sends the part as a body.
-func (s *server) bodyFile(ending string) action {
+func (s *paperPages) bodyFile(ending string) action {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		v, err := s.view(r, string(reckon.Part))
 		if err != nil {
@@ -178,7 +180,7 @@ func send(w http.ResponseWriter, r *http.Request, name, ending string, data []by
 }
 
 // sheetPages lays out the sheet of a job.
-func (s *server) sheetPages(r *http.Request, v *jobView) ([]*ink.Sheet, error) {
+func (s *paperPages) sheetPages(r *http.Request, v *jobView) ([]*ink.Sheet, error) {
 	if v.Found == nil {
 		return nil, v.Faults
 	}
@@ -190,7 +192,7 @@ func (s *server) sheetPages(r *http.Request, v *jobView) ([]*ink.Sheet, error) {
 }
 
 // sheetPage shows the sheet page by page, as on paper.
-func (s *server) sheetPage(w http.ResponseWriter, r *http.Request) error {
+func (s *paperPages) sheetPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, string(reckon.Part))
 	if err != nil {
 		return err
@@ -205,7 +207,7 @@ func (s *server) sheetPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // sheetFile sends the sheet to be printed.
-func (s *server) sheetFile(w http.ResponseWriter, r *http.Request) error {
+func (s *paperPages) sheetFile(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, string(reckon.Part))
 	if err != nil {
 		return err

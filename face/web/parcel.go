@@ -16,22 +16,24 @@ import (
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
 
-// parcel answers for what is carried from shop to shop.
-func (s *server) parcel() {
-	s.on("GET /take-in", writers(s.takeInPage))
-	s.on("POST /take-in", s.takeIn)
-	s.on("GET /job/{job}/parcel.zip", s.pack)
-	s.on("GET /job/{job}/job.yaml", s.sendText)
-	s.on("GET /shop.db", writers(s.sendShop))
+// parcelPages answer for what is carried from shop to shop.
+type parcelPages struct{ *desk }
+
+func (s *parcelPages) routes(t *table) {
+	t.on("GET /take-in", writers(s.takeInPage))
+	t.on("POST /take-in", s.takeIn)
+	t.on("GET /job/{job}/parcel.zip", s.pack)
+	t.on("GET /job/{job}/job.yaml", s.sendText)
+	t.on("GET /shop.db", writers(s.sendShop))
 }
 
 // takeInPage asks for a job from elsewhere.
-func (s *server) takeInPage(w http.ResponseWriter, r *http.Request) error {
+func (s *parcelPages) takeInPage(w http.ResponseWriter, r *http.Request) error {
 	return s.show(w, r, http.StatusOK, takeInPage(s.look(r, "Bring a job in"), newIdempotencyKey(newJob), nil))
 }
 
 // takeIn keeps a job from a file: one that another shop packed, or its text.
-func (s *server) takeIn(w http.ResponseWriter, r *http.Request) error {
+func (s *parcelPages) takeIn(w http.ResponseWriter, r *http.Request) error {
 	job, err := s.takenIn(r)
 	var faults trade.Faults
 	if errors.As(err, &faults) {
@@ -52,7 +54,7 @@ func idempotencyKeyOf(r *http.Request) string {
 }
 
 // takenIn reads the file of a form, and returns the job that it is kept as.
-func (s *server) takenIn(r *http.Request) (string, error) {
+func (s *parcelPages) takenIn(r *http.Request) (string, error) {
 	file, head, err := r.FormFile("file")
 	if errors.Is(err, http.ErrMissingFile) || errors.Is(err, http.ErrNotMultipart) {
 		return "", wrong("choose a file first: a parcel (.zip) or the text of a job (.yaml)")
@@ -76,14 +78,14 @@ func (s *server) takenIn(r *http.Request) (string, error) {
 	return s.takenText(r, file, head)
 }
 
-func (s *server) takenParcel(r *http.Request, file multipart.File, head *multipart.FileHeader) (string, error) {
+func (s *parcelPages) takenParcel(r *http.Request, file multipart.File, head *multipart.FileHeader) (string, error) {
 	saved, err := s.Record.TakeParcel(r.Context(), file, head.Size, index.Any, s.stamp(r, "brought in from "+head.Filename))
 	return saved.Job, err
 }
 
 // takenText keeps the text of a job, which must be one that can be read: the
 // file is there still, if it is not.
-func (s *server) takenText(r *http.Request, file io.Reader, head *multipart.FileHeader) (string, error) {
+func (s *parcelPages) takenText(r *http.Request, file io.Reader, head *multipart.FileHeader) (string, error) {
 	source, err := io.ReadAll(io.LimitReader(file, mostForm))
 	if err != nil {
 		return "", err
@@ -96,7 +98,7 @@ func (s *server) takenText(r *http.Request, file io.Reader, head *multipart.File
 }
 
 // pack sends a job with its photographs and its spares.
-func (s *server) pack(w http.ResponseWriter, r *http.Request) error {
+func (s *parcelPages) pack(w http.ResponseWriter, r *http.Request) error {
 	job, err := s.Record.Job(r.Context(), r.PathValue("job"))
 	if err != nil {
 		return err
@@ -105,7 +107,7 @@ func (s *server) pack(w http.ResponseWriter, r *http.Request) error {
 }
 
 // sendText sends the text of a job as it was saved last.
-func (s *server) sendText(w http.ResponseWriter, r *http.Request) error {
+func (s *parcelPages) sendText(w http.ResponseWriter, r *http.Request) error {
 	job, err := s.Record.Job(r.Context(), r.PathValue("job"))
 	if err != nil {
 		return err
@@ -121,7 +123,7 @@ func (s *server) sendText(w http.ResponseWriter, r *http.Request) error {
 
 // sendShop sends a copy of the whole record. Guests may look at all of it, and
 // not carry it away.
-func (s *server) sendShop(w http.ResponseWriter, r *http.Request) error {
+func (s *parcelPages) sendShop(w http.ResponseWriter, r *http.Request) error {
 	name := "shop-" + s.Now().Format("2006-01-02") + ".db"
 	return sendFile(w, r, name, "application/vnd.sqlite3", func(w io.Writer) error { return s.Record.WriteBackup(r.Context(), w) })
 }

@@ -4,6 +4,7 @@ import (
 	"net/http"
 	"strconv"
 	"strings"
+	"sync"
 
 	"codeberg.org/oddleg/oddleg/examples"
 	"codeberg.org/oddleg/oddleg/file/jobedit"
@@ -13,16 +14,27 @@ import (
 	"codeberg.org/oddleg/oddleg/tables/facts"
 )
 
-// part answers for the part to be made.
-func (s *server) part() {
-	s.on("GET /job/{job}/part", s.partPage)
-	s.on("POST /job/{job}/part", s.savePart)
-	s.on("POST /job/{job}/part/begin", s.beginPart)
+// partPages answer for the part to be made.
+type partPages struct {
+	*desk
+	begun func() []pattern // the parts to begin with
+}
+
+func newPartPages(s *desk) *partPages {
+	p := &partPages{desk: s}
+	p.begun = sync.OnceValue(p.drawPatterns)
+	return p
+}
+
+func (s *partPages) routes(t *table) {
+	t.on("GET /job/{job}/part", s.partPage)
+	t.on("POST /job/{job}/part", s.savePart)
+	t.on("POST /job/{job}/part/begin", s.beginPart)
 }
 
 // partPage shows the drawing of the part, or where there is none yet the patterns
 // to begin with.
-func (s *server) partPage(w http.ResponseWriter, r *http.Request) error {
+func (s *partPages) partPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, string(reckon.Part))
 	if err != nil {
 		return err
@@ -34,7 +46,7 @@ func (s *server) partPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // showPart shows the drawing as it is asked for, with what may be changed.
-func (s *server) showPart(w http.ResponseWriter, r *http.Request, status int, v *jobView, f *entryForm) error {
+func (s *partPages) showPart(w http.ResponseWriter, r *http.Request, status int, v *jobView, f *entryForm) error {
 	asked := askedOf(r)
 	var wrong []string
 	var sheet *ink.Sheet
@@ -50,7 +62,7 @@ func (s *server) showPart(w http.ResponseWriter, r *http.Request, status int, v 
 
 // partForm is the head of the part: what it is called, what it is made of and how
 // many.
-func (s *server) partForm(v *jobView) *entryForm {
+func (s *partPages) partForm(v *jobView) *entryForm {
 	f := &entryForm{Title: "The part", Section: "part", From: v.Revision, Back: "part", Fields: []entryField{
 		{Key: "name", Label: "Name"},
 		{Key: "material", Label: "Material", Known: materialNames(), Hint: "as the tables call it, with its condition: 080M40 R"},
@@ -77,7 +89,7 @@ func materialNames() []string {
 }
 
 // savePart changes the head of the part.
-func (s *server) savePart(w http.ResponseWriter, r *http.Request) error {
+func (s *partPages) savePart(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, string(reckon.Part))
 	if err != nil {
 		return err
@@ -107,7 +119,7 @@ func (s *server) savePart(w http.ResponseWriter, r *http.Request) error {
 }
 
 // beginPart puts a pattern into a job that has no part.
-func (s *server) beginPart(w http.ResponseWriter, r *http.Request) error {
+func (s *partPages) beginPart(w http.ResponseWriter, r *http.Request) error {
 	name := r.FormValue("pattern")
 	saved, err := s.change(w, r, "a part begun: "+name, func(source []byte) ([]byte, error) {
 		text, err := jobedit.Section(source, "part")

@@ -20,7 +20,7 @@ type pattern struct {
 
 // drawPatterns draws the parts to begin with. One that cannot be drawn is our
 // mistake, and a test finds it.
-func (s *server) drawPatterns() []pattern {
+func (s *partPages) drawPatterns() []pattern {
 	var list []pattern
 	for _, example := range examples.Parts() {
 		picture, err := s.drawPattern(example)
@@ -33,7 +33,7 @@ func (s *server) drawPatterns() []pattern {
 	return list
 }
 
-func (s *server) drawPattern(example examples.Part) (string, error) {
+func (s *partPages) drawPattern(example examples.Part) (string, error) {
 	source, err := jobedit.Blank(example.Name, "mm", trade.Machine{})
 	if err != nil {
 		return "", err

@@ -65,6 +65,6 @@ func keep(w http.ResponseWriter, name, value string) {
 }
 
 // stamp says that this person does something now.
-func (s *server) stamp(r *http.Request, note string) record.Stamp {
+func (s *desk) stamp(r *http.Request, note string) record.Stamp {
 	return record.Stamp{When: s.Now(), Who: personOf(r).Name, Note: note}
 }

@@ -8,23 +8,25 @@ import (
 	"codeberg.org/oddleg/oddleg/job/record"
 )
 
-// photographs answers for the pictures of a job.
-func (s *server) photographs() {
-	s.on("GET /job/{job}/photographs", s.photographsPage)
-	s.on("POST /job/{job}/photographs", s.addPhotograph)
-	s.on("GET /job/{job}/photographs/{picture}", s.photographPage)
-	s.on("GET /job/{job}/photographs/{picture}/file", s.photographFile)
-	s.on("POST /job/{job}/photographs/{picture}/caption", s.captionPhotograph)
-	s.on("POST /job/{job}/photographs/{picture}/pins", s.putPin)
-	s.on("POST /job/{job}/photographs/{picture}/pins/{pin}/drop", s.dropPin)
+// photographPages answer for the pictures of a job.
+type photographPages struct{ *desk }
+
+func (s *photographPages) routes(t *table) {
+	t.on("GET /job/{job}/photographs", s.photographsPage)
+	t.on("POST /job/{job}/photographs", s.addPhotograph)
+	t.on("GET /job/{job}/photographs/{picture}", s.photographPage)
+	t.on("GET /job/{job}/photographs/{picture}/file", s.photographFile)
+	t.on("POST /job/{job}/photographs/{picture}/caption", s.captionPhotograph)
+	t.on("POST /job/{job}/photographs/{picture}/pins", s.putPin)
+	t.on("POST /job/{job}/photographs/{picture}/pins/{pin}/drop", s.dropPin)
 }
 
 // photographsPage shows all pictures of a job.
-func (s *server) photographsPage(w http.ResponseWriter, r *http.Request) error {
+func (s *photographPages) photographsPage(w http.ResponseWriter, r *http.Request) error {
 	return s.showPhotographs(w, r, http.StatusOK, nil)
 }
 
-func (s *server) showPhotographs(w http.ResponseWriter, r *http.Request, status int, wrongs []string) error {
+func (s *photographPages) showPhotographs(w http.ResponseWriter, r *http.Request, status int, wrongs []string) error {
 	v, err := s.view(r, "photographs")
 	if err != nil {
 		return err
@@ -38,7 +40,7 @@ func (s *server) showPhotographs(w http.ResponseWriter, r *http.Request, status 
 
 // addPhotograph keeps a picture, made anew so that nothing but the picture is
 // in it: a telephone writes into it where it was taken.
-func (s *server) addPhotograph(w http.ResponseWriter, r *http.Request) error {
+func (s *photographPages) addPhotograph(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "photographs")
 	if err != nil {
 		return err
@@ -73,11 +75,11 @@ func uploaded(r *http.Request, name string) ([]byte, error) {
 }
 
 // photographPage shows one picture with its pins.
-func (s *server) photographPage(w http.ResponseWriter, r *http.Request) error {
+func (s *photographPages) photographPage(w http.ResponseWriter, r *http.Request) error {
 	return s.showPhotograph(w, r, http.StatusOK, nil)
 }
 
-func (s *server) showPhotograph(w http.ResponseWriter, r *http.Request, status int, wrongs []string) error {
+func (s *photographPages) showPhotograph(w http.ResponseWriter, r *http.Request, status int, wrongs []string) error {
 	v, err := s.view(r, "photographs")
 	if err != nil {
 		return err
@@ -94,7 +96,7 @@ func (s *server) showPhotograph(w http.ResponseWriter, r *http.Request, status i
 
 // photographFile sends the picture itself. Its name is the hash of its bytes:
 // it never changes.
-func (s *server) photographFile(w http.ResponseWriter, r *http.Request) error {
+func (s *photographPages) photographFile(w http.ResponseWriter, r *http.Request) error {
 	job, err := s.Record.Job(r.Context(), r.PathValue("job"))
 	if err != nil {
 		return err
@@ -111,13 +113,13 @@ func (s *server) photographFile(w http.ResponseWriter, r *http.Request) error {
 	return ignoreGone(r.Context(), err)
 }
 
-func (s *server) captionPhotograph(w http.ResponseWriter, r *http.Request) error {
+func (s *photographPages) captionPhotograph(w http.ResponseWriter, r *http.Request) error {
 	err := s.Record.Caption(r.Context(), r.PathValue("job"), r.PathValue("picture"), r.FormValue("caption"))
 	return s.photographChanged(w, r, err)
 }
 
 // putPin ties a point of the picture to a size, or to words.
-func (s *server) putPin(w http.ResponseWriter, r *http.Request) error {
+func (s *photographPages) putPin(w http.ResponseWriter, r *http.Request) error {
 	x, wrongX := hundredth(r.FormValue("across"))
 	y, wrongY := hundredth(r.FormValue("down"))
 	var err error
@@ -133,12 +135,12 @@ func (s *server) putPin(w http.ResponseWriter, r *http.Request) error {
 	return s.photographChanged(w, r, err)
 }
 
-func (s *server) dropPin(w http.ResponseWriter, r *http.Request) error {
+func (s *photographPages) dropPin(w http.ResponseWriter, r *http.Request) error {
 	return s.photographChanged(w, r, s.Record.DropPin(r.Context(), r.PathValue("job"), r.PathValue("picture"), r.PathValue("pin")))
 }
 
 // photographChanged shows the picture again after something was done to it.
-func (s *server) photographChanged(w http.ResponseWriter, r *http.Request, err error) error {
+func (s *photographPages) photographChanged(w http.ResponseWriter, r *http.Request, err error) error {
 	if isFault(err) {
 		return s.showPhotograph(w, r, http.StatusUnprocessableEntity, said(faultsOf(err)))
 	}

@@ -18,20 +18,22 @@ import (
 	"codeberg.org/oddleg/oddleg/show/say"
 )
 
-// readings answers for the list of readings and what is done with each.
-func (s *server) readings() {
-	s.on("GET /job/{job}/readings", s.readingsPage)
-	s.on("GET /job/{job}/next", s.nextPage)
-	s.on("POST /job/{job}/readings/{reading}/more", s.readMore)
-	s.on("POST /job/{job}/readings/{reading}/aside", s.setAside)
-	s.on("POST /job/{job}/readings/{reading}/drop", s.dropReading)
-	s.on("GET /job/{job}/ties", s.tiesPage)
-	s.on("POST /job/{job}/ties", s.tie)
-	s.on("POST /job/{job}/ties/{tie}/drop", s.untie)
+// readingPages answer for the list of readings and what is done with each.
+type readingPages struct{ *desk }
+
+func (s *readingPages) routes(t *table) {
+	t.on("GET /job/{job}/readings", s.readingsPage)
+	t.on("GET /job/{job}/next", s.nextPage)
+	t.on("POST /job/{job}/readings/{reading}/more", s.readMore)
+	t.on("POST /job/{job}/readings/{reading}/aside", s.setAside)
+	t.on("POST /job/{job}/readings/{reading}/drop", s.dropReading)
+	t.on("GET /job/{job}/ties", s.tiesPage)
+	t.on("POST /job/{job}/ties", s.tie)
+	t.on("POST /job/{job}/ties/{tie}/drop", s.untie)
 }
 
 // readingsPage lists what was read, the latest first.
-func (s *server) readingsPage(w http.ResponseWriter, r *http.Request) error {
+func (s *readingPages) readingsPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "readings")
 	if err != nil {
 		return err
@@ -40,7 +42,7 @@ func (s *server) readingsPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // showReadings shows the list, with what could not be done and what was typed.
-func (s *server) showReadings(w http.ResponseWriter, r *http.Request, v *jobView, failed *failed) error {
+func (s *readingPages) showReadings(w http.ResponseWriter, r *http.Request, v *jobView, failed *failed) error {
 	status := http.StatusOK
 	if failed != nil {
 		status = http.StatusUnprocessableEntity
@@ -92,7 +94,7 @@ type takenList struct {
 }
 
 // taken lists what was read.
-func (s *server) taken(v *jobView) takenList {
+func (s *readingPages) taken(v *jobView) takenList {
 	var list takenList
 	if v.worked.Job == nil {
 		return list
@@ -203,7 +205,7 @@ func (v *jobView) mind(id string) []string {
 func readingAnchor(id string) string { return "reading-" + id }
 
 // readMore adds values to a reading: the same set-up, read again.
-func (s *server) readMore(w http.ResponseWriter, r *http.Request) error {
+func (s *readingPages) readMore(w http.ResponseWriter, r *http.Request) error {
 	id := r.PathValue("reading")
 	return s.reread(w, r, failed{ID: id, Text: r.FormValue("saw")}, "reading "+id+" read again", func(source []byte) ([]byte, error) {
 		job, err := readJob(source)
@@ -236,7 +238,7 @@ func pairs(x, y []string) []string {
 }
 
 // setAside leaves a value out, or takes it back.
-func (s *server) setAside(w http.ResponseWriter, r *http.Request) error {
+func (s *readingPages) setAside(w http.ResponseWriter, r *http.Request) error {
 	id, why, aside := r.PathValue("reading"), strings.TrimSpace(r.FormValue("why")), r.FormValue("aside") == "yes"
 	note := "a value of reading " + id + " taken back"
 	if aside {
@@ -255,7 +257,7 @@ func (s *server) setAside(w http.ResponseWriter, r *http.Request) error {
 }
 
 // dropReading takes a reading out. The history has it still.
-func (s *server) dropReading(w http.ResponseWriter, r *http.Request) error {
+func (s *readingPages) dropReading(w http.ResponseWriter, r *http.Request) error {
 	id := r.PathValue("reading")
 	return s.reread(w, r, failed{ID: id}, "reading "+id+" taken out", func(source []byte) ([]byte, error) {
 		return jobedit.Drop(source, "readings", id)
@@ -264,7 +266,7 @@ func (s *server) dropReading(w http.ResponseWriter, r *http.Request) error {
 
 // reread changes the readings and shows them again, with what was typed where it
 // cannot be done. A change after which the job could not be read is none.
-func (s *server) reread(w http.ResponseWriter, r *http.Request, was failed, note string, edit func(source []byte) ([]byte, error)) error {
+func (s *readingPages) reread(w http.ResponseWriter, r *http.Request, was failed, note string, edit func(source []byte) ([]byte, error)) error {
 	saved, err := s.change(w, r, note, s.readable(edit))
 	if was.Wrong = untold(err); was.Wrong != nil {
 		v, err := s.view(r, "readings")
@@ -280,7 +282,7 @@ func (s *server) reread(w http.ResponseWriter, r *http.Request, was failed, note
 }
 
 // readable is an edit of which the outcome is read, too.
-func (s *server) readable(edit func(source []byte) ([]byte, error)) func(source []byte) ([]byte, error) {
+func (s *desk) readable(edit func(source []byte) ([]byte, error)) func(source []byte) ([]byte, error) {
 	return func(source []byte) ([]byte, error) {
 		edited, err := edit(source)
 		if err == nil {
@@ -311,11 +313,11 @@ type tying struct {
 	Wrong                 []string
 }
 
-func (s *server) tiesPage(w http.ResponseWriter, r *http.Request) error {
+func (s *readingPages) tiesPage(w http.ResponseWriter, r *http.Request) error {
 	return s.showTies(w, r, http.StatusOK, tying{})
 }
 
-func (s *server) showTies(w http.ResponseWriter, r *http.Request, status int, t tying) error {
+func (s *readingPages) showTies(w http.ResponseWriter, r *http.Request, status int, t tying) error {
 	v, err := s.view(r, "readings")
 	if err != nil {
 		return err
@@ -324,7 +326,7 @@ func (s *server) showTies(w http.ResponseWriter, r *http.Request, status int, t 
 }
 
 // tie says that one expression over the sizes equals another.
-func (s *server) tie(w http.ResponseWriter, r *http.Request) error {
+func (s *readingPages) tie(w http.ResponseWriter, r *http.Request) error {
 	field := func(name string) string { return strings.TrimSpace(r.FormValue(name)) }
 	t := tying{That: field("that"), Is: field("is"), Within: field("within"), Say: field("say")}
 	saved, err := s.change(w, r, "sizes tied: "+t.That+" = "+t.Is, s.readable(func(source []byte) ([]byte, error) {
@@ -349,7 +351,7 @@ func (s *server) tie(w http.ResponseWriter, r *http.Request) error {
 }
 
 // untie takes a relation out, by its place from 1.
-func (s *server) untie(w http.ResponseWriter, r *http.Request) error {
+func (s *readingPages) untie(w http.ResponseWriter, r *http.Request) error {
 	return s.reread(w, r, failed{}, "a relation taken out", func(source []byte) ([]byte, error) {
 		return jobedit.Drop(source, "relations", r.PathValue("tie"))
 	})

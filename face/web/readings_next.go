@@ -23,7 +23,7 @@ type proposal struct {
 
 // nextPage says what to read next. It takes longer than to show what was read:
 // the list asks for it when it is there.
-func (s *server) nextPage(w http.ResponseWriter, r *http.Request) error {
+func (s *readingPages) nextPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "readings")
 	if err != nil {
 		return err
@@ -33,7 +33,7 @@ func (s *server) nextPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // next proposes the readings that tell most, with what the job has first.
-func (s *server) next(v *jobView) (why string, list []proposal) {
+func (s *readingPages) next(v *jobView) (why string, list []proposal) {
 	if v.Found == nil || len(v.worked.Job.Sizes) == 0 {
 		return "", nil
 	}

@@ -14,17 +14,20 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
 	"codeberg.org/oddleg/oddleg/read/adjust"
+	"codeberg.org/oddleg/oddleg/read/survey"
 	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/show/report"
 	"codeberg.org/oddleg/oddleg/show/say"
 )
 
-// recordPages answers for what is written down of a job.
-func (s *server) recordPages() {
-	s.on("GET /job/{job}/record", s.recordPage)
-	s.on("POST /job/{job}/record", s.shelve)
-	s.on("GET /job/{job}/label.svg", s.label(".svg"))
-	s.on("GET /job/{job}/label.pdf", s.label(".pdf"))
+// recordPages answer for what is written down of a job.
+type recordPages struct{ *desk }
+
+func (s *recordPages) routes(t *table) {
+	t.on("GET /job/{job}/record", s.recordPage)
+	t.on("POST /job/{job}/record", s.shelve)
+	t.on("GET /job/{job}/label.svg", s.label(".svg"))
+	t.on("GET /job/{job}/label.pdf", s.label(".pdf"))
 }
 
 // recorded is what the record page shows.
@@ -58,7 +61,7 @@ type cameOut struct {
 // mostShown is how many revisions are listed unless all are asked for.
 const mostShown = 30
 
-func (s *server) recordPage(w http.ResponseWriter, r *http.Request) error {
+func (s *recordPages) recordPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "record")
 	if err != nil {
 		return err
@@ -66,7 +69,7 @@ func (s *server) recordPage(w http.ResponseWriter, r *http.Request) error {
 	return s.showRecord(w, r, http.StatusOK, v, v.shelving())
 }
 
-func (s *server) showRecord(w http.ResponseWriter, r *http.Request, status int, v *jobView, form shelving) error {
+func (s *recordPages) showRecord(w http.ResponseWriter, r *http.Request, status int, v *jobView, form shelving) error {
 	entries, err := s.Record.Shelf(r.Context(), v.ID)
 	if err != nil {
 		return err
@@ -124,7 +127,7 @@ func (v *jobView) shelving() shelving {
 }
 
 // shelve records what happened to parts made of a job.
-func (s *server) shelve(w http.ResponseWriter, r *http.Request) error {
+func (s *recordPages) shelve(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "record")
 	if err != nil {
 		return err
@@ -218,7 +221,7 @@ func withUnit(text, word string) string {
 }
 
 // label sends the label for the bag of a part.
-func (s *server) label(ending string) action {
+func (s *recordPages) label(ending string) action {
 	kinds := map[string]string{".svg": "image/svg+xml", ".pdf": "application/pdf"}
 	return func(w http.ResponseWriter, r *http.Request) error {
 		job, err := s.Record.Job(r.Context(), r.PathValue("job"))
@@ -308,13 +311,9 @@ func wearing(judged *upkeep.Result, in unit.Unit) []string {
 }
 
 // thing says what was surveyed.
-func thing(kind trade.SurveyKind, of string) string {
-	title := string(kind)
-	if form := trade.SurveyFormOf(kind); form != nil {
-		title = form.Title
-	}
+func thing(kind *survey.Kind, of string) string {
 	if of == "" {
-		return title
+		return kind.Title
 	}
-	return title + " (" + of + ")"
+	return kind.Title + " (" + of + ")"
 }

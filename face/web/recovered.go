@@ -8,7 +8,7 @@ import (
 
 // recovered keeps a mistake of the program to the page it was made on: that is
 // told and written down, all others go on.
-func (s *server) recovered(next http.Handler) http.Handler {
+func (s *door) recovered(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		sent := &sending{ResponseWriter: w}
 		defer func() {

@@ -22,27 +22,29 @@ const (
 	workSection = "work"
 )
 
-// setUps answers for how the part is made on the machines of the shop.
-func (s *server) setUps() {
-	s.on("GET /job/{job}/setups", s.setUpsPage)
-	s.on("POST /job/{job}/setups/gears", s.findGears)
-	s.on("GET /job/{job}/setups/dividing", s.dividingPage)
+// setUpPages answer for how the part is made on the machines of the shop.
+type setUpPages struct{ *desk }
+
+func (s *setUpPages) routes(t *table) {
+	t.on("GET /job/{job}/setups", s.setUpsPage)
+	t.on("POST /job/{job}/setups/gears", s.findGears)
+	t.on("GET /job/{job}/setups/dividing", s.dividingPage)
 	for _, section := range []struct {
 		at   string
 		form func(r *http.Request) (*jobView, *entryForm, error)
 		name string
 	}{{"machines", s.machineForm, shopSection}, {"operations", s.operationForm, workSection}} {
-		s.on("GET /job/{job}/setups/"+section.at+"/new", s.showEntry(section.form))
-		s.on("POST /job/{job}/setups/"+section.at+"/new", s.keepEntry(section.form))
-		s.on("GET /job/{job}/setups/"+section.at+"/{entry}", s.showEntry(section.form))
-		s.on("POST /job/{job}/setups/"+section.at+"/{entry}", s.keepEntry(section.form))
-		s.on("POST /job/{job}/setups/"+section.at+"/{entry}/drop", s.drops(section.name, "setups"))
+		t.on("GET /job/{job}/setups/"+section.at+"/new", s.showEntry(section.form))
+		t.on("POST /job/{job}/setups/"+section.at+"/new", s.keepEntry(section.form))
+		t.on("GET /job/{job}/setups/"+section.at+"/{entry}", s.showEntry(section.form))
+		t.on("POST /job/{job}/setups/"+section.at+"/{entry}", s.keepEntry(section.form))
+		t.on("POST /job/{job}/setups/"+section.at+"/{entry}/drop", s.drops(section.name, "setups"))
 	}
-	s.on("POST /job/{job}/setups/machines/take", s.takeMachine)
+	t.on("POST /job/{job}/setups/machines/take", s.takeMachine)
 }
 
 // showEntry shows a form as the text has it.
-func (s *server) showEntry(form func(r *http.Request) (*jobView, *entryForm, error)) action {
+func (s *setUpPages) showEntry(form func(r *http.Request) (*jobView, *entryForm, error)) action {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		v, f, err := form(r)
 		if err != nil {
@@ -53,7 +55,7 @@ func (s *server) showEntry(form func(r *http.Request) (*jobView, *entryForm, err
 }
 
 // keepEntry saves what a form was filled with.
-func (s *server) keepEntry(form func(r *http.Request) (*jobView, *entryForm, error)) action {
+func (s *setUpPages) keepEntry(form func(r *http.Request) (*jobView, *entryForm, error)) action {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		v, f, err := form(r)
 		if err != nil {
@@ -64,7 +66,7 @@ func (s *server) keepEntry(form func(r *http.Request) (*jobView, *entryForm, err
 }
 
 // setUpsPage says how the part is set up, and what may be changed or asked.
-func (s *server) setUpsPage(w http.ResponseWriter, r *http.Request) error {
+func (s *setUpPages) setUpsPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, string(reckon.SetUps))
 	if err != nil {
 		return err
@@ -98,7 +100,7 @@ func (v *jobView) machine(id string) *trade.Machinery {
 }
 
 // takeMachine puts a machine of the shop's kit into the job as it is written there.
-func (s *server) takeMachine(w http.ResponseWriter, r *http.Request) error {
+func (s *setUpPages) takeMachine(w http.ResponseWriter, r *http.Request) error {
 	tools, err := s.Record.Kit(r.Context())
 	if err != nil {
 		return err
@@ -132,7 +134,7 @@ func (s *server) takeMachine(w http.ResponseWriter, r *http.Request) error {
 }
 
 // machineForm is the form of a machine of the shop.
-func (s *server) machineForm(r *http.Request) (*jobView, *entryForm, error) {
+func (s *setUpPages) machineForm(r *http.Request) (*jobView, *entryForm, error) {
 	v, err := s.view(r, string(reckon.SetUps))
 	if err != nil {
 		return nil, nil, err
@@ -199,7 +201,7 @@ func withCommas[T int | float64](list []T) string {
 }
 
 // operationForm is the form of one operation of the work.
-func (s *server) operationForm(r *http.Request) (*jobView, *entryForm, error) {
+func (s *setUpPages) operationForm(r *http.Request) (*jobView, *entryForm, error) {
 	v, err := s.view(r, string(reckon.SetUps))
 	if err != nil {
 		return nil, nil, err
@@ -256,7 +258,7 @@ func capital(words string) string { return strings.ToUpper(words[:1]) + words[1:
 
 // dividingPage says how a rotary table is turned by one step: it is asked in the
 // address.
-func (s *server) dividingPage(w http.ResponseWriter, r *http.Request) error {
+func (s *setUpPages) dividingPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, string(reckon.SetUps))
 	if err != nil {
 		return err
@@ -269,7 +271,7 @@ func (s *server) dividingPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // divided answers: into so many, or by steps of an angle.
-func (s *server) divided(r *http.Request, v *jobView) (*spoken, error) {
+func (s *setUpPages) divided(r *http.Request, v *jobView) (*spoken, error) {
 	into := strings.TrimSpace(r.FormValue("into"))
 	if into == "" {
 		return nil, nil

@@ -12,18 +12,31 @@ import (
 	"codeberg.org/oddleg/oddleg/file/jobedit"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/reckon"
 )
 
-// shop answers for the pages of the shop.
-func (s *server) shop() {
-	s.on("GET /{$}", s.jobsPage)
-	s.on("GET /new", writers(s.newPage))
-	s.on("POST /new", s.make)
-	s.on("GET /put-away", s.putAwayPage)
-	s.on("POST /put-away/examples", s.putExamplesAway)
-	s.on("POST /job/{job}/away", s.putAway)
-	s.on("POST /job/{job}/like", s.makeLike)
-	s.on("GET /", func(http.ResponseWriter, *http.Request) error { return errNotThere })
+// jobPages answer for the pages of the shop.
+type jobPages struct{ *desk }
+
+func (s *jobPages) routes(t *table) {
+	t.on("GET /{$}", s.jobsPage)
+	t.on("GET /new", writers(s.newPage))
+	t.on("POST /new", s.make)
+	t.on("GET /put-away", s.putAwayPage)
+	t.on("POST /put-away/examples", s.putExamplesAway)
+	t.on("GET /job/{job}", s.jobPage)
+	t.on("POST /job/{job}/away", s.putAway)
+	t.on("POST /job/{job}/like", s.makeLike)
+	t.on("GET /", func(http.ResponseWriter, *http.Request) error { return errNotThere })
+}
+
+// jobPage leads to where the job is best taken up.
+func (s *jobPages) jobPage(w http.ResponseWriter, r *http.Request) error {
+	v, err := s.view(r, "")
+	if err != nil {
+		return err
+	}
+	return goTo(w, r, v.at(string(reckon.Readings)))
 }
 
 // writers answers those who may write; for guests there is no such page.
@@ -37,7 +50,7 @@ func writers(act action) action {
 }
 
 // jobsPage lists the jobs, the one saved last first.
-func (s *server) jobsPage(w http.ResponseWriter, r *http.Request) error {
+func (s *jobPages) jobsPage(w http.ResponseWriter, r *http.Request) error {
 	jobs, err := s.Record.Jobs(r.Context())
 	if err != nil {
 		return err
@@ -66,11 +79,11 @@ type begun struct {
 func (b *begun) ok() bool { return b.Wrong.Name+b.Wrong.Built == "" }
 
 // newPage asks for what a new job needs.
-func (s *server) newPage(w http.ResponseWriter, r *http.Request) error {
+func (s *jobPages) newPage(w http.ResponseWriter, r *http.Request) error {
 	return s.showNew(w, r, http.StatusOK, begun{Once: newIdempotencyKey(newJob), Units: "mm"})
 }
 
-func (s *server) showNew(w http.ResponseWriter, r *http.Request, status int, b begun) error {
+func (s *jobPages) showNew(w http.ResponseWriter, r *http.Request, status int, b begun) error {
 	machines, err := s.Record.Machines(r.Context())
 	if err != nil {
 		return err
@@ -84,7 +97,7 @@ func saidMachines(machines []trade.Machine) []trade.Machine {
 }
 
 // make begins a job.
-func (s *server) make(w http.ResponseWriter, r *http.Request) error {
+func (s *jobPages) make(w http.ResponseWriter, r *http.Request) error {
 	b := begun{
 		Once: r.FormValue("once"), Name: lineOf(r, "name"), Known: r.FormValue("known"), What: lineOf(r, "what"),
 		Built: lineOf(r, "built"), Country: lineOf(r, "country"), Units: r.FormValue("units"),
@@ -114,7 +127,7 @@ func (s *server) make(w http.ResponseWriter, r *http.Request) error {
 }
 
 // machineOf is the machine that a new job is about: a known one, or as typed.
-func (s *server) machineOf(ctx context.Context, b *begun) (trade.Machine, error) {
+func (s *jobPages) machineOf(ctx context.Context, b *begun) (trade.Machine, error) {
 	if b.Known != "" {
 		machines, err := s.Record.Machines(ctx)
 		if err != nil {
@@ -140,7 +153,7 @@ func (s *server) machineOf(ctx context.Context, b *begun) (trade.Machine, error)
 func lineOf(r *http.Request, name string) string { return strings.TrimSpace(r.FormValue(name)) }
 
 // begin keeps a new job under the id that its form drew, and leads to it.
-func (s *server) begin(w http.ResponseWriter, r *http.Request, note string, source []byte) error {
+func (s *jobPages) begin(w http.ResponseWriter, r *http.Request, note string, source []byte) error {
 	id := r.FormValue("once")
 	if !isIdempotencyKey(id, newJob) {
 		return wrong("the form does not say which job it makes; open the page again")
@@ -157,12 +170,12 @@ func (s *server) begin(w http.ResponseWriter, r *http.Request, note string, sour
 
 // keepNew saves a job for the first time, under an id that was drawn for it: the
 // same one sent again is the same job.
-func (s *server) keepNew(r *http.Request, id, note string, source []byte) (record.Saved, error) {
+func (s *desk) keepNew(r *http.Request, id, note string, source []byte) (record.Saved, error) {
 	return s.Record.Save(r.Context(), record.Save{Stamp: s.stamp(r, note), Job: id, Source: source, Index: index.Any(source)})
 }
 
 // makeLike begins another job like one that is there, with nothing read yet.
-func (s *server) makeLike(w http.ResponseWriter, r *http.Request) error {
+func (s *jobPages) makeLike(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "record")
 	if err != nil {
 		return err
@@ -179,7 +192,7 @@ func (s *server) makeLike(w http.ResponseWriter, r *http.Request) error {
 }
 
 // putAwayPage lists the jobs that are out of the way.
-func (s *server) putAwayPage(w http.ResponseWriter, r *http.Request) error {
+func (s *jobPages) putAwayPage(w http.ResponseWriter, r *http.Request) error {
 	jobs, err := s.Record.PutAwayJobs(r.Context())
 	if err != nil {
 		return err
@@ -188,7 +201,7 @@ func (s *server) putAwayPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // putAway takes a job out of the lists, or brings it back.
-func (s *server) putAway(w http.ResponseWriter, r *http.Request) error {
+func (s *jobPages) putAway(w http.ResponseWriter, r *http.Request) error {
 	away := r.FormValue("away") != "no"
 	if err := s.Record.PutAway(r.Context(), r.PathValue("job"), away, s.stamp(r, "")); err != nil {
 		return err
@@ -197,7 +210,7 @@ func (s *server) putAway(w http.ResponseWriter, r *http.Request) error {
 }
 
 // putExamplesAway takes all examples out of the lists.
-func (s *server) putExamplesAway(w http.ResponseWriter, r *http.Request) error {
+func (s *jobPages) putExamplesAway(w http.ResponseWriter, r *http.Request) error {
 	jobs, err := s.Record.Jobs(r.Context())
 	if err != nil {
 		return err

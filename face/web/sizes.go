@@ -15,15 +15,17 @@ import (
 	"codeberg.org/oddleg/oddleg/show/say"
 )
 
-// sizes answers for the sizes found, each with its working.
-func (s *server) sizes() {
-	s.on("GET /job/{job}/sizes", s.sizesPage)
-	s.on("GET /job/{job}/sizes/{size}", s.sizePage)
-	s.on("POST /job/{job}/sizes/{size}", s.changeSize)
+// sizePages answer for the sizes found, each with its working.
+type sizePages struct{ *desk }
+
+func (s *sizePages) routes(t *table) {
+	t.on("GET /job/{job}/sizes", s.sizesPage)
+	t.on("GET /job/{job}/sizes/{size}", s.sizePage)
+	t.on("POST /job/{job}/sizes/{size}", s.changeSize)
 }
 
 // sizesPage shows the sizes in large figures, then what to think of them.
-func (s *server) sizesPage(w http.ResponseWriter, r *http.Request) error {
+func (s *sizePages) sizesPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "sizes")
 	if err != nil {
 		return err
@@ -143,7 +145,7 @@ func (v *jobView) generalWarnings() []string {
 }
 
 // sizePage shows how one size came about, and lets it be described.
-func (s *server) sizePage(w http.ResponseWriter, r *http.Request) error {
+func (s *sizePages) sizePage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "sizes")
 	if err != nil {
 		return err
@@ -158,7 +160,7 @@ func (s *server) sizePage(w http.ResponseWriter, r *http.Request) error {
 	return s.showSize(w, r, http.StatusOK, v, *size, nil)
 }
 
-func (s *server) showSize(w http.ResponseWriter, r *http.Request, status int, v *jobView, size trade.Size, wrong []string) error {
+func (s *sizePages) showSize(w http.ResponseWriter, r *http.Request, status int, v *jobView, size trade.Size, wrong []string) error {
 	f := described{foundSize: v.foundSize(size), Fields: sizeFields(size), Wrong: wrong}
 	if wrong != nil {
 		f.Fields = typedFields(r)
@@ -224,7 +226,7 @@ func typedFields(r *http.Request) map[string]string {
 }
 
 // changeSize writes what is said of a size. Only what differs is written.
-func (s *server) changeSize(w http.ResponseWriter, r *http.Request) error {
+func (s *sizePages) changeSize(w http.ResponseWriter, r *http.Request) error {
 	id := r.PathValue("size")
 	saved, err := s.change(w, r, "size "+id+" described", s.readable(func(source []byte) ([]byte, error) {
 		job, err := readJob(source)
@@ -254,7 +256,7 @@ func (s *server) changeSize(w http.ResponseWriter, r *http.Request) error {
 }
 
 // putChanged writes the keys of an entry that are not as they were.
-func (s *server) putChanged(source []byte, item record.Item, was, is map[string]string) ([]byte, error) {
+func (s *sizePages) putChanged(source []byte, item record.Item, was, is map[string]string) ([]byte, error) {
 	for _, key := range sizeKeys {
 		if is[key] != was[key] {
 			item.Fields = append(item.Fields, record.Field{Key: key, Text: is[key]})

@@ -10,15 +10,17 @@ import (
 	"codeberg.org/oddleg/oddleg/show/solid"
 )
 
-// solids answers for the part as a body that can be turned.
-func (s *server) solids() {
-	s.on("GET /job/{job}/solid", s.solidPage)
-	s.on("GET /job/{job}/solid.bin", s.solidMesh)
+// solidPages answer for the part as a body that can be turned.
+type solidPages struct{ *desk }
+
+func (s *solidPages) routes(t *table) {
+	t.on("GET /job/{job}/solid", s.solidPage)
+	t.on("GET /job/{job}/solid.bin", s.solidMesh)
 }
 
 // solidPage shows the body. What draws it is large, and is loaded by no other
 // page.
-func (s *server) solidPage(w http.ResponseWriter, r *http.Request) error {
+func (s *solidPages) solidPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "part")
 	if err != nil {
 		return err
@@ -34,7 +36,7 @@ func (s *server) solidPage(w http.ResponseWriter, r *http.Request) error {
 // solidMesh sends the body's surface: the numbers of points and of triangles as
 // uint32, the points' coordinates in mm as float32, the triangles' corners as
 // uint32, anticlockwise seen from outside; all little-endian.
-func (s *server) solidMesh(w http.ResponseWriter, r *http.Request) error {
+func (s *solidPages) solidMesh(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "part")
 	if err != nil {
 		return err
@@ -62,7 +64,7 @@ func (s *server) solidMesh(w http.ResponseWriter, r *http.Request) error {
 }
 
 // mesh returns the surface of a job's part.
-func (s *server) mesh(v *jobView) ([][3]float32, [][3]int, error) {
+func (s *solidPages) mesh(v *jobView) ([][3]float32, [][3]int, error) {
 	switch {
 	case v.Found == nil:
 		return nil, nil, v.Faults.Err()

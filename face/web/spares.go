@@ -9,8 +9,10 @@ import (
 	"codeberg.org/oddleg/oddleg/job/record"
 )
 
-// spares answers for what is on the shelf.
-func (s *server) spares() { s.on("GET /spares", s.sparesPage) }
+// sparePages answer for what is on the shelf.
+type sparePages struct{ *desk }
+
+func (s *sparePages) routes(t *table) { t.on("GET /spares", s.sparesPage) }
 
 // shelfOf is what is on the shelf for one machine.
 type shelfOf struct {
@@ -19,7 +21,7 @@ type shelfOf struct {
 }
 
 // sparesPage lists the spares by machine, and where they are.
-func (s *server) sparesPage(w http.ResponseWriter, r *http.Request) error {
+func (s *sparePages) sparesPage(w http.ResponseWriter, r *http.Request) error {
 	hits, err := s.Record.OnShelf(r.Context())
 	if err != nil {
 		return err

@@ -12,18 +12,25 @@ import (
 	"codeberg.org/oddleg/oddleg/read/gauge"
 )
 
-// take answers for taking a reading: what is to be reached, how, and what it
+// takePages answer for taking a reading: what is to be reached, how, and what it
 // showed.
-func (s *server) take() {
-	s.on("GET /job/{job}/take", s.reachPage)
-	s.on("GET /job/{job}/take/{reach}", s.methodsPage)
-	s.on("GET /job/{job}/take/by/{method}", s.takingPage)
-	s.on("POST /job/{job}/take/by/{method}", s.takeReading)
-	s.on("POST /job/{job}/take/by/{method}/check", s.checkTaking)
+type takePages struct {
+	*desk
+	drawn pictures
+}
+
+func newTakePages(s *desk) *takePages { return &takePages{s, newPictures()} }
+
+func (s *takePages) routes(t *table) {
+	t.on("GET /job/{job}/take", s.reachPage)
+	t.on("GET /job/{job}/take/{reach}", s.methodsPage)
+	t.on("GET /job/{job}/take/by/{method}", s.takingPage)
+	t.on("POST /job/{job}/take/by/{method}", s.takeReading)
+	t.on("POST /job/{job}/take/by/{method}/check", s.checkTaking)
 }
 
 // reachPage asks what is to be reached.
-func (s *server) reachPage(w http.ResponseWriter, r *http.Request) error {
+func (s *takePages) reachPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "readings")
 	if err != nil {
 		return err
@@ -32,7 +39,7 @@ func (s *server) reachPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // methodsPage shows the methods that reach it.
-func (s *server) methodsPage(w http.ResponseWriter, r *http.Request) error {
+func (s *takePages) methodsPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "readings")
 	if err != nil {
 		return err
@@ -50,7 +57,7 @@ func (s *server) methodsPage(w http.ResponseWriter, r *http.Request) error {
 
 // takingPage is the form of one method: empty, or with what another reading had
 // in its roles, or an advice names.
-func (s *server) takingPage(w http.ResponseWriter, r *http.Request) error {
+func (s *takePages) takingPage(w http.ResponseWriter, r *http.Request) error {
 	v, t, err := s.taking(r)
 	if err != nil {
 		return err
@@ -74,7 +81,7 @@ func (s *server) takingPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // taking begins a reading by the method of a request.
-func (s *server) taking(r *http.Request) (*jobView, *taking, error) {
+func (s *takePages) taking(r *http.Request) (*jobView, *taking, error) {
 	v, err := s.view(r, "readings")
 	if err != nil {
 		return nil, nil, err
@@ -90,7 +97,7 @@ func (s *server) taking(r *http.Request) (*jobView, *taking, error) {
 	return v, &taking{Method: method, From: v.Revision, Shop: tools, Wrong: map[string]string{}}, nil
 }
 
-func (s *server) showTaking(w http.ResponseWriter, r *http.Request, status int, v *jobView, t *taking) error {
+func (s *takePages) showTaking(w http.ResponseWriter, r *http.Request, status int, v *jobView, t *taking) error {
 	l := s.lookAt(r, v, t.Title())
 	l.Scripts = []string{"take.js"}
 	return s.show(w, r, status, takingPage(l, s, t))
@@ -100,7 +107,7 @@ func (s *server) showTaking(w http.ResponseWriter, r *http.Request, status int, 
 const typingCookie = "typing"
 
 // takeReading saves a reading with all that is new in it, in one change.
-func (s *server) takeReading(w http.ResponseWriter, r *http.Request) error {
+func (s *takePages) takeReading(w http.ResponseWriter, r *http.Request) error {
 	v, t, err := s.typedTaking(r)
 	if err != nil {
 		return err
@@ -129,7 +136,7 @@ func (s *server) takeReading(w http.ResponseWriter, r *http.Request) error {
 }
 
 // typedTaking is the reading that a form was sent with.
-func (s *server) typedTaking(r *http.Request) (*jobView, *taking, error) {
+func (s *takePages) typedTaking(r *http.Request) (*jobView, *taking, error) {
 	v, t, err := s.taking(r)
 	if err != nil {
 		return nil, nil, err
@@ -146,7 +153,7 @@ func (s *server) typedTaking(r *http.Request) (*jobView, *taking, error) {
 }
 
 // written returns the text with the reading in it, and the reading's id.
-func (s *server) written(t *taking, source []byte) (id string, edited []byte, err error) {
+func (s *takePages) written(t *taking, source []byte) (id string, edited []byte, err error) {
 	job, err := readJob(source)
 	if err != nil {
 		return "", nil, err
@@ -168,7 +175,7 @@ func (s *server) written(t *taking, source []byte) (id string, edited []byte, er
 }
 
 // put puts entries into a text, one after the other.
-func (s *server) put(source []byte, items ...record.Item) ([]byte, error) {
+func (s *takePages) put(source []byte, items ...record.Item) ([]byte, error) {
 	for _, item := range items {
 		var err error
 		if source, err = jobedit.Put(source, item); err != nil {

@@ -20,7 +20,7 @@ type outlook struct {
 
 // checkTaking says what would come of a reading before it is saved. What is
 // worked out for it is there at once when the same is saved.
-func (s *server) checkTaking(w http.ResponseWriter, r *http.Request) error {
+func (s *takePages) checkTaking(w http.ResponseWriter, r *http.Request) error {
 	v, t, err := s.typedTaking(r)
 	if err != nil {
 		return err
@@ -35,7 +35,7 @@ func (s *server) checkTaking(w http.ResponseWriter, r *http.Request) error {
 
 // outlook works out a text with the reading in it, and says what is different.
 // While the form is not filled in there is nothing to say.
-func (s *server) outlook(t *taking, source []byte, units unit.Unit) *outlook {
+func (s *takePages) outlook(t *taking, source []byte, units unit.Unit) *outlook {
 	id, edited, err := s.written(t, source)
 	if len(t.Wrong) > 0 {
 		t.Wrong = t.misread()

@@ -19,7 +19,7 @@ import (
 )
 
 // reachPage asks what is to be reached, by pictures.
-func reachPage(l look, s *server, list []gauge.Reach) templ.Component {
+func reachPage(l look, s *takePages, list []gauge.Reach) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -156,7 +156,7 @@ func drawing(lines string) templ.Component {
 }
 
 // methodsPage shows the ways of reaching it.
-func methodsPage(l look, s *server, reach gauge.Reach) templ.Component {
+func methodsPage(l look, s *takePages, reach gauge.Reach) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -296,7 +296,7 @@ func methodsPage(l look, s *server, reach gauge.Reach) templ.Component {
 }
 
 // takingPage is the form of one method.
-func takingPage(l look, s *server, t *taking) templ.Component {
+func takingPage(l look, s *takePages, t *taking) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {

@@ -20,12 +20,14 @@ var sectionNames = []string{
 // mostText is the most bytes of a job's text.
 const mostText = 1 << 20
 
-// textPages answers for the job's text, to be changed by hand.
-func (s *server) textPages() {
-	s.on("GET /job/{job}/text", s.textPage)
-	s.on("POST /job/{job}/text", s.saveText)
-	s.on("GET /job/{job}/text/{section}", s.sectionPage)
-	s.on("POST /job/{job}/text/{section}", s.saveSection)
+// textPages answer for the job's text, to be changed by hand.
+type textPages struct{ *desk }
+
+func (s *textPages) routes(t *table) {
+	t.on("GET /job/{job}/text", s.textPage)
+	t.on("POST /job/{job}/text", s.saveText)
+	t.on("GET /job/{job}/text/{section}", s.sectionPage)
+	t.on("POST /job/{job}/text/{section}", s.saveSection)
 }
 
 // writing is a text in a box, and what is wrong with it.
@@ -37,7 +39,7 @@ type writing struct {
 	Kept    bool // it was saved all the same
 }
 
-func (s *server) textPage(w http.ResponseWriter, r *http.Request) error {
+func (s *textPages) textPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, "text")
 	if err != nil {
 		return err
@@ -45,7 +47,7 @@ func (s *server) textPage(w http.ResponseWriter, r *http.Request) error {
 	return s.showWriting(w, r, http.StatusOK, v, writing{From: v.Revision, Text: string(v.Source), Wrong: v.Faults, Kept: true})
 }
 
-func (s *server) showWriting(w http.ResponseWriter, r *http.Request, status int, v *jobView, t writing) error {
+func (s *textPages) showWriting(w http.ResponseWriter, r *http.Request, status int, v *jobView, t writing) error {
 	l := s.lookAt(r, v, "Text")
 	l.Scripts = []string{"text.js"}
 	return s.show(w, r, status, writingPage(l, t))
@@ -53,13 +55,13 @@ func (s *server) showWriting(w http.ResponseWriter, r *http.Request, status int,
 
 // saveText saves the whole text. One that is wrong is saved all the same, and
 // said to be wrong: nothing typed is lost.
-func (s *server) saveText(w http.ResponseWriter, r *http.Request) error {
+func (s *textPages) saveText(w http.ResponseWriter, r *http.Request) error {
 	return s.write(w, r, "", "text changed by hand", func(source []byte, text string) ([]byte, error) {
 		return typedAs(source, text), nil
 	})
 }
 
-func (s *server) sectionPage(w http.ResponseWriter, r *http.Request) error {
+func (s *textPages) sectionPage(w http.ResponseWriter, r *http.Request) error {
 	name := r.PathValue("section")
 	if !slices.Contains(sectionNames, name) {
 		return errNotThere
@@ -80,7 +82,7 @@ func (s *server) sectionPage(w http.ResponseWriter, r *http.Request) error {
 
 // saveSection puts a section where it was. One that is no YAML has no place in
 // the text: it stays in its box.
-func (s *server) saveSection(w http.ResponseWriter, r *http.Request) error {
+func (s *textPages) saveSection(w http.ResponseWriter, r *http.Request) error {
 	name := r.PathValue("section")
 	if !slices.Contains(sectionNames, name) {
 		return errNotThere
@@ -91,7 +93,7 @@ func (s *server) saveSection(w http.ResponseWriter, r *http.Request) error {
 }
 
 // write saves what is typed in the box of a section, or of the whole text.
-func (s *server) write(w http.ResponseWriter, r *http.Request, section, note string, edit func(source []byte, text string) ([]byte, error)) error {
+func (s *textPages) write(w http.ResponseWriter, r *http.Request, section, note string, edit func(source []byte, text string) ([]byte, error)) error {
 	if err := r.ParseForm(); err != nil {
 		return err
 	}

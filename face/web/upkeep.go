@@ -9,21 +9,24 @@ import (
 	"codeberg.org/oddleg/oddleg/file/jobedit"
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/read/survey"
 	"codeberg.org/oddleg/oddleg/reckon"
 )
 
 // surveysSection is that of a job's text with how far the machine has worn.
 const surveysSection = "surveys"
 
-// upkeep answers for the wear of the machine.
-func (s *server) upkeep() {
-	s.on("GET /job/{job}/upkeep", s.upkeepPage)
-	s.on("GET /job/{job}/upkeep/new", s.surveyPage)
-	s.on("POST /job/{job}/upkeep/new", s.saveSurvey)
+// upkeepPages answer for the wear of the machine.
+type upkeepPages struct{ *desk }
+
+func (s *upkeepPages) routes(t *table) {
+	t.on("GET /job/{job}/upkeep", s.upkeepPage)
+	t.on("GET /job/{job}/upkeep/new", s.surveyPage)
+	t.on("POST /job/{job}/upkeep/new", s.saveSurvey)
 }
 
 // upkeepPage says what the surveys tell.
-func (s *server) upkeepPage(w http.ResponseWriter, r *http.Request) error {
+func (s *upkeepPages) upkeepPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, string(reckon.Upkeep))
 	if err != nil {
 		return err
@@ -44,14 +47,14 @@ const (
 
 // surveying is a survey as it is typed.
 type surveying struct {
-	*trade.SurveyForm
+	*survey.Kind
 	url.Values
 	From  int
 	Wrong []string
 }
 
 // surveyPage asks what is looked at, then for what was read.
-func (s *server) surveyPage(w http.ResponseWriter, r *http.Request) error {
+func (s *upkeepPages) surveyPage(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, string(reckon.Upkeep))
 	if err != nil {
 		return err
@@ -59,26 +62,26 @@ func (s *server) surveyPage(w http.ResponseWriter, r *http.Request) error {
 	if v.worked.Job == nil {
 		return v.Faults
 	}
-	form := trade.SurveyFormOf(trade.SurveyKind(r.FormValue("kind")))
-	if form == nil {
+	kind, known := survey.Find(trade.SurveyKind(r.FormValue("kind")))
+	if !known {
 		return s.show(w, r, http.StatusOK, surveyKindsPage(s.lookAt(r, v, "A survey")))
 	}
-	typed := url.Values{"kind": {string(form.Kind)}, "date": {s.today()}}
-	return s.show(w, r, http.StatusOK, surveyPage(s.lookAt(r, v, form.Title), &surveying{form, typed, v.Revision, nil}))
+	typed := url.Values{"kind": {string(kind.Name)}, "date": {s.today()}}
+	return s.show(w, r, http.StatusOK, surveyPage(s.lookAt(r, v, kind.Title), &surveying{kind, typed, v.Revision, nil}))
 }
 
 // saveSurvey writes a survey into the text.
-func (s *server) saveSurvey(w http.ResponseWriter, r *http.Request) error {
+func (s *upkeepPages) saveSurvey(w http.ResponseWriter, r *http.Request) error {
 	v, err := s.view(r, string(reckon.Upkeep))
 	if err != nil {
 		return err
 	}
-	form := trade.SurveyFormOf(trade.SurveyKind(r.FormValue("kind")))
-	if form == nil {
+	kind, known := survey.Find(trade.SurveyKind(r.FormValue("kind")))
+	if !known {
 		return wrong("there is no survey called %q", r.FormValue("kind"))
 	}
-	t := &surveying{form, r.PostForm, number(r, "from"), nil}
-	saved, err := s.change(w, r, "survey: "+form.Title, func(source []byte) ([]byte, error) {
+	t := &surveying{kind, r.PostForm, number(r, "from"), nil}
+	saved, err := s.change(w, r, "survey: "+kind.Title, func(source []byte) ([]byte, error) {
 		id := jobedit.NextID(source, surveysSection, "s1")
 		source, err := jobedit.Put(source, record.Item{Section: surveysSection, ID: id, Fields: t.fields()})
 		if err == nil {
@@ -88,7 +91,7 @@ func (s *server) saveSurvey(w http.ResponseWriter, r *http.Request) error {
 	})
 	if faults := asFaults(err); faults != nil && v.worked.Job != nil {
 		t.Wrong = said(faults)
-		return s.show(w, r, http.StatusUnprocessableEntity, surveyPage(s.lookAt(r, v, form.Title), t))
+		return s.show(w, r, http.StatusUnprocessableEntity, surveyPage(s.lookAt(r, v, kind.Title), t))
 	}
 	if err != nil {
 		return err
@@ -98,12 +101,12 @@ func (s *server) saveSurvey(w http.ResponseWriter, r *http.Request) error {
 
 // fields are a survey as the text has it.
 func (t *surveying) fields() []record.Field {
-	list := []record.Field{{Key: "kind", Text: string(t.Kind)}}
+	list := []record.Field{{Key: "kind", Text: string(t.Name)}}
 	for _, key := range []string{"of", "date", "with", "within"} {
 		list = t.text(list, key)
 	}
 	for _, key := range t.Keys {
-		if values := listed(t.Get(key.Name)); key.Sort == trade.SurveyReadings && len(values) > 1 {
+		if values := listed(t.Get(key.Name)); key.Sort == survey.Readings && len(values) > 1 {
 			list = append(list, record.Field{Key: key.Name, List: values})
 			continue
 		}
@@ -185,14 +188,14 @@ func (t *surveying) columns() []entryField {
 }
 
 // keyField is the field of one key of a survey.
-func (t *surveying) keyField(key trade.SurveyKey, instruments []string) entryField {
+func (t *surveying) keyField(key survey.Key, instruments []string) entryField {
 	f := entryField{Key: key.Name, Label: capital(strings.ReplaceAll(key.Name, "-", " ")), Hint: key.Say, Value: t.Get(key.Name)}
 	switch key.Sort {
-	case trade.SurveyWord:
+	case survey.Word:
 		f.Choices = choicesOf("as usual: "+key.Words[0], key.Words...)
-	case trade.SurveyInstrument:
+	case survey.Instrument:
 		f.Choices = choicesOf("not said", instruments...)
-	case trade.SurveyReadings:
+	case survey.Readings:
 		f.Hint += "; several with commas between"
 	}
 	if key.Count > 1 {

@@ -11,7 +11,6 @@ package web
 import (
 	"log/slog"
 	"net/http"
-	"sync"
 	"time"
 
 	"codeberg.org/oddleg/oddleg/job/record"
@@ -24,71 +23,66 @@ type Config struct {
 	Log    *slog.Logger
 }
 
-// server answers requests.
-type server struct {
+// desk is what all pages are made at: the record, what texts have come to, what is
+// being worked out, and how a page is shown and a job changed.
+type desk struct {
 	Config
-	guard    Guard
-	cache    *cache
-	tasks    *tasks
-	drawn    pictures
-	begun    func() []pattern // the parts to begin with
-	pages    *http.ServeMux
-	patterns []string // of all that is answered
+	guard Guard
+	cache *cache
+	tasks *tasks
+}
+
+// pages are some that belong together: a type with a file of its own, which says
+// what it answers.
+type pages interface {
+	routes(t *table)
+}
+
+// all lists the pages.
+func (s *desk) all() []pages {
+	return []pages{
+		&assetPages{s}, &jobPages{s}, &parcelPages{s}, &readingPages{s}, newTakePages(s), &sizePages{s}, &meaningPages{s},
+		&fitPages{s}, newPartPages(s), &paperPages{s}, &setUpPages{s}, &checkPages{s}, &upkeepPages{s}, &simulationPages{s},
+		&recordPages{s}, &historyPages{s}, &textPages{s}, &branchPages{s}, &machinePages{s}, &kitPages{s}, &sparePages{s},
+		&findPages{s}, &settingPages{s}, &photographPages{s}, &solidPages{s}, &joinPages{s},
+	}
 }
 
 // New returns what answers requests, with every guard round it.
-func New(c Config, g Guard) http.Handler { return g.round(newServer(c, g)) }
-
-func newServer(c Config, g Guard) *server {
-	s := &server{Config: c, guard: g, cache: newCache(), tasks: newTasks(), drawn: newPictures(), pages: http.NewServeMux()}
-	s.begun = sync.OnceValue(s.drawPatterns)
-	s.assets()
-	s.shop()
-	s.parcel()
-	s.job()
-	s.readings()
-	s.take()
-	s.sizes()
-	s.meanings()
-	s.fit()
-	s.part()
-	s.papers()
-	s.setUps()
-	s.checks()
-	s.upkeep()
-	s.long()
-	s.recordPages()
-	s.history()
-	s.textPages()
-	s.both()
-	s.machines()
-	s.kit()
-	s.spares()
-	s.find()
-	s.you()
-	s.photographs()
-	s.solids()
-	s.join()
-	return s
+func New(c Config, g Guard) http.Handler {
+	s := &desk{Config: c, guard: g, cache: newCache(), tasks: newTasks()}
+	return (&door{s}).round(newTable(s))
 }
 
-// ServeHTTP answers one request.
-func (s *server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.pages.ServeHTTP(w, r) }
+// table is all that is answered: a method and a path, "GET /job/{id}", each by an
+// action.
+type table struct {
+	http.ServeMux
+	complain func(w http.ResponseWriter, r *http.Request, err error)
+	patterns []string
+}
+
+func newTable(s *desk) *table {
+	t := &table{complain: s.complain}
+	for _, p := range s.all() {
+		p.routes(t)
+	}
+	return t
+}
 
 // action answers a request or says why it cannot.
 type action func(w http.ResponseWriter, r *http.Request) error
 
-// on answers a method and a path, "GET /job/{id}", by an action. A form has been
-// read by then.
-func (s *server) on(pattern string, act action) {
-	s.patterns = append(s.patterns, pattern)
-	s.pages.HandleFunc(pattern, func(w http.ResponseWriter, r *http.Request) {
+// on adds an answer. A form has been read by then.
+func (t *table) on(pattern string, act action) {
+	t.patterns = append(t.patterns, pattern)
+	t.HandleFunc(pattern, func(w http.ResponseWriter, r *http.Request) {
 		err := readForm(r)
 		if err == nil {
 			err = act(w, r)
 		}
 		if err != nil {
-			s.complain(w, r, err)
+			t.complain(w, r, err)
 		}
 	})
 }

@@ -11,18 +11,20 @@ import (
 	"codeberg.org/oddleg/oddleg/show/report"
 )
 
-// you answers for what a person chooses for themselves, and for who else may
+// settingPages answer for what a person chooses for themselves, and for who else may
 // come in.
-func (s *server) you() {
-	s.on("GET /you", s.youPage)
-	s.on("POST /you/units", func(w http.ResponseWriter, r *http.Request) error {
+type settingPages struct{ *desk }
+
+func (s *settingPages) routes(t *table) {
+	t.on("GET /you", s.youPage)
+	t.on("POST /you/units", func(w http.ResponseWriter, r *http.Request) error {
 		keep(w, unitsCookie, r.FormValue("units"))
 		return goTo(w, r, back(r, "/you"))
 	})
-	s.on("POST /you/name", s.name)
-	s.on("POST /you/invite", s.invite)
-	s.on("GET /you/invitation", s.invitationPage)
-	s.on("POST /you/revoke", s.revoke)
+	t.on("POST /you/name", s.name)
+	t.on("POST /you/invite", s.invite)
+	t.on("GET /you/invitation", s.invitationPage)
+	t.on("POST /you/revoke", s.revoke)
 }
 
 // longestNameText is for the fields of names.
@@ -38,7 +40,7 @@ type threshold struct {
 }
 
 // youPage shows the person's own choices, and who may write the devices.
-func (s *server) youPage(w http.ResponseWriter, r *http.Request) error {
+func (s *settingPages) youPage(w http.ResponseWriter, r *http.Request) error {
 	a := threshold{Guard: s.guard, Key: newKey(), Zone: s.Now().Location()}
 	if !personOf(r).Guest {
 		var err error
@@ -53,7 +55,7 @@ func (s *server) youPage(w http.ResponseWriter, r *http.Request) error {
 }
 
 // name has the browser remember how the person is called.
-func (s *server) name(w http.ResponseWriter, r *http.Request) error {
+func (s *settingPages) name(w http.ResponseWriter, r *http.Request) error {
 	name := strings.TrimSpace(r.FormValue("name"))
 	if len(name) > longestName {
 		return wrong("the name has %d letters; the most is %d", len(name), longestName)
@@ -64,7 +66,7 @@ func (s *server) name(w http.ResponseWriter, r *http.Request) error {
 
 // invite lets one more device join. The key comes with the form: sent twice it
 // is one invitation.
-func (s *server) invite(w http.ResponseWriter, r *http.Request) error {
+func (s *settingPages) invite(w http.ResponseWriter, r *http.Request) error {
 	key := r.FormValue("once")
 	if !aKey.MatchString(key) {
 		return wrong("the form does not say which invitation it is; open the page again")
@@ -76,7 +78,7 @@ func (s *server) invite(w http.ResponseWriter, r *http.Request) error {
 }
 
 // invitationPage shows where a device joins, to be read by its camera.
-func (s *server) invitationPage(w http.ResponseWriter, r *http.Request) error {
+func (s *settingPages) invitationPage(w http.ResponseWriter, r *http.Request) error {
 	key := r.FormValue("key")
 	if personOf(r).Guest || !aKey.MatchString(key) || !s.guard.Shared {
 		return errNotThere
@@ -91,7 +93,7 @@ func (s *server) invitationPage(w http.ResponseWriter, r *http.Request) error {
 
 // addressFor is where other devices find the page: by the address that is known
 // from the start, else by the one that somebody came by.
-func (s *server) addressFor(r *http.Request) string {
+func (s *settingPages) addressFor(r *http.Request) string {
 	if s.guard.Address != "" {
 		return s.guard.Address
 	}
@@ -102,7 +104,7 @@ func (s *server) addressFor(r *http.Request) string {
 }
 
 // revoke keeps a device out.
-func (s *server) revoke(w http.ResponseWriter, r *http.Request) error {
+func (s *settingPages) revoke(w http.ResponseWriter, r *http.Request) error {
 	if err := s.Record.Revoke(r.Context(), r.FormValue("device"), s.Now()); err != nil {
 		return err
 	}

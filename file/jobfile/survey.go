@@ -9,6 +9,7 @@ import (
 	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/read/survey"
 )
 
 // The keys of what was read along a slide, and over rollers.
@@ -34,9 +35,9 @@ func (r surveyReader) readSurvey(f fields, n yamltree.Node, id string, taken map
 	if written := textUnder(n, "id"); written != "" {
 		what = itemName(string(aSurvey), written)
 	}
-	form := trade.SurveyFormOf(trade.SurveyKind(textUnder(n, "kind")))
+	kind, known := survey.Find(trade.SurveyKind(textUnder(n, "kind")))
 	s := f.item("surveys", n, what)
-	survey := trade.Survey{
+	look := trade.Survey{
 		ID:     id,
 		Kind:   trade.SurveyKind(s.text("kind")),
 		Of:     s.text("of"),
@@ -47,45 +48,45 @@ func (r surveyReader) readSurvey(f fields, n yamltree.Node, id string, taken map
 		Pos:    n.Pos,
 	}
 	if written := s.text("id"); written != "" {
-		survey.ID = written
+		look.ID = written
 		r.claimAmong(taken, s.at("id"), aSurvey)
 	}
-	if form != nil && !s.absent() {
-		r.readForm(s, form, &survey)
+	if known && !s.absent() {
+		r.readKind(s, kind, &look)
 	}
-	r.job.Surveys = append(r.job.Surveys, survey)
+	r.job.Surveys = append(r.job.Surveys, look)
 }
 
-// readForm reads what the kind of a survey asks for.
-func (r surveyReader) readForm(s fields, form *trade.SurveyForm, survey *trade.Survey) {
-	for _, key := range form.Keys {
+// readKind reads what the kind of a survey asks for.
+func (r surveyReader) readKind(s fields, kind *survey.Kind, look *trade.Survey) {
+	for _, key := range kind.Keys {
 		if s.has(key.Name) {
-			survey.Figures = append(survey.Figures, r.surveyFigure(s, key))
+			look.Figures = append(look.Figures, r.surveyFigure(s, key))
 		}
 	}
-	if form.Stations > 0 {
-		survey.Stations = r.stations(s, form.Stations)
+	if kind.Stations > 0 {
+		look.Stations = r.stations(s, kind.Stations)
 	}
-	if form.Rollers {
-		survey.Rollers = r.rollers(s)
+	if kind.Rollers {
+		look.Rollers = r.rollers(s)
 	}
 }
 
-func (r surveyReader) surveyFigure(s fields, key trade.SurveyKey) trade.SurveyFigure {
+func (r surveyReader) surveyFigure(s fields, key survey.Key) trade.SurveyFigure {
 	figure := trade.SurveyFigure{Key: key.Name}
 	switch key.Sort {
-	case trade.SurveyWord:
+	case survey.Word:
 		figure.Word = s.text(key.Name)
-	case trade.SurveyInstrument:
+	case survey.Instrument:
 		figure.Word = r.instrumentOf(s, key.Name)
-	case trade.SurveyReadings:
+	case survey.Readings:
 		figure.Values = r.seen(s.at(key.Name), s.about(key.Name))
 		if key.Count > 0 && len(figure.Values) > 0 && len(figure.Values) != key.Count {
 			r.fault(s.at(key.Name), "%s: found %d where a list of %d should be: %s", s.about(key.Name), len(figure.Values), key.Count, key.Say)
 		}
-	case trade.SurveyAngle:
+	case survey.Angle:
 		figure.Values = []unit.Quantity{s.flank(key.Name)}
-	case trade.SurveyPitch:
+	case survey.Pitch:
 		figure.Values = []unit.Quantity{s.quantity(key.Name)}
 	default:
 		figure.Values = []unit.Quantity{s.quantity(key.Name)}

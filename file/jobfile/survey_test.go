@@ -29,7 +29,7 @@ func TestSurveys(t *testing.T) {
 		t.Fatalf("%d surveys", len(job.Surveys))
 	}
 	checkLostMotion(t, &job.Surveys[0])
-	if s := &job.Surveys[1]; s.ID != "survey 2" || !s.Values("pitch")[0].Equal(inches(t, "1/8")) || s.Word("reads", "") != trade.ReadsTravel {
+	if s := &job.Surveys[1]; s.ID != "survey 2" || !s.Values("pitch")[0].Equal(inches(t, "1/8")) || s.Word("reads", "") != "travel" {
 		t.Errorf("screw pitch: %+v", s)
 	}
 	if s := &job.Surveys[2]; s.Word("gib-with", "") != "mic" || s.Values("angle")[0].String() != "55 deg" || s.Values("gib-far") != nil {
@@ -71,19 +71,4 @@ func inches(t *testing.T, text string) unit.Quantity {
 		t.Fatal(err)
 	}
 	return q
-}
-
-// TestEverySurveyKindIsDescribed: every key of every form says what it takes, and a
-// word has words.
-func TestEverySurveyKindIsDescribed(t *testing.T) {
-	for _, form := range trade.SurveyForms {
-		if form.Title == "" || trade.SurveyFormOf(form.Kind).Title != form.Title {
-			t.Errorf("%s: no title, or the form of another", form.Kind)
-		}
-		for _, key := range form.Keys {
-			if key.Say == "" || (key.Sort == trade.SurveyWord) != (len(key.Words) > 0) {
-				t.Errorf("%s, %s: not described", form.Kind, key.Name)
-			}
-		}
-	}
 }

@@ -5,6 +5,7 @@ import (
 	"sync/atomic"
 
 	"codeberg.org/oddleg/oddleg/read/gauge"
+	"codeberg.org/oddleg/oddleg/read/survey"
 )
 
 // Version is the one version of the format there is.
@@ -13,19 +14,25 @@ const Version = "1"
 // PartPrefix stands before the id of a size of the part outside of it.
 const PartPrefix = "part."
 
-// made is the description made last, and the catalogue that it was made from.
+// made is the description made last, and what the catalogues were that it was made from.
 var made atomic.Pointer[description]
 
+// edition stands for a state of both catalogues.
+type edition struct {
+	methods gauge.Edition
+	surveys survey.Edition
+}
+
 type description struct {
-	of     gauge.Edition
+	of     edition
 	file   *Entry
 	byName map[string]*Entry
 }
 
-// current returns the description, which is made once, and again when a method has
-// been put into the catalogue.
+// current returns the description, which is made once, and again when a method or
+// a kind of survey has been put into its catalogue.
 func current() *description {
-	now := gauge.CurrentEdition()
+	now := edition{gauge.CurrentEdition(), survey.CurrentEdition()}
 	if last := made.Load(); last != nil && last.of == now {
 		return last
 	}
@@ -104,7 +111,7 @@ func New() *Entry {
 				Says: "Readings of the finished part, or of the old one once it was apart.",
 			},
 			{
-				Name: "surveys", Holds: list(mapping(survey())),
+				Name: "surveys", Holds: list(mapping(surveyed())),
 				Says: "What was read along slides and screws to see how far they have worn.",
 			},
 		},

@@ -5,8 +5,9 @@
 // page's forms: a new key is one entry in one of these tables, and it is then
 // known everywhere. What one key asks of another of the same mapping stands here
 // too, as a Rule or a Case; what an id means, and whether figures make sense
-// together, is for others to say. The room stands below the catalogue, because
-// what may be written under `of` are the roles of the methods.
+// together, is for others to say. The room stands below the catalogues, because
+// what may be written under `of` are the roles of the methods, and in a survey the keys of
+// its kind.
 package keys
 
 import (

@@ -1,6 +1,10 @@
 package keys
 
-import "codeberg.org/oddleg/oddleg/job/trade"
+import (
+	"slices"
+
+	"codeberg.org/oddleg/oddleg/read/survey"
+)
 
 // The most that is read of a survey, the fewest readings of a dovetail, and the years
 // in which any can have been made.
@@ -15,13 +19,15 @@ const (
 // seen is what was read in one place: a length, or several.
 func seen() Holds { return list(anySign(Length)).from(1, MostRepeats).orOne() }
 
-func survey() *Entry {
+func surveyed() *Entry {
 	var kinds []string
 	var cases []Case
+	var rules []Rule
 	rollers := rollerReading()
-	for _, form := range trade.SurveyForms {
-		kinds = append(kinds, string(form.Kind))
-		cases = append(cases, surveyCase(form, rollers))
+	for _, k := range survey.Kinds() {
+		kinds = append(kinds, string(k.Name))
+		cases = append(cases, surveyCase(k, rollers))
+		rules = append(rules, besideRules(k)...)
 	}
 	return &Entry{
 		Name: "surveys", Each: "a survey",
@@ -45,33 +51,47 @@ func survey() *Entry {
 			length("within", "What is still good enough, ±.").shownAs("0.1 mm").otherwise("nothing is judged"),
 			say("how it was done"),
 		},
-		Rules: []Rule{
-			{With: []string{"gib-far", "gib-with"}, Needs: []string{"gib-near"}},
-			{With: []string{"gib-near"}, Needs: []string{"gib-with"}},
-		},
+		Rules:   rules,
 		Cases:   cases,
 		Example: surveysExample,
 	}
 }
 
+// besideRules returns which keys of a kind of survey stand only beside others.
+func besideRules(k *survey.Kind) []Rule {
+	var rules []Rule
+	for _, key := range k.Keys {
+		needs := []string{key.Beside}
+		i := slices.IndexFunc(rules, func(r Rule) bool { return slices.Equal(r.Needs, needs) })
+		switch {
+		case key.Beside == "":
+		case i >= 0:
+			rules[i].With = append(rules[i].With, key.Name)
+		default:
+			rules = append(rules, Rule{With: []string{key.Name}, Needs: needs})
+		}
+	}
+	return rules
+}
+
 // surveyCase returns what the kind of a survey adds.
-func surveyCase(form trade.SurveyForm, rollers *Entry) Case {
-	c := Case{Key: "kind", Words: []string{string(form.Kind)}}
-	for _, key := range form.Keys {
+func surveyCase(k *survey.Kind, rollers *Entry) Case {
+	c := Case{Key: "kind", Words: []string{string(k.Name)}}
+	for _, key := range k.Keys {
 		own := Key{Name: key.Name, Holds: surveyHolds(key), Required: key.Obligatory, Says: key.Say}
-		if key.Sort == trade.SurveyWord {
+		if key.Sort == survey.Word {
 			own.Default = key.Words[0]
 		}
 		c.Own = append(c.Own, own)
 	}
-	if form.Stations > 0 {
-		at := byName("place along the slide", seen()).from(form.Stations, MostStations)
+	if k.Stations > 0 {
+		at := byName("place along the slide", seen()).from(k.Stations, MostStations)
 		c.Own = append(c.Own, Key{
 			Name: "at", Holds: at, Required: true, Example: "{0: 0.08, 60: [0.12, 0.13]}",
 			Says: "What was read at each place, by its distance along the slide.",
 		})
 	}
-	if form.Rollers {
+	if k.Rollers {
 		c.Own = append(c.Own, Key{
 			Name: "rollers", Holds: list(mapping(rollers)).from(FewestRollers, MostStations), Required: true,
 			Example: "[{at: 0, roller: roll6, saw: 93.10}]",
@@ -82,20 +102,20 @@ func surveyCase(form trade.SurveyForm, rollers *Entry) Case {
 }
 
 // surveyHolds returns what stands under a key of a survey.
-func surveyHolds(key trade.SurveyKey) Holds {
+func surveyHolds(key survey.Key) Holds {
 	switch key.Sort {
-	case trade.SurveyWord:
+	case survey.Word:
 		return word(key.Words...)
-	case trade.SurveyInstrument:
+	case survey.Instrument:
 		return reference("an instrument")
-	case trade.SurveyReadings:
+	case survey.Readings:
 		if key.Count > 0 {
 			return seen().from(key.Count, key.Count)
 		}
 		return seen()
-	case trade.SurveyAngle:
+	case survey.Angle:
 		return above0(PlainAngle)
-	case trade.SurveyPitch:
+	case survey.Pitch:
 		return above0(Pitch)
 	}
 	return above0(Length)

@@ -15,10 +15,7 @@ func (b *bench) settle(m *Made, s *source) {
 		if size == nil || size.Determined {
 			continue
 		}
-		a := advise.Next(b.ctx, b.r, advise.Options{For: name})
-		if a == nil {
-			return
-		}
+		a := advise.Next(b.r, advise.Options{For: name})
 		m.Read = &Reading{Advice: a, Saves: math.NaN()}
 		if len(a.Best) > 0 {
 			m.Read.Candidate = &a.Best[0]
@@ -49,10 +46,7 @@ func (b *bench) improve(m *Made, s *source) {
 	if name == "" {
 		return
 	}
-	a := advise.Next(b.ctx, b.r, advise.Options{For: name})
-	if a == nil {
-		return
-	}
+	a := advise.Next(b.r, advise.Options{For: name})
 	for i := range a.Best[:min(len(a.Best), mostTried)] {
 		b.consider(m, s, now, a, &a.Best[i])
 	}

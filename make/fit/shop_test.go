@@ -1,7 +1,6 @@
 package fit
 
 import (
-	"context"
 	"fmt"
 	"math"
 	"testing"
@@ -63,7 +62,7 @@ func adjusted(t testing.TB, job *trade.Job) *adjust.Result {
 
 func fitted(t testing.TB, job *trade.Job, m *meant.Result) *Result {
 	t.Helper()
-	f, err := Fit(t.Context(), adjusted(t, job), m)
+	f, err := Fit(adjusted(t, job), m)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -119,7 +118,7 @@ func ExampleFit() {
 	if err != nil {
 		panic(err)
 	}
-	f, err := Fit(context.Background(), r, nil)
+	f, err := Fit(r, nil)
 	if err != nil {
 		panic(err)
 	}

@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"context"
 	"fmt"
 	"math/bits"
 	"slices"
@@ -62,15 +61,13 @@ func (o *Order) Works() bool { return o.Written || o.Broken != nil && len(o.Stuc
 //
 // Of all orders that work the one is taken in which the fewest pairs of operations
 // stand the other way round than written, of equal ones always the same. The search
-// goes over the sets of what can have been done, and is exact; when the context ends
-// the error is its own.
-func OrderWork(ctx context.Context, job *trade.Job) (*Order, error) {
+// goes over the sets of what can have been done, and is exact.
+func OrderWork(job *trade.Job) *Order {
 	s := newSequence(job)
-	s.ctx = ctx
 	o := &Order{Turns: s.turns(s.written())}
 	if o.Broken = s.breaks(s.written()); o.Broken == nil {
 		o.Written = true
-		return o, nil
+		return o
 	}
 	found := s.search()
 	switch {
@@ -82,10 +79,7 @@ func OrderWork(ctx context.Context, job *trade.Job) (*Order, error) {
 		o.Stuck = s.waits(found.far)
 		o.Ways, o.Together = s.waysRound()
 	}
-	if err := ctx.Err(); err != nil {
-		return nil, err
-	}
-	return o, nil
+	return o
 }
 
 // set is a set of operations by their numbers in the written order, from 0.
@@ -98,7 +92,6 @@ func (s set) size() int          { return bits.OnesCount64(uint64(s)) }
 
 // sequence is what bears on the order of work.
 type sequence struct {
-	ctx         context.Context // its end ends the search
 	job         *trade.Job
 	needs, all  []set           // what each operation needs; with what that needs in turn
 	apart, back map[string]set  // what takes each machine apart, and puts it back

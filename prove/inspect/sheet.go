@@ -58,11 +58,8 @@ func (p *proof) plan() error {
 	if err != nil {
 		return err
 	}
-	stops, over := p.stopPoints(), advise.LookOver(p.ctx, ahead)
+	stops, over := p.stopPoints(), advise.LookOver(ahead)
 	for _, m := range wanted {
-		if err := p.ctx.Err(); err != nil {
-			return err
-		}
 		step := p.step(over, m)
 		step.Before = stops[m.Size.ID]
 		p.Sheet = append(p.Sheet, step)

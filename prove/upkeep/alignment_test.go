@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"codeberg.org/oddleg/oddleg/prove/upkeep"
+	"codeberg.org/oddleg/oddleg/read/survey"
 )
 
 // TestTwoCollar, worked by hand: 40.06 and 40.00 at 150 mm, so atan(0.06/300); the
@@ -21,7 +21,7 @@ func TestTwoCollar(t *testing.T) {
 	wants(t, centres, "difference", -0.03, 0.003*math.Sqrt(1.25))
 	says(t, centres.Advice, "Move the tailstock forward, towards the operator, by 0.015 mm")
 	says(t, alike.Advice, "leave it")
-	if chuck.Verdict != upkeep.Exceeds || centres.Verdict != upkeep.NotJudged || alike.Verdict != upkeep.Keeps {
+	if chuck.Verdict != survey.Exceeds || centres.Verdict != survey.NotJudged || alike.Verdict != survey.Keeps {
 		t.Errorf("the verdicts are %q, %q, %q", chuck.Verdict, centres.Verdict, alike.Verdict)
 	}
 }
@@ -38,7 +38,7 @@ func TestTestBar(t *testing.T) {
 	wants(t, a, "run_out_far", 0.05, 0.004*math.Sqrt2)
 	says(t, a.Advice, "rises by 0.020 mm, which is the better way")
 	says(t, a.Advice, "leans away from the operator by 0.020 mm, which weight and the cut make worse")
-	if a.Verdict != upkeep.Keeps {
+	if a.Verdict != survey.Keeps {
 		t.Errorf("the verdict is %q", a.Verdict)
 	}
 }
@@ -47,14 +47,14 @@ func TestTestBar(t *testing.T) {
 func TestFacing(t *testing.T) {
 	for _, c := range []struct {
 		rim, within string
-		verdict     upkeep.Verdict
+		verdict     survey.Verdict
 		says        string
 	}{
-		{"0.04", "0.03", upkeep.Keeps, "as it must"},
-		{"0.04", "", upkeep.Keeps, "as it must"},
-		{"-0.04", "0.03", upkeep.Exceeds, "plates will rock"},
-		{"0.1", "0.03", upkeep.Exceeds, "too hollow"},
-		{"0.001", "0.03", upkeep.CannotTell, "cannot tell"},
+		{"0.04", "0.03", survey.Keeps, "as it must"},
+		{"0.04", "", survey.Keeps, "as it must"},
+		{"-0.04", "0.03", survey.Exceeds, "plates will rock"},
+		{"0.1", "0.03", survey.Exceeds, "too hollow"},
+		{"0.001", "0.03", survey.CannotTell, "cannot tell"},
 	} {
 		within := ""
 		if c.within != "" {
@@ -77,7 +77,7 @@ func TestRam(t *testing.T) {
 	wants(t, a, "rise", 0.12, 0.004*math.Sqrt2) // 300·r/√45000
 	wants(t, a, "packing", 0.08, 0.004*math.Sqrt2*2/3)
 	says(t, a.Advice, "0.080 mm of packing under the feet on the side of 0.000 mm")
-	if a.Verdict != upkeep.Exceeds {
+	if a.Verdict != survey.Exceeds {
 		t.Errorf("the verdict is %q", a.Verdict)
 	}
 	a = &judge(t, "  - {kind: ram, date: 2024-03-01, with: clock, feet: 200, at: {0: 0.12, 150: 0.2, 300: 0}}\n").Answers[0]
@@ -91,14 +91,14 @@ func TestVerdicts(t *testing.T) {
 	u := 0.003 * math.Sqrt2
 	for _, c := range []struct {
 		guard   float64
-		verdict upkeep.Verdict
+		verdict survey.Verdict
 		p       float64 // Φ of the guard: from tables
 	}{
-		{1.66, upkeep.Keeps, 0.951543},
-		{1.63, upkeep.CannotTell, 0.948449},
-		{0, upkeep.CannotTell, 0.5},
-		{-1.63, upkeep.CannotTell, 0.051551},
-		{-1.66, upkeep.Exceeds, 0.048457},
+		{1.66, survey.Keeps, 0.951543},
+		{1.63, survey.CannotTell, 0.948449},
+		{0, survey.CannotTell, 0.5},
+		{-1.63, survey.CannotTell, 0.051551},
+		{-1.66, survey.Exceeds, 0.048457},
 	} {
 		far := length(40.1 + c.guard*u).String()
 		a := &judge(t, "  - {kind: two-collar, date: 2024-03-01, with: mic, near: 40.2, far: "+far+", apart: 150, within: 0.1}\n").Answers[0]

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/read/survey"
 )
 
 // Gather returns one job with the surveys of several, so that Judge finds trends
@@ -71,10 +72,10 @@ func sightingOf(s trade.Survey) sighting { return sighting{s.Kind, s.Of, s.Date}
 func renamed(s trade.Survey, alias func(id string) string) trade.Survey {
 	s.With = alias(s.With)
 	s.Figures, s.Rollers = slices.Clone(s.Figures), slices.Clone(s.Rollers)
-	keys := trade.SurveyFormOf(s.Kind).Keys
+	kind, known := survey.Find(s.Kind)
 	for i := range s.Figures {
 		f := &s.Figures[i]
-		if slices.ContainsFunc(keys, func(k trade.SurveyKey) bool { return k.Name == f.Key && k.Sort == trade.SurveyInstrument }) {
+		if known && kind.Key(f.Key) != nil && kind.Key(f.Key).Sort == survey.Instrument {
 			f.Word = alias(f.Word)
 		}
 	}

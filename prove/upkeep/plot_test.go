@@ -5,11 +5,11 @@ import (
 	"testing"
 	"time"
 
-	"codeberg.org/oddleg/oddleg/prove/upkeep"
+	"codeberg.org/oddleg/oddleg/read/survey"
 )
 
 // series returns the points of a series that must be there.
-func series(t *testing.T, a *upkeep.Answer, name string) *upkeep.Series {
+func series(t *testing.T, a *survey.Answer, name string) *survey.Series {
 	t.Helper()
 	for i := range a.Plot.Series {
 		if a.Plot.Series[i].Name == name {
@@ -21,7 +21,7 @@ func series(t *testing.T, a *upkeep.Answer, name string) *upkeep.Series {
 }
 
 // goes fails unless a series has these heights.
-func goes(t *testing.T, a *upkeep.Answer, name string, line bool, want ...float64) {
+func goes(t *testing.T, a *survey.Answer, name string, line bool, want ...float64) {
 	t.Helper()
 	s := series(t, a, name)
 	if len(s.Points) != len(want) || len(s.U) != len(want) || s.Line != line {
@@ -35,7 +35,7 @@ func goes(t *testing.T, a *upkeep.Answer, name string, line bool, want ...float6
 }
 
 // bounded fails unless the limits have these heights at their ends.
-func bounded(t *testing.T, a *upkeep.Answer, want ...[2]float64) {
+func bounded(t *testing.T, a *survey.Answer, want ...[2]float64) {
 	t.Helper()
 	if len(a.Plot.Limits) != len(want) {
 		t.Fatalf("%s: the limits are %v", a.Survey.ID, a.Plot.Limits)

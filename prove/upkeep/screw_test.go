@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
+	"codeberg.org/oddleg/oddleg/read/survey"
 )
 
 // TestLostMotionByHand: at the ends the screw shows 0.084 and 0.096, so that what is the
@@ -24,7 +25,7 @@ func TestLostMotionByHand(t *testing.T) {
 	// e + s is (b₀ + b₂ in the mean taken off) 0.03 + 0.16: variance r² + z² + 1.5r², as the
 	// two share the zero only.
 	wants(t, a, "with_new_nut", 0.19, math.Sqrt(2.5*0.004*0.004+0.003*0.003))
-	if a.Verdict != upkeep.Keeps {
+	if a.Verdict != survey.Keeps {
 		t.Errorf("the verdict is %q at a probability of %g", a.Verdict, a.Conforms)
 	}
 }
@@ -134,7 +135,7 @@ func TestScrewPitchAtWholeTurns(t *testing.T) {
 	says(t, a.Cautions, "every quarter")
 	wants(t, a, "pitch", 5*(1-2e-4), 5*0.001/math.Sqrt(43750)) // Σ(x - x̄)² = 43750, by hand
 	wants(t, a, "largest_error", -0.05+0.1, 0.001*math.Sqrt2)
-	if a.Verdict != upkeep.Exceeds {
+	if a.Verdict != survey.Exceeds {
 		t.Errorf("the verdict is %q", a.Verdict)
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
+	"codeberg.org/oddleg/oddleg/read/survey"
 )
 
 // kit heads the surveys of the tests: instruments without a zero error of their
@@ -48,7 +49,7 @@ func judge(t *testing.T, surveys string) *upkeep.Result {
 }
 
 // figure returns a finding that must be there.
-func figure(t *testing.T, a *upkeep.Answer, key string) *upkeep.Finding {
+func figure(t *testing.T, a *survey.Answer, key string) *survey.Finding {
 	t.Helper()
 	f := a.Finding(key)
 	if f == nil {
@@ -58,7 +59,7 @@ func figure(t *testing.T, a *upkeep.Answer, key string) *upkeep.Finding {
 }
 
 // wants compares a finding to 9 digits, or 1e-9 mm where it is none.
-func wants(t *testing.T, a *upkeep.Answer, key string, value, u float64) {
+func wants(t *testing.T, a *survey.Answer, key string, value, u float64) {
 	t.Helper()
 	f := figure(t, a, key)
 	if !near(f.Value, value) || !near(f.U, u) {
@@ -97,7 +98,7 @@ func simulates(t *testing.T) {
 // coverage counts how often a figure comes within 1.96 u of the truth.
 type coverage struct{ n, hits int }
 
-func (c *coverage) add(f *upkeep.Finding, truth float64) {
+func (c *coverage) add(f *survey.Finding, truth float64) {
 	c.n++
 	if math.Abs(f.Value-truth) <= 1.959963984540054*f.U {
 		c.hits++

@@ -9,6 +9,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
+	"codeberg.org/oddleg/oddleg/read/survey"
 )
 
 // TestStraightnessByHand: heights 0, 0.02, 0.06, 0 at even places, the dial's zero
@@ -216,7 +217,7 @@ func TestDovetailJudged(t *testing.T) {
 	a := &r.Answers[0]
 	wants(t, a, "parallel", 0.1, 0.003*math.Sqrt2)
 	wants(t, a, "hollow", 0.15, 0.003*math.Sqrt(1.5))
-	if a.Verdict != upkeep.Exceeds || a.Finding("angle") != nil {
+	if a.Verdict != survey.Exceeds || a.Finding("angle") != nil {
 		t.Errorf("the verdict is %q; an angle was found: %t", a.Verdict, a.Finding("angle") != nil)
 	}
 	says(t, a.Cautions, "exactly 60.000°")

@@ -8,12 +8,13 @@ import (
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/read/survey"
 )
 
 // Trend is how one figure has grown over surveys of one kind and of one thing: a
 // straight line by least squares, each survey with its own uncertainty.
 type Trend struct {
-	Kind      trade.SurveyKind
+	Kind      *survey.Kind
 	Of        string
 	Key, Name string
 	Dimension unit.Dimension
@@ -39,7 +40,7 @@ type Seen struct {
 // At returns the line on a day, with its standard uncertainty.
 func (t *Trend) At(day time.Time) (value, u float64) {
 	f := t.after(float64(day.Sub(t.To)) / year)
-	return f.value, f.u
+	return f.Value, f.U
 }
 
 // Upper returns what the line is at most on a day: its bound of 95 % on one side.
@@ -47,7 +48,7 @@ func (t *Trend) Upper(day time.Time) float64 { return t.upper(float64(day.Sub(t.
 
 func (t *Trend) upper(years float64) float64 {
 	f := t.after(years)
-	return f.value + oneSided*f.u
+	return f.Value + survey.OneSided*f.U
 }
 
 // Thing names what was looked at: that of the survey, or else its kind.
@@ -55,12 +56,12 @@ func (t *Trend) Thing() string {
 	if t.Of != "" {
 		return t.Of
 	}
-	return strings.ToLower(trade.SurveyFormOf(t.Kind).Title)
+	return strings.ToLower(t.Kind.Title)
 }
 
 // after returns the line so many years after the last survey.
-func (t *Trend) after(years float64) found {
-	return found{t.Value + years*t.Rate, math.Sqrt(t.U*t.U + 2*years*t.cross + years*years*t.RateU*t.RateU)}
+func (t *Trend) after(years float64) survey.Found {
+	return survey.Found{Value: t.Value + years*t.Rate, U: math.Sqrt(t.U*t.U + 2*years*t.cross + years*years*t.RateU*t.RateU)}
 }
 
 // Things returns the trends of a result by what was looked at.
@@ -91,7 +92,7 @@ func trends(r *Result) []Trend {
 		kind trade.SurveyKind
 		of   string
 	}
-	groups := map[thing][]*Answer{}
+	groups := map[thing][]*survey.Answer{}
 	var order []thing
 	for i := range r.Answers {
 		a := &r.Answers[i]
@@ -110,15 +111,15 @@ func trends(r *Result) []Trend {
 
 // trendsOf returns the trend of each figure that all of these surveys have and that
 // only grows.
-func trendsOf(answers []*Answer) []Trend {
-	slices.SortStableFunc(answers, func(a, b *Answer) int { return a.Survey.Date.Compare(b.Survey.Date) })
+func trendsOf(answers []*survey.Answer) []Trend {
+	slices.SortStableFunc(answers, func(a, b *survey.Answer) int { return a.Survey.Date.Compare(b.Survey.Date) })
 	last := answers[len(answers)-1]
 	if !answers[0].Survey.Date.Before(last.Survey.Date) {
 		return nil
 	}
 	var list []Trend
 	for _, f := range last.Findings {
-		missing := func(a *Answer) bool { return a.Finding(f.Key) == nil }
+		missing := func(a *survey.Answer) bool { return a.Finding(f.Key) == nil }
 		if f.Wears && !slices.ContainsFunc(answers, missing) {
 			list = append(list, trendOf(answers, f))
 		}
@@ -126,38 +127,27 @@ func trendsOf(answers []*Answer) []Trend {
 	return list
 }
 
-func trendOf(answers []*Answer, f Finding) Trend {
+func trendOf(answers []*survey.Answer, f survey.Finding) Trend {
 	first, last := answers[0].Survey, answers[len(answers)-1].Survey
 	t := Trend{
-		Kind: last.Kind, Of: last.Of, Key: f.Key, Name: f.Name, Dimension: f.Dimension,
+		Kind: answers[0].Kind, Of: last.Of, Key: f.Key, Name: f.Name, Dimension: f.Dimension,
 		From: first.Date, To: last.Date, Limit: math.NaN(),
 	}
-	if last.Within.Given() && judgedBy[last.Kind] == f.Key {
+	if last.Within.Given() && t.Kind.Judged == f.Key {
 		t.Limit = last.Within.Inside()
 	}
-	m := &model{}
-	now := line{one(m.unknown(0)), one(m.unknown(0)), 0}
+	var times []float64
+	var figures []survey.Found
 	for _, a := range answers {
 		seen := a.Finding(f.Key)
 		t.Seen = append(t.Seen, Seen{a.Survey.Date, seen.Value, seen.U})
-		m.observe(misclosure{now.at(float64(a.Survey.Date.Sub(last.Date)) / year), -1, seen.Value}, seen.U)
+		times = append(times, float64(a.Survey.Date.Sub(last.Date))/year)
+		figures = append(figures, survey.Found{Value: seen.Value, U: seen.U})
 	}
-	s, err := m.solve()
-	if err != nil {
-		panic("upkeep: a line through surveys of different days has no solution")
-	}
-	level, rate := s.of(now.a), s.of(now.b)
-	t.Value, t.U, t.Rate, t.RateU = level.value, level.u, rate.value, rate.u
-	t.cross = s.covariance(now.a, now.b)
-	t.Uneven = s.misfits()
+	g := survey.Growing(times, figures)
+	t.Value, t.U, t.Rate, t.RateU, t.cross, t.Uneven = g.Level.Value, g.Level.U, g.Rate.Value, g.Rate.U, g.Cross, g.Uneven
 	t.lookAgain()
 	return t
-}
-
-// judgedBy is the figure that the tolerance of a kind is held against, of those that
-// grow.
-var judgedBy = map[trade.SurveyKind]string{
-	trade.LostMotion: "lost_motion", trade.Straightness: "straightness", trade.SlidePlay: "play",
 }
 
 // lookAgain says when: where there is a limit, when the line with what it may be out by
@@ -165,7 +155,7 @@ var judgedBy = map[trade.SurveyKind]string{
 // further, but not later than after as long as was looked at so far.
 func (t *Trend) lookAgain() {
 	span := float64(t.To.Sub(t.From)) / year
-	grows := surely(found{t.Rate, t.RateU})
+	grows := survey.Surely(survey.Found{Value: t.Rate, U: t.RateU})
 	years := span
 	switch {
 	case t.upper(0) >= t.Limit:

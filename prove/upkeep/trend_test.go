@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
+	"codeberg.org/oddleg/oddleg/read/survey"
 )
 
 // lost is a survey of a screw in a year, with this wear in its middle.
@@ -95,7 +96,7 @@ func TestTrendCovers(t *testing.T) {
 			t.Fatal(err)
 		}
 		x := trend(t, r, "screw_wear")
-		rate.add(&upkeep.Finding{Value: x.Rate, U: x.RateU}, 0.01)
+		rate.add(&survey.Finding{Value: x.Rate, U: x.RateU}, 0.01)
 	}
 	rate.wantsPromised(t, "rate of wear")
 }

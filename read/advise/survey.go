@@ -1,7 +1,6 @@
 package advise
 
 import (
-	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -13,7 +12,6 @@ import (
 
 // survey looks over all that might be read.
 type survey struct {
-	ctx    context.Context // its end ends the survey: no reading is looked at after it
 	r      *adjust.Result
 	a      *Advice
 	shapes []*shape
@@ -22,9 +20,9 @@ type survey struct {
 	keeps  int  // how many of the best are worked out in full
 }
 
-func newSurvey(ctx context.Context, r *adjust.Result, a *Advice) *survey {
+func newSurvey(r *adjust.Result, a *Advice) *survey {
 	return &survey{
-		ctx: ctx, r: r, a: a, shapes: shapesOf(r.Job), usages: usages(r.Job), lends: true, keeps: mostKept,
+		r: r, a: a, shapes: shapesOf(r.Job), usages: usages(r.Job), lends: true, keeps: mostKept,
 	}
 }
 
@@ -97,9 +95,6 @@ func (sh *shape) asItStood(but int) (filling []trade.Arg, ok bool) {
 func (s *survey) readings(sh *shape, filling []trade.Arg, borrow []trade.Piece) []*Candidate {
 	var list []*Candidate
 	for i := range s.r.Job.Instruments {
-		if s.ctx.Err() != nil {
-			return nil
-		}
 		instrument := &s.r.Job.Instruments[i]
 		use := s.usages[instrument.ID]
 		if !use.reads(instrument, sh.method) {

@@ -8,6 +8,7 @@ import (
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/gauge"
+	"codeberg.org/oddleg/oddleg/read/survey"
 )
 
 // surveys checks what was looked at for wear.
@@ -21,7 +22,7 @@ func (c *check) surveys() {
 }
 
 func (c *check) survey(s *trade.Survey, what string) {
-	form := trade.SurveyFormOf(s.Kind)
+	kind, known := survey.Find(s.Kind)
 	values := []told{
 		{"kind", string(s.Kind)},
 		{"of", s.Of},
@@ -32,29 +33,29 @@ func (c *check) survey(s *trade.Survey, what string) {
 		{"at", several(len(s.Stations))},
 		{"rollers", several(len(s.Rollers))},
 	}
-	if form != nil {
-		values = append(values, figures(s, form)...)
+	if known {
+		values = append(values, figures(s, kind)...)
 	}
 	m := c.tell("surveys", what, s.Pos, values...)
 	m.showsLengths("with", s.With)
-	if form == nil {
+	if !known {
 		return // a fault already
 	}
-	c.surveyFigures(m, s, form)
+	c.surveyFigures(m, s, kind)
 	c.stations(m, s)
 	c.rollers(m, s)
 }
 
-// figures tells what stands under the keys of a form: a word, one value, or how
+// figures tells what stands under the keys of a kind: a word, one value, or how
 // many were read.
-func figures(s *trade.Survey, form *trade.SurveyForm) []told {
+func figures(s *trade.Survey, kind *survey.Kind) []told {
 	var list []told
-	for _, key := range form.Keys {
+	for _, key := range kind.Keys {
 		values := s.Values(key.Name)
 		switch key.Sort {
-		case trade.SurveyWord, trade.SurveyInstrument:
+		case survey.Word, survey.Instrument:
 			list = append(list, told{key.Name, s.Word(key.Name, "")})
-		case trade.SurveyReadings:
+		case survey.Readings:
 			list = append(list, told{key.Name, several(len(values))})
 		default:
 			var q unit.Quantity
@@ -68,24 +69,24 @@ func figures(s *trade.Survey, form *trade.SurveyForm) []told {
 }
 
 // surveyFigures checks what no description says of figures.
-func (c *check) surveyFigures(m *mapping, s *trade.Survey, form *trade.SurveyForm) {
+func (c *check) surveyFigures(m *mapping, s *trade.Survey, kind *survey.Kind) {
 	for i, f := range s.Figures {
-		k := slices.IndexFunc(form.Keys, func(key trade.SurveyKey) bool { return key.Name == f.Key })
-		if k < 0 {
+		key := kind.Key(f.Key)
+		if key == nil {
 			c.unknown(f.Key, m.what, "key", s.Pos, nil)
 			continue
 		}
 		if slices.ContainsFunc(s.Figures[:i], func(before trade.SurveyFigure) bool { return before.Key == f.Key }) {
 			m.wrong(f.Key, " stands there twice")
 		}
-		switch sort := form.Keys[k].Sort; {
-		case sort == trade.SurveyReadings:
+		switch sort := key.Sort; {
+		case sort == survey.Readings:
 			m.lengths(f.Key, f.Values...)
-		case sort == trade.SurveyInstrument:
+		case sort == survey.Instrument:
 			m.showsLengths(f.Key, f.Word)
-		case sort == trade.SurveyAngle && len(f.Values) == 1 && isSquareOrMore(f.Values[0]):
+		case sort == survey.Angle && len(f.Values) == 1 && isSquareOrMore(f.Values[0]):
 			m.wrong(f.Key, " is %s; a flank leans by less than 90°", f.Values[0])
-		case sort != trade.SurveyWord && len(f.Values) != 1:
+		case sort != survey.Word && len(f.Values) != 1:
 			m.wrong(f.Key, ": it is one value; there are %d", len(f.Values))
 		}
 	}

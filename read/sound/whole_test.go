@@ -5,6 +5,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
+	"codeberg.org/oddleg/oddleg/read/survey"
 )
 
 // The makers of quantities for jobs written in Go.
@@ -261,7 +262,7 @@ func surveys() []trade.Survey {
 	}
 	return []trade.Survey{
 		{
-			ID: "cross", Kind: trade.LostMotion, Date: day, With: "mic", Within: mm("0.1"),
+			ID: "cross", Kind: survey.LostMotion, Date: day, With: "mic", Within: mm("0.1"),
 			Figures: []trade.SurveyFigure{{Key: "end-float", Values: lengths("0.02")}},
 			Stations: []trade.Station{
 				{At: mm("0"), Saw: lengths("0.08")},
@@ -270,7 +271,7 @@ func surveys() []trade.Survey {
 			},
 		},
 		{
-			ID: "survey 2", Kind: trade.Dovetail, Date: day, With: "mic", Rollers: []trade.RollerReading{
+			ID: "survey 2", Kind: survey.Dovetail, Date: day, With: "mic", Rollers: []trade.RollerReading{
 				{At: mm("0"), Roller: trade.Bound{ID: "pin"}, Saw: lengths("93.10")},
 				{At: mm("150"), Roller: trade.Bound{ID: "pin"}, Raised: mm("4"), Saw: lengths("95.04")},
 			},

@@ -2,7 +2,6 @@ package paper
 
 import (
 	"bytes"
-	"context"
 	"flag"
 	"io"
 	"maps"
@@ -58,7 +57,7 @@ func drawingOf(file string) (*ink.Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	made, err := fit.Fit(context.Background(), found, meant.Round(found, meant.Tables{}))
+	made, err := fit.Fit(found, meant.Round(found, meant.Tables{}))
 	if err != nil {
 		return nil, err
 	}

@@ -4,18 +4,18 @@ import (
 	"math"
 	"time"
 
-	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
 	"codeberg.org/oddleg/oddleg/read/adjust"
+	"codeberg.org/oddleg/oddleg/read/survey"
 	"codeberg.org/oddleg/oddleg/show/draw"
 	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // Survey plots what a survey found over places, in the units given, on a sheet so
 // wide and so high. The error says that there is nothing to draw, or no room.
-func Survey(a *upkeep.Answer, units unit.Unit, width, height float64) (*ink.Sheet, error) {
+func Survey(a *survey.Answer, units unit.Unit, width, height float64) (*ink.Sheet, error) {
 	g := draw.Graph{
 		Title: a.Name(), Width: width, Height: height,
 		X: lengthAxis(a.Plot.X, units), Y: lengthAxis(a.Plot.Y, units),
@@ -39,10 +39,10 @@ func Survey(a *upkeep.Answer, units unit.Unit, width, height float64) (*ink.Shee
 const barWords = "; bars\u00a0are\u00a095\u00a0%"
 
 // limitName says what the limits are of.
-func limitName(a *upkeep.Answer, units unit.Unit) string {
+func limitName(a *survey.Answer, units unit.Unit) string {
 	of := a.Judged
-	if a.Survey.Kind == trade.TestBar { // in both planes
-		of = "error of the bar"
+	if a.Kind.Bounds != "" {
+		of = a.Kind.Bounds
 	}
 	if !a.Survey.Within.Given() {
 		return of + " as it must be"

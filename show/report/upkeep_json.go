@@ -6,6 +6,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
 	"codeberg.org/oddleg/oddleg/read/adjust"
+	"codeberg.org/oddleg/oddleg/read/survey"
 )
 
 // The JSON form of upkeep, in mm and degrees; U is the half width of 95 %.
@@ -21,7 +22,7 @@ type (
 		Of       string         `json:"of"`
 		Date     string         `json:"date"`
 		Found    []findingJSON  `json:"found"`
-		Verdict  upkeep.Verdict `json:"verdict"`
+		Verdict  survey.Verdict `json:"verdict"`
 		Judged   string         `json:"judged"`
 		Conforms *float64       `json:"conforms"`
 		Advice   []string       `json:"advice"`
@@ -81,7 +82,7 @@ func UpkeepJSON(w io.Writer, r *upkeep.Result) error {
 	return encode(w, out)
 }
 
-func surveyToJSON(a *upkeep.Answer) surveyJSON {
+func surveyToJSON(a *survey.Answer) surveyJSON {
 	s := surveyJSON{
 		ID: a.Survey.ID, Kind: string(a.Survey.Kind), Of: a.Survey.Of, Date: a.Survey.Date.Format(time.DateOnly),
 		Found: []findingJSON{}, Verdict: a.Verdict, Judged: a.Judged, Conforms: number(a.Conforms),
@@ -94,7 +95,7 @@ func surveyToJSON(a *upkeep.Answer) surveyJSON {
 	return s
 }
 
-func plotToJSON(p *upkeep.Plot) plotJSON {
+func plotToJSON(p *survey.Plot) plotJSON {
 	out := plotJSON{X: p.X, Y: p.Y, Series: []plotSeriesJSON{}, Limits: [][2]spotJSON{}}
 	for _, x := range p.Series {
 		series := plotSeriesJSON{Name: x.Name, Line: x.Line, Points: []plotPointJSON{}}
@@ -111,7 +112,7 @@ func plotToJSON(p *upkeep.Plot) plotJSON {
 
 func trendToJSON(t *upkeep.Trend) trendJSON {
 	return trendJSON{
-		Kind: string(t.Kind), Of: t.Of, Key: t.Key, Surveys: len(t.Seen),
+		Kind: string(t.Kind.Name), Of: t.Of, Key: t.Key, Surveys: len(t.Seen),
 		From: t.From.Format(time.DateOnly), To: t.To.Format(time.DateOnly),
 		Value: natural(t.Value, t.Dimension), U: natural(adjust.Coverage95*t.U, t.Dimension),
 		Rate: natural(t.Rate, t.Dimension), RateU: natural(adjust.Coverage95*t.RateU, t.Dimension), Unit: unitName(t.Dimension),

@@ -52,8 +52,8 @@ func TestUpkeepPage(t *testing.T) {
 		}
 		text := page.String()
 		for _, a := range r.Answers {
-			if !strings.Contains(text, a.Title+", ") {
-				t.Errorf("%s: no heading %q", units, a.Title)
+			if !strings.Contains(text, a.Kind.Title+", ") {
+				t.Errorf("%s: no heading %q", units, a.Kind.Title)
 			}
 		}
 		for _, wrong := range []string{"NaN", "Inf", "? ", "%!"} {

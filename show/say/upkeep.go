@@ -7,6 +7,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
+	"codeberg.org/oddleg/oddleg/read/survey"
 	"codeberg.org/oddleg/oddleg/show/doc"
 	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/show/picture"
@@ -31,7 +32,7 @@ func (p *page) upkeep(r *upkeep.Result) {
 // The size of a graph on a page, in mm.
 const graphWidth, graphHeight = 150.0, 80.0
 
-func (p *page) survey(a *upkeep.Answer) {
+func (p *page) survey(a *survey.Answer) {
 	p.section("%s", a.Name())
 	if a.Survey.Say != "" {
 		p.say("%s", sentence(a.Survey.Say))
@@ -57,8 +58,8 @@ func (p *page) survey(a *upkeep.Answer) {
 }
 
 // surveyVerdict says whether the tolerance is kept, and how sure that is.
-func (p *page) surveyVerdict(a *upkeep.Answer) {
-	if a.Verdict == upkeep.NotJudged {
+func (p *page) surveyVerdict(a *survey.Answer) {
+	if a.Verdict == survey.NotJudged {
 		return
 	}
 	limit := "as it must be"
@@ -67,9 +68,9 @@ func (p *page) surveyVerdict(a *upkeep.Answer) {
 	}
 	chance := toATenth(a.Conforms)
 	switch a.Verdict {
-	case upkeep.Keeps:
+	case survey.Keeps:
 		p.apart("%s", doc.In(doc.Strong, doc.Say("The %s is %s: the chance of that is %s.", a.Judged, limit, chance)))
-	case upkeep.Exceeds:
+	case survey.Exceeds:
 		p.apart("%s", alarm(doc.Say("The %s is not %s: the chance that it were is %s.", a.Judged, limit, chance)))
 	default:
 		p.apart("%s", warning(doc.Say("Whether the %s is %s cannot be told: the chance of that is %s; 95 %% are wanted to say so, "+
@@ -79,7 +80,7 @@ func (p *page) surveyVerdict(a *upkeep.Answer) {
 
 // plot draws each series that was read as lines of letters, one a place: its band of
 // 95 % over a scale that all share, a bar at nothing.
-func (p *page) plot(plot *upkeep.Plot) {
+func (p *page) plot(plot *survey.Plot) {
 	low, high := plotReach(plot)
 	if len(plot.Series) > 0 {
 		p.Add(doc.Paragraph{Words: doc.Plain(sentence(plot.Y)), Space: doc.Apart, Where: doc.Letters})
@@ -103,7 +104,7 @@ func (p *page) plot(plot *upkeep.Plot) {
 }
 
 // plotReach returns what a plot must show: every band, and nothing at all.
-func plotReach(plot *upkeep.Plot) (low, high float64) {
+func plotReach(plot *survey.Plot) (low, high float64) {
 	for _, s := range plot.Series {
 		for i, at := range s.Points {
 			low, high = min(low, at.Y-half(s.U[i])), max(high, at.Y+half(s.U[i]))

@@ -182,6 +182,56 @@ def slide_play(s, kit):
     }
 
 
+def two_collar(s, kit):
+    m = Survey(kit)
+    for end in ("near", "far"):
+        name = m.unknown(end, 40.0)
+        m.read(s["with"], listed(s[end]), lambda x, n=name: x[n])
+    of, _ = m.solve()
+    apart = mm(s["apart"])
+    return {
+        "difference": of(lambda x: x["near"] - x["far"]),
+        "angle": of(lambda x: math.atan2(x["near"] / 2 - x["far"] / 2, apart)),
+        "offset": of(lambda x: x["near"] / 2 - x["far"] / 2),
+    }
+
+
+def test_bar(s, kit):
+    """Each place of the bar is read at two places of the spindle half a turn apart."""
+    m = Survey(kit)
+    places = ("up-near", "up-far", "side-near", "side-far")
+    for place in places:
+        first, second = m.unknown(place + " first"), m.unknown(place + " second")
+        for name, value in zip((first, second), listed(s[place])):
+            m.read(s["with"], [value], lambda x, n=name: x[n])
+    of, _ = m.solve()
+
+    def middle(x, place):
+        return (x[place + " first"] + x[place + " second"]) / 2
+
+    def runs(x, end):
+        return math.hypot(*(x[plane + end + " first"] - x[plane + end + " second"] for plane in ("up-", "side-")))
+
+    return {
+        "up": of(lambda x: middle(x, "up-far") - middle(x, "up-near")),
+        "side": of(lambda x: middle(x, "side-far") - middle(x, "side-near")),
+        "run_out_near": of(lambda x: runs(x, "near")),
+        "run_out_far": of(lambda x: runs(x, "far")),
+    }
+
+
+def facing(s, kit):
+    m = Survey(kit)
+    for place in ("centre", "rim"):
+        name = m.unknown(place)
+        m.read(s["with"], listed(s[place]), lambda x, n=name: x[n])
+    of, _ = m.solve()
+    return {
+        "hollow": of(lambda x: (x["rim"] - x["centre"]) / 2),
+        "angle": of(lambda x: math.atan2(x["rim"] - x["centre"], 2 * mm(s["across"]))),
+    }
+
+
 def ram(s, kit):
     m, places = Survey(kit), stations(s)
     m.unknown("k")
@@ -226,6 +276,9 @@ KINDS = {
     "screw-pitch": screw_pitch,
     "straightness": straightness,
     "slide-play": slide_play,
+    "two-collar": two_collar,
+    "test-bar": test_bar,
+    "facing": facing,
     "ram": ram,
     "dovetail": dovetail,
 }

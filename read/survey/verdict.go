@@ -1,4 +1,4 @@
-package upkeep
+package survey
 
 import "math"
 
@@ -17,34 +17,34 @@ const (
 // (ISO 14253-1:2017, default rule, from memory).
 const proved = 0.95
 
-// judge holds a figure against limits, which may be infinite. Of several figures
+// Judge holds a figure against limits, which may be infinite. Of several figures
 // the worst verdict counts.
-func (l *look) judge(what string, f found, low, high float64) {
+func (l *Look) Judge(what string, f Found, low, high float64) {
 	p := between(f, low, high)
-	if !math.IsNaN(l.answer.Conforms) && l.answer.Conforms <= p {
+	if !math.IsNaN(l.Answer.Conforms) && l.Answer.Conforms <= p {
 		return
 	}
-	l.answer.Judged, l.answer.Conforms = what, p
+	l.Answer.Judged, l.Answer.Conforms = what, p
 	switch {
 	case p >= proved:
-		l.answer.Verdict = Keeps
+		l.Answer.Verdict = Keeps
 	case p <= 1-proved:
-		l.answer.Verdict = Exceeds
+		l.Answer.Verdict = Exceeds
 	default:
-		l.answer.Verdict = CannotTell
+		l.Answer.Verdict = CannotTell
 	}
 }
 
-// judgeSize holds the size of a figure, of whatever sign, against the tolerance of
+// JudgeSize holds the size of a figure, of whatever sign, against the tolerance of
 // the survey, if there is one.
-func (l *look) judgeSize(what string, f found) {
+func (l *Look) JudgeSize(what string, f Found) {
 	if l.Within.Given() {
-		l.judge(what, f, -l.Within.Inside(), l.Within.Inside())
+		l.Judge(what, f, -l.Within.Inside(), l.Within.Inside())
 	}
 }
 
 // between returns the probability that a normal quantity lies between limits.
-func between(f found, low, high float64) float64 {
-	below := func(limit float64) float64 { return math.Erfc((f.value-limit)/(f.u*math.Sqrt2)) / 2 }
+func between(f Found, low, high float64) float64 {
+	below := func(limit float64) float64 { return math.Erfc((f.Value-limit)/(f.U*math.Sqrt2)) / 2 }
 	return below(high) - below(low)
 }

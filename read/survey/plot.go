@@ -1,4 +1,4 @@
-package upkeep
+package survey
 
 import "codeberg.org/oddleg/oddleg/num/geom"
 
@@ -20,13 +20,13 @@ type Series struct {
 // Limit is a straight line that bounds what is right.
 type Limit struct{ From, To geom.Point }
 
-func (s *Series) add(x float64, f found) {
-	s.Points = append(s.Points, geom.Point{X: x, Y: f.value})
-	s.U = append(s.U, f.u)
+func (s *Series) add(x float64, f Found) {
+	s.Points = append(s.Points, geom.Point{X: x, Y: f.Value})
+	s.U = append(s.U, f.U)
 }
 
 // straight adds a line that was worked out, by what it is at both ends.
-func (p *Plot) straight(name string, low, high float64, atLow, atHigh found) {
+func (p *Plot) straight(name string, low, high float64, atLow, atHigh Found) {
 	line := Series{Name: name, Line: true}
 	line.add(low, atLow)
 	line.add(high, atHigh)
@@ -45,9 +45,9 @@ func (p *Plot) fan(low, high, from, allowed float64) {
 }
 
 // off is a series of how far something is off at one place, being right at another.
-func off(name string, right, wrong float64, f found) Series {
+func off(name string, right, wrong float64, f Found) Series {
 	s := Series{Name: name}
-	s.add(right, found{})
+	s.add(right, Found{})
 	s.add(wrong, f)
 	return s
 }

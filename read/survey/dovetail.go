@@ -1,4 +1,4 @@
-package upkeep
+package survey
 
 import (
 	"math"
@@ -9,6 +9,29 @@ import (
 	"codeberg.org/oddleg/oddleg/num/lsq"
 	"codeberg.org/oddleg/oddleg/num/unit"
 )
+
+// Dovetail is the survey of a dovetail.
+const Dovetail trade.SurveyKind = "dovetail"
+
+// The words that say which side of a dovetail was read.
+const (
+	maleSide   = "male"
+	femaleSide = "female"
+)
+
+var dovetails = []*Kind{{
+	Name:    Dovetail,
+	Title:   "Dovetail over rollers",
+	Says:    "How wide a dovetail is along its length and at what angle its flanks stand, over or between rollers.",
+	Source:  "geometry: the roller touches the flat, or its block, and the flank",
+	Rollers: true,
+	Keys: []Key{
+		{Name: "side", Sort: Word, Words: []string{maleSide, femaleSide}, Say: "the male is read over rollers, the female between"},
+		{Name: "angle", Sort: Angle, Say: "of the flank to the flat; not written: two depths find it"},
+	},
+	Work:  (*Look).dovetail,
+	Finds: []string{"angle", "near", "far", "parallel", "hollow"},
+}}
 
 // usualFlank is where the search for the angle of a flank starts.
 const usualFlank = 60 * math.Pi / 180
@@ -54,12 +77,12 @@ type dovetailRead struct {
 // more. One angle counts for all of it: where the flanks are not flat, or lean
 // otherwise at the other end, the readings disagree. With rollers at one depth the
 // angle that is written counts as exact.
-func (l *look) dovetail() error {
+func (l *Look) dovetail() error {
 	d := &dovetailRead{model: l.model()}
-	stated := l.stated("angle", usualFlank)
+	stated := l.Stated("angle", usualFlank)
 	d.angle = d.unknown(stated)
 	way := 1.0
-	if l.Word("side", trade.MaleSide) == trade.FemaleSide {
+	if l.Word("side", maleSide) == femaleSide {
 		way = -1
 	}
 	for _, r := range l.placesOfRollers() {
@@ -83,7 +106,7 @@ func (l *look) dovetail() error {
 }
 
 // placesOfRollers returns the places along a dovetail, rising.
-func (l *look) placesOfRollers() []float64 {
+func (l *Look) placesOfRollers() []float64 {
 	var list []float64
 	for _, r := range l.Rollers {
 		list = append(list, r.At.Inside())
@@ -118,7 +141,7 @@ func (d *dovetailRead) piece(b trade.Bound) int {
 
 // solveAngle solves, and where the readings leave the angle open takes the one
 // written.
-func (d *dovetailRead) solveAngle(l *look, stated float64) (solved, error) {
+func (d *dovetailRead) solveAngle(l *Look, stated float64) (solved, error) {
 	s, err := d.solve()
 	if err != nil || s.Determined(d.angle) {
 		return s, err
@@ -126,39 +149,39 @@ func (d *dovetailRead) solveAngle(l *look, stated float64) (solved, error) {
 	if l.Values("angle") == nil {
 		return s, errOneDepth
 	}
-	l.caution("The angle counts as exactly %s, as written: read with a second size of roller to find it.", unit.ShowAngle(stated))
+	l.Caution("The angle counts as exactly %s, as written: read with a second size of roller to find it.", unit.ShowAngle(stated))
 	d.fix(d.angle, stated)
 	d.stated = true
 	return d.solve()
 }
 
-func (l *look) dovetailFindings(d *dovetailRead, s solved) {
+func (l *Look) dovetailFindings(d *dovetailRead, s solved) {
 	first, last := 0, len(d.at)-1
 	angle := s.of(one(d.angle))
 	if !d.stated {
-		l.find("angle", "angle of the flanks to the flat", angle).Dimension = unit.Angle
+		l.Find("angle", "angle of the flanks to the flat", angle).Dimension = unit.Angle
 		l.angleAgainst(angle)
 	}
-	l.find("near", "width at the sharp corners, at "+l.mm(d.at[first]), s.of(d.widths[first]))
+	l.Find("near", "width at the sharp corners, at "+l.Length(d.at[first]), s.of(d.widths[first]))
 	if first == last {
-		l.caution("Read at one place only: nothing is known of whether it is parallel.")
+		l.Caution("Read at one place only: nothing is known of whether it is parallel.")
 		return
 	}
-	l.find("far", "the same, at "+l.mm(d.at[last]), s.of(d.widths[last]))
+	l.Find("far", "the same, at "+l.Length(d.at[last]), s.of(d.widths[last]))
 	parallel := s.of(d.widths[last].plus(-1, d.widths[first]))
-	l.find("parallel", "it widens between the two by", parallel)
-	l.judgeSize("parallelism", parallel)
+	l.Find("parallel", "it widens between the two by", parallel)
+	l.JudgeSize("parallelism", parallel)
 	l.parallelAdvice(parallel, d.at[last]-d.at[first])
 	l.hollow(d, s)
 	if s.misfits() {
-		l.caution("The readings do not fit flat flanks of one angle: they are worn over part of their height, or lean otherwise at one end; or a reading is wrong.")
+		l.Caution("The readings do not fit flat flanks of one angle: they are worn over part of their height, or lean otherwise at one end; or a reading is wrong.")
 	}
 	l.widthPlot(d, s)
 }
 
 // widthPlot shows how parallel a dovetail is. How far it may widen from end to end
 // spreads from the first place.
-func (l *look) widthPlot(d *dovetailRead, s solved) {
+func (l *Look) widthPlot(d *dovetailRead, s solved) {
 	widths := Series{Name: "width"}
 	for i, w := range d.widths {
 		widths.add(d.at[i], s.of(w.plus(-1, d.widths[0])))
@@ -167,50 +190,50 @@ func (l *look) widthPlot(d *dovetailRead, s solved) {
 	if l.Within.Given() {
 		p.fan(d.at[0], d.at[len(d.at)-1], 0, l.Within.Inside())
 	}
-	l.answer.Plot = p
+	l.Answer.Plot = p
 }
 
 // angleAgainst compares the angle found with the one written.
-func (l *look) angleAgainst(angle found) {
+func (l *Look) angleAgainst(angle Found) {
 	if l.Values("angle") == nil {
 		return
 	}
-	stated := l.stated("angle", 0)
-	if off := angle.value - stated; math.Abs(off) > differs*angle.u {
-		l.caution("The angle is %s from the %s written: the flanks are worn aslant, or were made so. Make the gib and scraping templates to what was found.", unit.ShowAngle(off), unit.ShowAngle(stated))
+	stated := l.Stated("angle", 0)
+	if off := angle.Value - stated; math.Abs(off) > differs*angle.U {
+		l.Caution("The angle is %s from the %s written: the flanks are worn aslant, or were made so. Make the gib and scraping templates to what was found.", unit.ShowAngle(off), unit.ShowAngle(stated))
 	}
 }
 
-func (l *look) parallelAdvice(parallel found, span float64) {
-	if math.Abs(parallel.value) <= differs*parallel.u {
-		l.advise("It is parallel as far as these readings tell.")
+func (l *Look) parallelAdvice(parallel Found, span float64) {
+	if math.Abs(parallel.Value) <= differs*parallel.U {
+		l.Advise("It is parallel as far as these readings tell.")
 		return
 	}
 	wider := "last"
-	if parallel.value < 0 {
+	if parallel.Value < 0 {
 		wider = "first"
 	}
-	l.advise("It is wider at the %s place, by %s in %s: scrape the flanks parallel, or make a gib with that taper times the sine of the angle.", wider, l.mm(math.Abs(parallel.value)), l.mm(span))
+	l.Advise("It is wider at the %s place, by %s in %s: scrape the flanks parallel, or make a gib with that taper times the sine of the angle.", wider, l.Length(math.Abs(parallel.Value)), l.Length(span))
 }
 
 // hollow finds how far the places between depart from the line through both ends: wear
 // makes a male narrower there and a female wider.
-func (l *look) hollow(d *dovetailRead, s solved) {
+func (l *Look) hollow(d *dovetailRead, s solved) {
 	if len(d.at) < 3 {
 		return
 	}
 	last := len(d.at) - 1
 	ends := through([]float64{d.at[0], d.at[last]}, []sum{d.widths[0], d.widths[last]})
 	worn := ends.departures(d.at, d.widths)
-	if l.Word("side", trade.MaleSide) == trade.MaleSide {
+	if l.Word("side", maleSide) == maleSide {
 		for i := range worn {
 			worn[i] = worn[i].times(-1)
 		}
 	}
 	_, most := s.extremes(worn)
 	hollow := s.of(worn[most])
-	l.find("hollow", "worn hollow, most at "+l.mm(d.at[most]), hollow).Wears = true
-	if surely(hollow) {
-		l.advise("It is worn hollow by %s at %s: a gib set there binds at the ends. Scrape the ends first.", l.mm(hollow.value), l.mm(d.at[most]))
+	l.Find("hollow", "worn hollow, most at "+l.Length(d.at[most]), hollow).Wears = true
+	if Surely(hollow) {
+		l.Advise("It is worn hollow by %s at %s: a gib set there binds at the ends. Scrape the ends first.", l.Length(hollow.Value), l.Length(d.at[most]))
 	}
 }

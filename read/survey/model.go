@@ -1,4 +1,4 @@
-package upkeep
+package survey
 
 import (
 	"errors"
@@ -55,7 +55,7 @@ type model struct {
 	pieces  map[string]int // unknown gauge pieces
 }
 
-func (l *look) model() *model {
+func (l *Look) model() *model {
 	return &model{job: l.job, zeros: map[string]int{}, pieces: map[string]int{}}
 }
 
@@ -167,16 +167,16 @@ func (m *model) solve() (solved, error) {
 // solved is an adjustment that was solved.
 type solved struct{ *lsq.Solution }
 
-// found is a figure and its standard uncertainty.
-type found struct{ value, u float64 }
+// Found is a figure and its standard uncertainty.
+type Found struct{ Value, U float64 }
 
-func (f found) times(k float64) found { return found{k * f.value, math.Abs(k) * f.u} }
+func (f Found) times(k float64) Found { return Found{k * f.Value, math.Abs(k) * f.U} }
 
 // of returns the value of a sum.
-func (s solved) of(f sum) found {
+func (s solved) of(f sum) Found {
 	var row lsq.Row
 	value := f.predict(s.X, &row)
-	return found{value, math.Sqrt(max(0, s.covariance(f, f)))}
+	return Found{value, math.Sqrt(max(0, s.covariance(f, f)))}
 }
 
 // covariance returns that of two sums.
@@ -192,13 +192,13 @@ func (s solved) covariance(f, g sum) float64 {
 
 // length returns √(f² + g²), as of a vector of these two parts. Where both are
 // nothing its uncertainty is that of the worse.
-func (s solved) length(f, g sum) found {
+func (s solved) length(f, g sum) Found {
 	x, y := s.of(f), s.of(g)
-	size := math.Hypot(x.value, y.value)
+	size := math.Hypot(x.Value, y.Value)
 	if size == 0 {
-		return found{0, max(x.u, y.u)}
+		return Found{0, max(x.U, y.U)}
 	}
-	return found{size, s.of(f.times(x.value/size).plus(y.value/size, g)).u}
+	return Found{size, s.of(f.times(x.Value/size).plus(y.Value/size, g)).U}
 }
 
 // disagrees is the probability below which readings do not fit what was supposed.

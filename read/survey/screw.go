@@ -1,4 +1,4 @@
-package upkeep
+package survey
 
 import (
 	"math"
@@ -6,6 +6,49 @@ import (
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 )
+
+// The surveys of screws.
+const (
+	LostMotion trade.SurveyKind = "lost-motion"
+	ScrewPitch trade.SurveyKind = "screw-pitch"
+)
+
+// The words that say what readings of a pitch show.
+const (
+	readsError  = "error"  // how much further the carriage went than the screw says
+	readsTravel = "travel" // how far it went
+)
+
+var screws = []*Kind{
+	{
+		Name:     LostMotion,
+		Title:    "Lost motion of a screw",
+		Says:     "How far the dial of a screw turns before the slide follows, read at places along it: end float, nut and screw told apart.",
+		Source:   "geometry: what end float, nut and screw lose adds up",
+		Stations: 3,
+		Keys: []Key{
+			{Name: "end-float", Sort: Readings, Say: "of the screw in its bearing, read apart"},
+		},
+		Work: (*Look).lostMotion,
+		Finds: []string{
+			"lost_motion", "end_float", "nut_wear", "with_new_nut", "with_collar_adjusted", "float_and_nut", "screw_wear",
+		},
+		Judged: "lost_motion",
+	},
+	{
+		Name:     ScrewPitch,
+		Title:    "Pitch of a screw",
+		Says:     "How far a slide goes where the dial of its screw says a distance, read along the screw: mean and periodic error.",
+		Source:   "harmonic analysis of one turn, by least squares",
+		Stations: 3,
+		Keys: []Key{
+			{Name: "pitch", Sort: Pitch, Obligatory: true, Say: "as the dial of the screw takes it"},
+			{Name: "reads", Sort: Word, Words: []string{readsError, readsTravel}, Say: "how much too far the slide went, or how far"},
+		},
+		Work:  (*Look).screwPitch,
+		Finds: []string{"pitch", "mean_error", "periodic_error", "largest_error"},
+	},
+}
 
 // differs is how many standard deviations two figures are apart that are not the
 // same (α = 0.001).
@@ -19,7 +62,7 @@ const differs = 3.29
 // clearance it had when new, both the same everywhere, and the wear s of the screw. The
 // screw counts as unworn at the first and the last station; where these differ, at
 // that which shows less. Without a reading of e only e + n is found.
-func (l *look) lostMotion() error {
+func (l *Look) lostMotion() error {
 	unworn, err := l.unwornEnds()
 	if err != nil {
 		return err
@@ -35,16 +78,16 @@ func (l *look) lostMotion() error {
 }
 
 // unwornEnds returns the stations at which the screw has not worn.
-func (l *look) unwornEnds() ([]int, error) {
+func (l *Look) unwornEnds() ([]int, error) {
 	last := len(l.Stations) - 1
 	w, err := l.screw([]int{0})
 	if err != nil {
 		return nil, err
 	}
 	switch s := w.of(w.worn[last]); {
-	case math.Abs(s.value) <= differs*s.u:
+	case math.Abs(s.Value) <= differs*s.U:
 		return []int{0, last}, nil
-	case s.value > 0:
+	case s.Value > 0:
 		return []int{0}, nil
 	}
 	return []int{last}, nil
@@ -59,7 +102,7 @@ type wornScrew struct {
 	worst      int
 }
 
-func (l *look) screw(unworn []int) (*wornScrew, error) {
+func (l *Look) screw(unworn []int) (*wornScrew, error) {
 	m := l.model()
 	w := &wornScrew{unworn: unworn, nut: one(m.unknown(0))}
 	if saw := l.Values("end-float"); saw != nil {
@@ -87,7 +130,7 @@ func (l *look) screw(unworn []int) (*wornScrew, error) {
 func (w *wornScrew) mostWorn() int {
 	worst, most := 0, math.Inf(-1)
 	for i := range w.worn {
-		if s := w.of(w.worn[i]).value; s > most && !slices.Contains(w.unworn, i) {
+		if s := w.of(w.worn[i]).Value; s > most && !slices.Contains(w.unworn, i) {
 			worst, most = i, s
 		}
 	}
@@ -97,27 +140,27 @@ func (w *wornScrew) mostWorn() int {
 // lost returns the lost motion at a station.
 func (w *wornScrew) lost(i int) sum { return w.float.plus(1, w.nut).plus(1, w.worn[i]) }
 
-func (l *look) screwFindings(w *wornScrew) {
-	at := l.mm(places(l.Survey)[w.worst])
+func (l *Look) screwFindings(w *wornScrew) {
+	at := l.Length(places(l.Survey)[w.worst])
 	if w.float != nil {
-		l.find("end_float", "end float of the screw", w.of(w.float)).Wears = true
-		l.find("nut_wear", "wear of the nut, with its first clearance", w.of(w.nut)).Wears = true
-		l.find("with_new_nut", "lost motion a new nut would leave, at "+at, w.of(w.float.plus(1, w.worn[w.worst])))
-		l.find("with_collar_adjusted", "lost motion the thrust collar, adjusted, would leave, at "+at, w.of(w.nut.plus(1, w.worn[w.worst])))
+		l.Find("end_float", "end float of the screw", w.of(w.float)).Wears = true
+		l.Find("nut_wear", "wear of the nut, with its first clearance", w.of(w.nut)).Wears = true
+		l.Find("with_new_nut", "lost motion a new nut would leave, at "+at, w.of(w.float.plus(1, w.worn[w.worst])))
+		l.Find("with_collar_adjusted", "lost motion the thrust collar, adjusted, would leave, at "+at, w.of(w.nut.plus(1, w.worn[w.worst])))
 	} else {
-		l.find("float_and_nut", "end float and wear of the nut together", w.of(w.nut)).Wears = true
+		l.Find("float_and_nut", "end float and wear of the nut together", w.of(w.nut)).Wears = true
 	}
-	l.find("screw_wear", "wear of the screw, most at "+at, w.of(w.worn[w.worst])).Wears = true
+	l.Find("screw_wear", "wear of the screw, most at "+at, w.of(w.worn[w.worst])).Wears = true
 	most := w.of(w.lost(w.worst))
-	l.find("lost_motion", "lost motion, most at "+at, most).Wears = true
+	l.Find("lost_motion", "lost motion, most at "+at, most).Wears = true
 	if l.Within.Given() {
-		l.judge("lost motion", most, math.Inf(-1), l.Within.Inside())
+		l.Judge("lost motion", most, math.Inf(-1), l.Within.Inside())
 	}
 	l.screwPlot(w)
 }
 
 // screwPlot shows the lost motion and what it is made of.
-func (l *look) screwPlot(w *wornScrew) {
+func (l *Look) screwPlot(w *wornScrew) {
 	x := places(l.Survey)
 	first, last := x[0], x[len(x)-1]
 	motion, worn := Series{Name: "lost motion"}, Series{Name: "wear of the screw"}
@@ -135,56 +178,56 @@ func (l *look) screwPlot(w *wornScrew) {
 	if l.Within.Given() {
 		p.limit(first, last, l.Within.Inside(), l.Within.Inside())
 	}
-	l.answer.Plot = p
+	l.Answer.Plot = p
 }
 
-// surely reports whether a figure is more than nothing, at 95 % on one side.
-func surely(f found) bool { return f.value > oneSided*f.u }
+// Surely reports whether a figure is more than nothing, at 95 % on one side.
+func Surely(f Found) bool { return f.Value > OneSided*f.U }
 
-// oneSided is the 95 % quantile of the normal distribution.
-const oneSided = 1.6448536269514722
+// OneSided is the 95 % quantile of the normal distribution.
+const OneSided = 1.6448536269514722
 
-func (l *look) screwAdvice(w *wornScrew) {
+func (l *Look) screwAdvice(w *wornScrew) {
 	worn := w.of(w.worn[w.worst])
 	if w.float == nil {
-		l.advise("Read the end float apart: hold a dial on the end of the screw, push and pull it, and write it as end-float; then nut and collar can be told apart.")
+		l.Advise("Read the end float apart: hold a dial on the end of the screw, push and pull it, and write it as end-float; then nut and collar can be told apart.")
 	} else {
 		float, nut := w.of(w.float), w.of(w.nut)
-		l.advise("Adjusting the thrust collar takes up the %s of end float and leaves %s; a new nut takes up %s and leaves %s.",
-			l.mm(float.value), l.mm(nut.value+worn.value), l.mm(nut.value), l.mm(float.value+worn.value))
-		if float.value > nut.value && surely(float) {
-			l.advise("Begin with the thrust collar: it takes up more than a new nut would, and costs nothing.")
+		l.Advise("Adjusting the thrust collar takes up the %s of end float and leaves %s; a new nut takes up %s and leaves %s.",
+			l.Length(float.Value), l.Length(nut.Value+worn.Value), l.Length(nut.Value), l.Length(float.Value+worn.Value))
+		if float.Value > nut.Value && Surely(float) {
+			l.Advise("Begin with the thrust collar: it takes up more than a new nut would, and costs nothing.")
 		}
 	}
-	if surely(worn) {
-		l.advise("No nut takes up the wear of the screw: one closed where the screw is worn binds by %s towards its unworn ends. Fit it to the ends, or make a new screw.", l.mm(worn.value))
+	if Surely(worn) {
+		l.Advise("No nut takes up the wear of the screw: one closed where the screw is worn binds by %s towards its unworn ends. Fit it to the ends, or make a new screw.", l.Length(worn.Value))
 	} else {
-		l.advise("The screw shows no wear that can be told from the scatter of the readings: a new nut will run alike over its length.")
+		l.Advise("The screw shows no wear that can be told from the scatter of the readings: a new nut will run alike over its length.")
 	}
 }
 
-func (l *look) screwCautions(w *wornScrew) {
-	l.caution("The screw counts as unworn at %s: where that is not so, its wear is more by as much, and that of the nut less.", l.unwornText(w.unworn))
+func (l *Look) screwCautions(w *wornScrew) {
+	l.Caution("The screw counts as unworn at %s: where that is not so, its wear is more by as much, and that of the nut less.", l.unwornText(w.unworn))
 	if len(w.unworn) == 1 {
-		l.caution("The two ends of the screw do not agree: the one that shows more is worn too, or was misread.")
+		l.Caution("The two ends of the screw do not agree: the one that shows more is worn too, or was misread.")
 	}
-	if nut := w.of(w.nut); surely(nut.times(-1)) {
-		l.caution("There is more end float than lost motion at the ends of the screw: one of them was misread.")
+	if nut := w.of(w.nut); Surely(nut.times(-1)) {
+		l.Caution("There is more end float than lost motion at the ends of the screw: one of them was misread.")
 	}
 	for i, x := range places(l.Survey) {
-		if s := w.of(w.worn[i]); s.value < -differs*s.u {
-			l.caution("At %s the screw shows less wear than at its ends: read it again there.", l.mm(x))
+		if s := w.of(w.worn[i]); s.Value < -differs*s.U {
+			l.Caution("At %s the screw shows less wear than at its ends: read it again there.", l.Length(x))
 		}
 	}
-	l.caution("Take up each way with the same light force, and lock nothing: a slide that drags bends what holds the dial.")
+	l.Caution("Take up each way with the same light force, and lock nothing: a slide that drags bends what holds the dial.")
 }
 
-func (l *look) unwornText(unworn []int) string {
+func (l *Look) unwornText(unworn []int) string {
 	x := places(l.Survey)
 	if len(unworn) == 1 {
-		return l.mm(x[unworn[0]])
+		return l.Length(x[unworn[0]])
 	}
-	return l.mm(x[unworn[0]]) + " and " + l.mm(x[unworn[1]])
+	return l.Length(x[unworn[0]]) + " and " + l.Length(x[unworn[1]])
 }
 
 // What a periodic error is sought in.
@@ -205,8 +248,8 @@ const noPeriodic = 5.991464547107979
 // with the pitch p that its dial takes: k is the mean error of the pitch in parts of
 // it, √(A² + B²) the periodic error once a turn. That is sought only where the stations
 // stand at three parts of a turn or more. x is exact; y > 0 is a slide that went too far.
-func (l *look) screwPitch() error {
-	m, x, pitch := l.model(), places(l.Survey), l.stated("pitch", 0)
+func (l *Look) screwPitch() error {
+	m, x, pitch := l.model(), places(l.Survey), l.Stated("pitch", 0)
 	mean := m.line(x)
 	var a, b sum
 	if l.showsPeriodic(x, pitch) {
@@ -227,9 +270,9 @@ func (l *look) screwPitch() error {
 }
 
 // errors returns what a station showed as how much the slide went too far.
-func (l *look) errors(station trade.Station) []float64 {
+func (l *Look) errors(station trade.Station) []float64 {
 	values := inside(station.Saw)
-	if l.Word("reads", trade.ReadsError) == trade.ReadsTravel {
+	if l.Word("reads", readsError) == readsTravel {
 		for i := range values {
 			values[i] -= station.At.Inside()
 		}
@@ -238,7 +281,7 @@ func (l *look) errors(station trade.Station) []float64 {
 }
 
 // showsPeriodic reports whether stations tell a periodic error from a mean one.
-func (l *look) showsPeriodic(x []float64, pitch float64) bool {
+func (l *Look) showsPeriodic(x []float64, pitch float64) bool {
 	var phases []float64
 	for _, at := range x {
 		_, phase := math.Modf(at / pitch)
@@ -250,35 +293,35 @@ func (l *look) showsPeriodic(x []float64, pitch float64) bool {
 	return len(x) >= fewestForPeriodic && len(phases) >= fewestPhases
 }
 
-func (l *look) pitchFindings(s solved, mean line, pitch float64) {
+func (l *Look) pitchFindings(s solved, mean line, pitch float64) {
 	x := places(l.Survey)
 	span := x[len(x)-1] - x[0]
 	k := s.of(mean.b)
-	l.find("pitch", "pitch of the screw", found{pitch * (1 + k.value), pitch * k.u})
-	l.find("mean_error", "mean error over "+l.mm(span), k.times(span))
-	if surely(found{math.Abs(k.value), k.u}) {
+	l.Find("pitch", "pitch of the screw", Found{pitch * (1 + k.Value), pitch * k.U})
+	l.Find("mean_error", "mean error over "+l.Length(span), k.times(span))
+	if Surely(Found{math.Abs(k.Value), k.U}) {
 		more, moves := "more", "long"
-		if k.value < 0 {
+		if k.Value < 0 {
 			more, moves = "less", "short"
 		}
-		l.advise("The screw is %s: where its dial says %s the slide goes %s %s. Dial that much the other way over a long move.", moves, l.mm(span), l.mm(math.Abs(k.value)*span), more)
+		l.Advise("The screw is %s: where its dial says %s the slide goes %s %s. Dial that much the other way over a long move.", moves, l.Length(span), l.Length(math.Abs(k.Value)*span), more)
 	}
 	if s.misfits() {
-		l.caution("The error does not grow evenly along the screw: it is worn, or drunken, in places. Go by the plot, not by the mean.")
+		l.Caution("The error does not grow evenly along the screw: it is worn, or drunken, in places. Go by the plot, not by the mean.")
 	}
 }
 
-func (l *look) pitchPeriodic(s solved, a, b sum) {
+func (l *Look) pitchPeriodic(s solved, a, b sum) {
 	if a == nil {
-		l.caution("A periodic error cannot be told from these places: read %d or more, at different parts of a turn, such as every quarter.", fewestForPeriodic)
+		l.Caution("A periodic error cannot be told from these places: read %d or more, at different parts of a turn, such as every quarter.", fewestForPeriodic)
 		return
 	}
 	amplitude := s.length(a, b)
-	l.find("periodic_error", "periodic error, once a turn, ±", amplitude)
+	l.Find("periodic_error", "periodic error, once a turn, ±", amplitude)
 	if s.chi2(a, b) > noPeriodic {
-		l.advise("An error that comes once a turn is not of the thread: see whether the thrust faces run true and the screw is straight.")
+		l.Advise("An error that comes once a turn is not of the thread: see whether the thrust faces run true and the screw is straight.")
 	} else {
-		l.caution("The periodic error is no more than the readings scatter.")
+		l.Caution("The periodic error is no more than the readings scatter.")
 	}
 }
 
@@ -286,24 +329,24 @@ func (l *look) pitchPeriodic(s solved, a, b sum) {
 func (s solved) chi2(f, g sum) float64 {
 	x, y := s.of(f), s.of(g)
 	cross := s.covariance(f, g)
-	det := x.u*x.u*y.u*y.u - cross*cross
-	return (x.value*x.value*y.u*y.u - 2*x.value*y.value*cross + y.value*y.value*x.u*x.u) / det
+	det := x.U*x.U*y.U*y.U - cross*cross
+	return (x.Value*x.Value*y.U*y.U - 2*x.Value*y.Value*cross + y.Value*y.Value*x.U*x.U) / det
 }
 
 // pitchExtremes finds the largest error between any two places, as they were read.
-func (l *look) pitchExtremes() {
+func (l *Look) pitchExtremes() {
 	s, heights := l.heights(l.errors, 0)
 	least, most := s.extremes(heights)
 	worst := s.of(heights[most].plus(-1, heights[least]))
 	x := places(l.Survey)
-	l.find("largest_error", "largest error, between "+l.mm(x[least])+" and "+l.mm(x[most]), worst)
-	l.judgeSize("largest error between two places", worst)
-	l.pitchPlot(s, heights, s.of(heights[most].plus(1, heights[least]).times(0.5).plus(-1, heights[0])).value)
+	l.Find("largest_error", "largest error, between "+l.Length(x[least])+" and "+l.Length(x[most]), worst)
+	l.JudgeSize("largest error between two places", worst)
+	l.pitchPlot(s, heights, s.of(heights[most].plus(1, heights[least]).times(0.5).plus(-1, heights[0])).Value)
 }
 
 // pitchPlot shows the error from the first place on, with its line of least squares; the
 // tolerance of the largest error lies about its middle.
-func (l *look) pitchPlot(s solved, heights []sum, middle float64) {
+func (l *Look) pitchPlot(s solved, heights []sum, middle float64) {
 	x := places(l.Survey)
 	first, last := x[0], x[len(x)-1]
 	errors, even := Series{Name: "error"}, through(x, heights)
@@ -317,12 +360,12 @@ func (l *look) pitchPlot(s solved, heights []sum, middle float64) {
 		p.limit(first, last, middle-half, middle-half)
 		p.limit(first, last, middle+half, middle+half)
 	}
-	l.answer.Plot = p
+	l.Answer.Plot = p
 }
 
 // heights adjusts the stations each for itself, so that sums of what they showed
 // have their uncertainty; apart is a further one of each.
-func (l *look) heights(saw func(trade.Station) []float64, apart float64) (solved, []sum) {
+func (l *Look) heights(saw func(trade.Station) []float64, apart float64) (solved, []sum) {
 	m := l.model()
 	var heights []sum
 	for _, station := range l.Stations {

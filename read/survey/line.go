@@ -1,4 +1,4 @@
-package upkeep
+package survey
 
 import "codeberg.org/oddleg/oddleg/job/trade"
 
@@ -45,10 +45,10 @@ func (l line) departures(places []float64, heights []sum) []sum {
 // ones even where all are equal.
 func (s solved) extremes(list []sum) (least, most int) {
 	for i := range list {
-		if s.of(list[i]).value < s.of(list[least]).value {
+		if s.of(list[i]).Value < s.of(list[least]).Value {
 			least = i
 		}
-		if s.of(list[i]).value >= s.of(list[most]).value {
+		if s.of(list[i]).Value >= s.of(list[most]).Value {
 			most = i
 		}
 	}
@@ -62,4 +62,27 @@ func places(s *trade.Survey) []float64 {
 		list[i] = station.At.Inside()
 	}
 	return list
+}
+
+// Growth is a straight line through figures of several days by least squares.
+type Growth struct {
+	Level  Found   // on the day 0
+	Rate   Found   // per unit of time
+	Cross  float64 // their covariance
+	Uneven bool    // the figures do not lie on a line
+}
+
+// Growing returns the line through figures at times, each with its own uncertainty. It
+// panics where all are of one time.
+func Growing(times []float64, figures []Found) Growth {
+	m := &model{}
+	now := line{one(m.unknown(0)), one(m.unknown(0)), 0}
+	for i, f := range figures {
+		m.observe(misclosure{now.at(times[i]), -1, f.Value}, f.U)
+	}
+	s, err := m.solve()
+	if err != nil {
+		panic("survey: a line through figures of different days has no solution")
+	}
+	return Growth{s.of(now.a), s.of(now.b), s.covariance(now.a, now.b), s.misfits()}
 }
