@@ -62,7 +62,7 @@ func made(t *testing.T, pattern examples.Part, units string) *part.Model {
 	if err != nil {
 		t.Fatal(err)
 	}
-	fitted, err := fit.Fit(found, meant.Round(found, meant.Tables{}))
+	fitted, err := fit.Fit(t.Context(), found, meant.Round(found, meant.Tables{}))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -76,10 +76,10 @@ func Job(ctx context.Context, job *trade.Job, seed uint64) (*Found, error) {
 	f.Doubts = sync.OnceValue(func() []blunder.Doubt { return blunder.Explain(ctx, result) })
 	f.Meaning = sync.OnceValue(func() *meant.Result { return meant.Round(result, tables()) })
 	f.Threads = sync.OnceValue(func() []series.JobThread { return series.ThreadsOf(result) })
-	f.Fitted = sync.OnceValues(stage(ctx, func() (*Fitted, error) { return f.fitted(seed) }))
+	f.Fitted = sync.OnceValues(stage(ctx, func() (*Fitted, error) { return f.fitted(ctx, seed) }))
 	f.Model = sync.OnceValues(stage(ctx, f.model))
-	f.SetUps = sync.OnceValues(stage(ctx, f.setUps))
-	f.Proved = sync.OnceValues(stage(ctx, func() (*inspect.Result, error) { return f.proved(seed) }))
+	f.SetUps = sync.OnceValues(stage(ctx, func() (*plan.Plan, error) { return f.setUps(ctx) }))
+	f.Proved = sync.OnceValues(stage(ctx, func() (*inspect.Result, error) { return f.proved(ctx, seed) }))
 	f.Upkeep = sync.OnceValues(stage(ctx, func() (*upkeep.Result, error) { return upkeep.Judge(job) }))
 	return f, nil
 }
@@ -101,12 +101,12 @@ func tables() meant.Tables {
 
 // fitted says what to make the part to. What is wrong with its mates and with
 // its joints is told at once.
-func (f *Found) fitted(seed uint64) (*Fitted, error) {
-	made, err := fit.Seeded(f.Result, f.Meaning(), seed)
+func (f *Found) fitted(ctx context.Context, seed uint64) (*Fitted, error) {
+	made, err := fit.Seeded(ctx, f.Result, f.Meaning(), seed)
 	if err != nil {
 		return nil, err
 	}
-	mates, wrongMates := mating.Check(f.Result, made, seed)
+	mates, wrongMates := mating.Check(ctx, f.Result, made, seed)
 	joints, wrongJoints := strength.Check(f.Result.Job, made)
 	var faults trade.Faults
 	for _, err := range []error{wrongMates, wrongJoints} {
@@ -128,20 +128,20 @@ func (f *Found) model() (*part.Model, error) {
 	return part.Build(f.Result.Job, fitted.Made, f.Result)
 }
 
-func (f *Found) setUps() (*plan.Plan, error) {
+func (f *Found) setUps(ctx context.Context) (*plan.Plan, error) {
 	model, err := f.Model()
 	if err != nil {
 		return nil, err
 	}
-	return plan.Make(f.Result.Job, model)
+	return plan.Make(ctx, f.Result.Job, model)
 }
 
-func (f *Found) proved(seed uint64) (*inspect.Result, error) {
+func (f *Found) proved(ctx context.Context, seed uint64) (*inspect.Result, error) {
 	fitted, err := f.Fitted()
 	if err != nil {
 		return nil, err
 	}
-	return inspect.Check(fitted.Made, tables(), seed)
+	return inspect.Check(ctx, fitted.Made, tables(), seed)
 }
 
 // Drawing draws the part.

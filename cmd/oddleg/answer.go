@@ -70,6 +70,9 @@ func (a answer) tell(s streams, asJSON bool) error {
 	if err != nil {
 		return err
 	}
+	if err := s.context().Err(); err != nil && a.onJob { // some of it may not have been worked out
+		return err
+	}
 	_, err = page.WriteTo(s.out)
 	return err
 }

@@ -142,7 +142,7 @@ func (c *importCommand) whole(s streams) error {
 	if c.Record.Shop == "" {
 		err = os.MkdirAll(filepath.Dir(path), 0o777)
 	}
-	if err := errors.Join(err, store.Recover(context.Background(), c.File, path)); err != nil {
+	if err := errors.Join(err, store.Recover(s.context(), c.File, path)); err != nil {
 		return refuse(s, c.JSON, err)
 	}
 	return onRecord(s, c.Record.open, false, func(ctx context.Context, shop *store.Store) (answer, error) {

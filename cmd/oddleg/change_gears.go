@@ -45,7 +45,10 @@ func (c *changeGearsCommand) Run(s streams) error {
 	length := g.length("--length", c.Length)
 	var found *lathe.ChangeGears
 	if len(g.faults) == 0 {
-		if found, err = lathe.FindTrains(machine, wanted); err != nil {
+		if found, err = lathe.FindTrainsUntil(s.context(), machine, wanted, func(int, int) {}); err != nil {
+			if s.context().Err() != nil {
+				return err
+			}
 			g.refused(err)
 		}
 	}

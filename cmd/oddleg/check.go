@@ -17,7 +17,7 @@ type checkCommand struct {
 // Run prints the inspection sheet and the verdicts.
 func (c *checkCommand) Run(s streams) error {
 	return onJob(s, c.File, c.JSON, func(source []byte) (answer, error) {
-		found, err := find(c.File, source, c.Seed)
+		found, err := find(s.context(), c.File, source, c.Seed)
 		if err != nil {
 			return answer{}, err
 		}

@@ -30,7 +30,7 @@ func (c *demoCommand) Run(s streams) error {
 	}
 	var first *reckon.Found
 	for _, job := range jobs {
-		found, err := find(job.Name, job.Source, usualSeed)
+		found, err := find(s.context(), job.Name, job.Source, usualSeed)
 		if err != nil {
 			return err
 		}

@@ -19,7 +19,7 @@ type fitCommand struct {
 // Run prints what to make.
 func (c *fitCommand) Run(s streams) error {
 	return onJob(s, c.File, c.JSON, func(source []byte) (answer, error) {
-		found, err := find(c.File, source, c.Seed)
+		found, err := find(s.context(), c.File, source, c.Seed)
 		if err != nil {
 			return answer{}, err
 		}

@@ -15,13 +15,13 @@ import (
 // usualSeed is that of the simulations where none is asked for.
 const usualSeed = 1
 
-// find reads a job and takes it through the stages.
-func find(name string, source []byte, seed uint64) (*reckon.Found, error) {
+// find reads a job and takes it through the stages, until the context ends.
+func find(ctx context.Context, name string, source []byte, seed uint64) (*reckon.Found, error) {
 	job, err := jobfile.Read(name, source)
 	if err != nil {
 		return nil, err
 	}
-	return reckon.Job(context.Background(), job, seed)
+	return reckon.Job(ctx, job, seed)
 }
 
 // sizesFound is what there is to say of sizes, with a simulation where one was

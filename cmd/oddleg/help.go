@@ -6,11 +6,12 @@ import (
 	"os"
 	"path/filepath"
 
+	"github.com/alecthomas/kong"
+
 	"codeberg.org/oddleg/oddleg/job/keys"
 	"codeberg.org/oddleg/oddleg/num/near"
 	"codeberg.org/oddleg/oddleg/show/manual"
 	"codeberg.org/oddleg/oddleg/show/term"
-	"github.com/alecthomas/kong"
 )
 
 // helpCommand shows the help of the program, of one command, or of the job file.

@@ -53,7 +53,7 @@ func (c *keepCommand) Run(s streams) error {
 			}
 		}()
 		save := record.Save{Stamp: c.stamp(c.Note), Merges: c.Merges, File: wholePath(c.File), Source: source, Index: entry}
-		kept, err := c.keep(context.Background(), shop, save, photos)
+		kept, err := c.keep(s.context(), shop, save, photos)
 		if err != nil {
 			return a, refuse(s, c.JSON, err)
 		}

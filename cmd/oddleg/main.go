@@ -3,10 +3,13 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
 	"os"
+	"os/signal"
+	"syscall"
 
 	"github.com/alecthomas/kong"
 )
@@ -59,11 +62,22 @@ type streams struct {
 	in       io.Reader
 	out      io.Writer
 	complain io.Writer
-	terminal bool // out is a terminal that shows colours
+	terminal bool            // out is a terminal that shows colours
+	until    context.Context // its end stops the work; nil: nothing does
+}
+
+// context is that of the work: it ends when the user wants no more of it.
+func (s streams) context() context.Context {
+	if s.until == nil {
+		return context.Background()
+	}
+	return s.until
 }
 
 func main() {
-	os.Exit(run(os.Args[1:], streams{in: os.Stdin, out: os.Stdout, complain: os.Stderr, terminal: isTerminal(os.Stdout)}))
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	context.AfterFunc(ctx, stop) // a second time ends the program at once
+	os.Exit(run(os.Args[1:], streams{in: os.Stdin, out: os.Stdout, complain: os.Stderr, terminal: isTerminal(os.Stdout), until: ctx}))
 }
 
 // isTerminal reports whether a file is a terminal that wants colours.
@@ -89,12 +103,12 @@ func run(args []string, s streams) int {
 	if len(args) == 0 {
 		args = []string{"help"}
 	}
-	context, err := parser.Parse(args)
+	line, err := parser.Parse(args)
 	if exited {
 		return done
 	}
 	if err == nil {
-		err = context.Run(s, parser)
+		err = line.Run(s, parser)
 	}
 	return status(err, s.complain)
 }
@@ -117,6 +131,9 @@ func status(err error, complain io.Writer) int {
 	case errors.As(err, &parse):
 		fmt.Fprintf(complain, "oddleg: %v; `oddleg help` lists the commands\n", err)
 		return wrongInput
+	case errors.Is(err, context.Canceled):
+		fmt.Fprintln(complain, "oddleg: stopped before the end; there is no answer")
+		return broken
 	}
 	fmt.Fprintf(complain, "oddleg: %v\n", err)
 	return broken

@@ -25,7 +25,7 @@ type nextCommand struct {
 // Run prints the readings worth taking.
 func (c *nextCommand) Run(s streams) error {
 	return onJob(s, c.File, c.JSON, func(source []byte) (answer, error) {
-		found, err := find(c.File, source, usualSeed)
+		found, err := find(s.context(), c.File, source, usualSeed)
 		if err != nil {
 			return answer{}, err
 		}
@@ -34,7 +34,10 @@ func (c *nextCommand) Run(s streams) error {
 			fmt.Fprintf(s.complain, "oddleg: %v\n", err)
 			return answer{}, errReported
 		}
-		advice := advise.Next(found.Result, options)
+		advice := advise.Next(s.context(), found.Result, options)
+		if advice == nil {
+			return answer{}, s.context().Err()
+		}
 		return answer{
 			says: say.Advice(advice), view: inJob(advice.Result.Job),
 			json: func(w io.Writer) error { return report.AdviceJSON(w, advice) },

@@ -46,7 +46,7 @@ func jobs(t testing.TB) map[string][]byte {
 // laidOut puts a job on paper. Its drawing is nil where it has no part.
 func laidOut(t testing.TB, name string, source []byte, on ink.Paper) (*reckon.Found, *ink.Sheet, []*ink.Sheet) {
 	t.Helper()
-	found, err := find(name, source, usualSeed)
+	found, err := find(t.Context(), name, source, usualSeed)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -184,7 +184,7 @@ func figures(t *testing.T, f *reckon.Found, drawing *ink.Sheet) []string {
 			list = append(list, value)
 		}
 	}
-	made, err := fit.Fit(f.Result, f.Meaning())
+	made, err := fit.Fit(t.Context(), f.Result, f.Meaning())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -280,7 +280,7 @@ func BenchmarkDrawing(b *testing.B) {
 // aim.
 func BenchmarkSheet(b *testing.B) {
 	for b.Loop() {
-		found, err := find("first", examples.Jobs()[0].Source, usualSeed)
+		found, err := find(b.Context(), "first", examples.Jobs()[0].Source, usualSeed)
 		if err != nil {
 			b.Fatal(err)
 		}

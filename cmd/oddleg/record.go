@@ -64,7 +64,7 @@ func onRecord(s streams, open func() (*store.Store, error), asJSON bool, work fu
 	if err != nil {
 		return refuse(s, asJSON, err)
 	}
-	a, err := work(context.Background(), shop)
+	a, err := work(s.context(), shop)
 	if err := errors.Join(err, shop.Close()); err != nil {
 		return refuse(s, asJSON, err)
 	}

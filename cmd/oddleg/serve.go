@@ -84,7 +84,7 @@ func (c *serveCommand) seal() (*tls.Config, error) {
 }
 
 func (c *serveCommand) serve(s streams, shop *store.Store, seal *tls.Config) error {
-	ctx, stop := signal.NotifyContext(context.Background(), syscall.SIGINT, syscall.SIGTERM)
+	ctx, stop := signal.NotifyContext(s.context(), syscall.SIGINT, syscall.SIGTERM)
 	defer stop()
 	log := slog.NewTextHandler(s.complain, nil)
 	config := web.Config{Record: shop, Now: time.Now, Log: slog.New(log)}

@@ -21,7 +21,7 @@ type setupCommand struct {
 // Run prints the set-ups, and writes their pictures where these are wanted.
 func (c *setupCommand) Run(s streams) error {
 	return onJob(s, c.File, c.JSON, func(source []byte) (answer, error) {
-		found, err := find(c.File, source, usualSeed)
+		found, err := find(s.context(), c.File, source, usualSeed)
 		if err != nil {
 			return answer{}, err
 		}

@@ -53,7 +53,7 @@ func TestEveryJobIsSetUpFor(t *testing.T) {
 func TestPicturesOfSetUps(t *testing.T) {
 	drawn := 0
 	for name, source := range jobs(t) {
-		found, err := find(name, source, usualSeed)
+		found, err := find(t.Context(), name, source, usualSeed)
 		if err != nil || found.Result.Job.Part == nil {
 			continue
 		}

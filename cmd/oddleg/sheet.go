@@ -32,7 +32,7 @@ func (c *sheetCommand) Run(s streams) error {
 		return err
 	}
 	return onJob(s, c.File, false, func(source []byte) (answer, error) {
-		found, err := find(c.File, source, usualSeed)
+		found, err := find(s.context(), c.File, source, usualSeed)
 		if err != nil {
 			return answer{}, err
 		}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
@@ -30,7 +31,7 @@ func (f simulateFlags) Validate() error {
 }
 
 // simulate draws as often as asked for, nil where that is not at all.
-func (f simulateFlags) simulate(result *adjust.Result) (*simulate.Simulation, error) {
+func (f simulateFlags) simulate(ctx context.Context, result *adjust.Result) (*simulate.Simulation, error) {
 	if f.Simulate == 0 {
 		return nil, nil
 	}
@@ -39,5 +40,5 @@ func (f simulateFlags) simulate(result *adjust.Result) (*simulate.Simulation, er
 		faults.Add(trade.Pos{}, "--simulate %d: at most %d for a job of %d sizes", f.Simulate, most, len(result.Sizes))
 		return nil, faults
 	}
-	return simulate.Sizes(result, f.Simulate, f.Seed), nil
+	return simulate.SizesUntil(ctx, result, f.Simulate, f.Seed, func(int) {})
 }

@@ -19,12 +19,12 @@ type sizesCommand struct {
 // Run prints the result.
 func (c *sizesCommand) Run(s streams) error {
 	return onJob(s, c.File, c.JSON, func(source []byte) (answer, error) {
-		all, err := find(c.File, source, usualSeed)
+		all, err := find(s.context(), c.File, source, usualSeed)
 		if err != nil {
 			return answer{}, err
 		}
 		found := &sizesFound{Found: all}
-		if found.simulation, err = c.simulate(all.Result); err != nil {
+		if found.simulation, err = c.simulate(s.context(), all.Result); err != nil {
 			return answer{}, err
 		}
 		if err := c.draw(all); err != nil {

@@ -41,7 +41,7 @@ func (c *upkeepCommand) Run(s streams) error {
 	if err != nil {
 		return refuse(s, c.JSON, err)
 	}
-	return errors.Join(c.withPast(context.Background(), s, shop), shop.Close())
+	return errors.Join(c.withPast(s.context(), s, shop), shop.Close())
 }
 
 // judged tells what the surveys of a job say.

@@ -90,7 +90,7 @@ func (s *desk) work(source []byte, units unit.Unit) worked {
 		if err != nil {
 			return worked{Job: job, Faults: faultsOf(err)}
 		}
-		next := sync.OnceValue(func() *advise.Advice { return advise.Next(found.Result, advise.Options{}) })
+		next := sync.OnceValue(func() *advise.Advice { return advise.Next(context.Background(), found.Result, advise.Options{}) })
 		return worked{Job: job, Found: found, Next: next}
 	})
 }

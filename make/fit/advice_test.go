@@ -42,7 +42,7 @@ func made(t *testing.T, size, with, part, pin string) *fit.Made {
 	if err != nil {
 		t.Fatal(err)
 	}
-	f, err := fit.Fit(r, meant.Round(r, meant.Tables{}))
+	f, err := fit.Fit(t.Context(), r, meant.Round(r, meant.Tables{}))
 	if err != nil {
 		t.Fatal(err)
 	}

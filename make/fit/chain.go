@@ -35,12 +35,12 @@ type stack struct {
 }
 
 // chain works out a stack-up.
-func (b *bench) chain(s *trade.Stack, seed uint64) Chain {
+func (b *bench) chain(s *trade.Stack, seed uint64) (Chain, error) {
 	c := Chain{Stack: s}
 	c.Dimension = dimension(s.That.Expr())
 	k, ok := b.stack(s)
 	if !ok {
-		return c.unknown()
+		return c.unknown(), nil
 	}
 	c.Determined, c.Value, c.Links = true, k.sum.Value, k.links()
 	c.U = k.uncertainty(1, "")
@@ -50,13 +50,16 @@ func (b *bench) chain(s *trade.Stack, seed uint64) Chain {
 		square = math.Hypot(square, l.Sensitivity*l.Half)
 	}
 	c.WorstLow, c.WorstHigh, c.RSS = c.Value-worst, c.Value+worst, square
-	c.Low, c.High, c.Within = k.simulate(seed, "")
+	drawn, err := k.simulate(seed, "")
+	c.Low, c.High, c.Within = drawn.low, drawn.high, drawn.within
 	c.HalvedU, c.Halved = math.NaN(), math.NaN()
-	if len(c.Links) > 0 {
-		c.HalvedU = k.uncertainty(0.5, c.Links[0].Name)
-		_, _, c.Halved = k.simulate(seed, c.Links[0].Name)
+	if err != nil || len(c.Links) == 0 {
+		return c, err
 	}
-	return c
+	c.HalvedU = k.uncertainty(0.5, c.Links[0].Name)
+	drawn, err = k.simulate(seed, c.Links[0].Name)
+	c.Halved = drawn.within
+	return c, err
 }
 
 // unknown returns a chain that cannot be worked out.
@@ -192,18 +195,24 @@ func scaled(x, times float64, is bool) float64 {
 	return x
 }
 
+// drawn is what drawing a chain came to: the 95 % interval, and the chance of ending
+// in what is wanted, NaN where nothing is.
+type drawn struct{ low, high, within float64 }
+
 // simulate draws the chain: the sizes found normal with their covariance, those
 // of the part anywhere between their limits; halved names a link with half its
-// range. It returns the 95 % interval and the chance of ending in what is
-// wanted, NaN where nothing is.
-func (k *stack) simulate(seed uint64, halved string) (low, high, within float64) {
-	outcome := simulate.Propagate(k.inputs(halved), simulate.Model{Outputs: 2, At: k.draw}, trials, seed)
-	sum, hit := &outcome.Outputs[0], &outcome.Outputs[1]
-	low, high = sum.Symmetric(0.95)
-	if k.wanted == nil {
-		return low, high, math.NaN()
+// range. The error is that of the context.
+func (k *stack) simulate(seed uint64, halved string) (drawn, error) {
+	outcome, err := simulate.Propagate(k.b.ctx, k.inputs(halved), simulate.Model{Outputs: 2, At: k.draw}, trials, seed)
+	if err != nil {
+		return drawn{}, err
 	}
-	return low, high, hit.Mean
+	d := drawn{within: math.NaN()}
+	d.low, d.high = outcome.Outputs[0].Symmetric(0.95)
+	if k.wanted != nil {
+		d.within = outcome.Outputs[1].Mean
+	}
+	return d, nil
 }
 
 // draw evaluates the chain once, and says whether it ends in what is wanted.

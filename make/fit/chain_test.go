@@ -118,7 +118,7 @@ func TestChainIsCurved(t *testing.T) {
 func TestSameSeedSameChain(t *testing.T) {
 	r := adjusted(t, stacked(jobOf([]trade.Size{known("a", 10, 0.003)}), "a", between(9.998, 10.004)))
 	within := func(seed uint64) float64 {
-		f, err := Seeded(r, nil, seed)
+		f, err := Seeded(t.Context(), r, nil, seed)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"context"
 	"math"
 	"slices"
 
@@ -22,12 +23,14 @@ const (
 // sizes, from meant.Round, may be nil. Of a job that has joints and no part
 // nothing is made. The error is of type trade.Faults: a job without either, a size that does not say how it fits, a thread or a fit that
 // is not in the tables.
-func Fit(r *adjust.Result, m *meant.Result) (*Result, error) { return Seeded(r, m, usualSeed) }
+func Fit(ctx context.Context, r *adjust.Result, m *meant.Result) (*Result, error) {
+	return Seeded(ctx, r, m, usualSeed)
+}
 
 // Sizes is what Fit makes of the sizes one by one: without chains of them, which
 // take a simulation, and without advice.
 func Sizes(r *adjust.Result, m *meant.Result) ([]Made, error) {
-	b, err := newBench(r, m)
+	b, err := newBench(context.Background(), r, m)
 	if err != nil {
 		return nil, err
 	}
@@ -36,21 +39,31 @@ func Sizes(r *adjust.Result, m *meant.Result) ([]Made, error) {
 }
 
 // Seeded is Fit with a seed of its own for the simulation of the chains: the
-// same seed gives the same figures.
-func Seeded(r *adjust.Result, m *meant.Result, seed uint64) (*Result, error) {
-	b, err := newBench(r, m)
+// same seed gives the same figures. When the context ends the error is its own.
+func Seeded(ctx context.Context, r *adjust.Result, m *meant.Result, seed uint64) (*Result, error) {
+	b, err := newBench(ctx, r, m)
 	if err != nil {
 		return nil, err
 	}
 	b.makeAll()
 	for i := range b.part.Stacks {
-		b.made.Stacks = append(b.made.Stacks, b.chain(&b.part.Stacks[i], seed))
+		chain, err := b.chain(&b.part.Stacks[i], seed)
+		if err != nil {
+			return nil, err
+		}
+		b.made.Stacks = append(b.made.Stacks, chain)
 	}
 	if err := b.faults.Err(); err != nil {
 		return nil, err
 	}
 	for i := range b.made.Make {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
 		b.counsel(&b.made.Make[i])
+	}
+	if err := ctx.Err(); err != nil {
+		return nil, err
 	}
 	if suspects(r) {
 		b.warn("something that was read or taken as known is suspect, and is counted here all the same: settle it before anything is made (`oddleg sizes` says what it is)")
@@ -69,6 +82,7 @@ func suspects(r *adjust.Result) bool {
 
 // bench is where a part is worked out.
 type bench struct {
+	ctx    context.Context
 	r      *adjust.Result
 	m      *meant.Result
 	part   *trade.Part
@@ -78,7 +92,7 @@ type bench struct {
 	usual  bool               // how closely the shop works was not stated, and was wanted
 }
 
-func newBench(r *adjust.Result, m *meant.Result) (*bench, error) {
+func newBench(ctx context.Context, r *adjust.Result, m *meant.Result) (*bench, error) {
 	part := r.Job.Part
 	switch {
 	case part == nil && len(r.Job.Joints) > 0:
@@ -90,7 +104,7 @@ func newBench(r *adjust.Result, m *meant.Result) (*bench, error) {
 	if m == nil {
 		m = &meant.Result{}
 	}
-	return &bench{r: r, m: m, part: part, made: &Result{Found: r}, taken: map[string]*source{}}, nil
+	return &bench{ctx: ctx, r: r, m: m, part: part, made: &Result{Found: r}, taken: map[string]*source{}}, nil
 }
 
 // makeAll works out all sizes.

@@ -228,7 +228,7 @@ func TestFaults(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			_, err = Fit(r, nil)
+			_, err = Fit(t.Context(), r, nil)
 			var faults trade.Faults
 			if !errors.As(err, &faults) {
 				t.Fatalf("error %v", err)

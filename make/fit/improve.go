@@ -15,7 +15,10 @@ func (b *bench) settle(m *Made, s *source) {
 		if size == nil || size.Determined {
 			continue
 		}
-		a := advise.Next(b.r, advise.Options{For: name})
+		a := advise.Next(b.ctx, b.r, advise.Options{For: name})
+		if a == nil {
+			return
+		}
 		m.Read = &Reading{Advice: a, Saves: math.NaN()}
 		if len(a.Best) > 0 {
 			m.Read.Candidate = &a.Best[0]
@@ -46,7 +49,10 @@ func (b *bench) improve(m *Made, s *source) {
 	if name == "" {
 		return
 	}
-	a := advise.Next(b.r, advise.Options{For: name})
+	a := advise.Next(b.ctx, b.r, advise.Options{For: name})
+	if a == nil {
+		return
+	}
 	for i := range a.Best[:min(len(a.Best), mostTried)] {
 		b.consider(m, s, now, a, &a.Best[i])
 	}

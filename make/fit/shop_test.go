@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"testing"
@@ -62,7 +63,7 @@ func adjusted(t testing.TB, job *trade.Job) *adjust.Result {
 
 func fitted(t testing.TB, job *trade.Job, m *meant.Result) *Result {
 	t.Helper()
-	f, err := Fit(adjusted(t, job), m)
+	f, err := Fit(t.Context(), adjusted(t, job), m)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -118,7 +119,7 @@ func ExampleFit() {
 	if err != nil {
 		panic(err)
 	}
-	f, err := Fit(r, nil)
+	f, err := Fit(context.Background(), r, nil)
 	if err != nil {
 		panic(err)
 	}

@@ -72,7 +72,7 @@ func (g *groove) run(t *testing.T, promised float64) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		b, err := newBench(r, nil)
+		b, err := newBench(t.Context(), r, nil)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -1,6 +1,7 @@
 package mating
 
 import (
+	"context"
 	"fmt"
 	"math"
 
@@ -21,8 +22,9 @@ const trials = 2000
 // correlations, straight to first order, and so is a size of the part that is
 // found among the sizes of r as part.ID. The same seed gives the same chances.
 // What is wrong with a pair is an error of trade.Faults; sizes that the
-// readings leave open leave the answer open.
-func Check(r *adjust.Result, f *fit.Result, seed uint64) ([]Answer, error) {
+// readings leave open leave the answer open. When the context ends the error is its
+// own.
+func Check(ctx context.Context, r *adjust.Result, f *fit.Result, seed uint64) ([]Answer, error) {
 	if r.Job.Part == nil {
 		return nil, nil
 	}
@@ -30,7 +32,9 @@ func Check(r *adjust.Result, f *fit.Result, seed uint64) ([]Answer, error) {
 	var faults trade.Faults
 	for i := range r.Job.Part.Mates {
 		c := &check{sizes: newSizes(r, f), Answer: Answer{Found: r, Mate: &r.Job.Part.Mates[i]}}
-		c.run(seed + uint64(i))
+		if err := c.run(ctx, seed+uint64(i)); err != nil {
+			return nil, err
+		}
 		faults = append(faults, c.faults...)
 		answers = append(answers, c.Answer)
 	}
@@ -48,18 +52,18 @@ type check struct {
 	plan  *trade.Plan
 }
 
-func (c *check) run(seed uint64) {
+func (c *check) run(ctx context.Context, seed uint64) error {
 	pair := find(trade.Pairs, c.Mate.Pair)
 	if pair == nil {
 		c.faults.Add(c.Mate.Pos, "%q is no pair of mating shapes that is known", c.Mate.Pair)
-		return
+		return nil
 	}
 	c.Pair = *pair
 	c.plan = c.take(pair, c.Mate.Of, c.Mate.Pos)
 	if e := c.Mate.Entry; e != nil {
 		if c.entry = find(trade.Openings, e.Kind); c.entry == nil {
 			c.faults.Add(e.Pos, "%q is no opening that is known", e.Kind)
-			return
+			return nil
 		}
 		c.take(c.entry, e.Of, e.Pos)
 	}
@@ -68,12 +72,12 @@ func (c *check) run(seed uint64) {
 	}
 	c.Open = c.sizes.open
 	if len(c.faults) > 0 || !c.Known() {
-		return
+		return nil
 	}
-	c.nominal()
-	if len(c.faults) == 0 {
-		c.draw(seed)
+	if c.nominal(); len(c.faults) > 0 {
+		return nil
 	}
+	return c.draw(ctx, seed)
 }
 
 // nominal says what is so with the sizes as they were found.
@@ -158,15 +162,18 @@ const (
 )
 
 // draw carries what is not known of the sizes through to the answer.
-func (c *check) draw(seed uint64) {
+func (c *check) draw(ctx context.Context, seed uint64) error {
 	spread := c.spread()
 	inputs := spread.inputs()
 	if c.plan != nil {
 		inputs = append(inputs, rectangles(2*len(c.plan.Holes))...)
 	}
-	outcome := simulate.Propagate(inputs, simulate.Model{Outputs: firstBearing + len(c.Bears), At: func(x, y []grad.Number) {
+	outcome, err := simulate.Propagate(ctx, inputs, simulate.Model{Outputs: firstBearing + len(c.Bears), At: func(x, y []grad.Number) {
 		c.trial(spread, x, y)
 	}}, trials, seed)
+	if err != nil {
+		return err
+	}
 	if outcome.Failed > 0 {
 		c.Warnings = append(c.Warnings, fmt.Sprintf("%d of %d draws of the sizes gave no such shapes: they are hardly known", outcome.Failed, trials))
 	}
@@ -180,6 +187,7 @@ func (c *check) draw(seed uint64) {
 	c.Spread[0], c.Spread[2] = outcome.Outputs[theGap].Symmetric(0.9)
 	below, above := outcome.Outputs[theGap].Symmetric(1 / float64(trials))
 	c.Spread[1] = (below + above) / 2
+	return nil
 }
 
 // trial answers for one draw.

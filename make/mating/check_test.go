@@ -28,11 +28,11 @@ func answers(t *testing.T, file string, data []byte, seed uint64) ([]mating.Answ
 	if err != nil {
 		t.Fatal(err)
 	}
-	f, err := fit.Fit(r, nil)
+	f, err := fit.Fit(t.Context(), r, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return mating.Check(r, f, seed)
+	return mating.Check(t.Context(), r, f, seed)
 }
 
 // job is a job of sizes known beforehand with mating shapes.
@@ -216,12 +216,12 @@ func TestMadeByHand(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if _, err = mating.Check(r, &fit.Result{}, 1); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err = mating.Check(t.Context(), r, &fit.Result{}, 1); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q: %v", want, err)
 		}
 	}
 	r, _ := adjust.Adjust(&trade.Job{})
-	if list, err := mating.Check(r, &fit.Result{}, 1); list != nil || err != nil {
+	if list, err := mating.Check(t.Context(), r, &fit.Result{}, 1); list != nil || err != nil {
 		t.Errorf("a job that makes nothing: %v %v", list, err)
 	}
 }

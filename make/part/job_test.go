@@ -33,7 +33,7 @@ func fromFile(t *testing.T, file string) (*trade.Job, *part.Model) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	made, err := fit.Fit(found, meant.Round(found, meant.Tables{}))
+	made, err := fit.Fit(t.Context(), found, meant.Round(found, meant.Tables{}))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"context"
 	"fmt"
 	"math/bits"
 	"slices"
@@ -61,13 +62,15 @@ func (o *Order) Works() bool { return o.Written || o.Broken != nil && len(o.Stuc
 //
 // Of all orders that work the one is taken in which the fewest pairs of operations
 // stand the other way round than written, of equal ones always the same. The search
-// goes over the sets of what can have been done, and is exact.
-func OrderWork(job *trade.Job) *Order {
+// goes over the sets of what can have been done, and is exact; when the context ends
+// the error is its own.
+func OrderWork(ctx context.Context, job *trade.Job) (*Order, error) {
 	s := newSequence(job)
+	s.ctx = ctx
 	o := &Order{Turns: s.turns(s.written())}
 	if o.Broken = s.breaks(s.written()); o.Broken == nil {
 		o.Written = true
-		return o
+		return o, nil
 	}
 	found := s.search()
 	switch {
@@ -79,7 +82,10 @@ func OrderWork(job *trade.Job) *Order {
 		o.Stuck = s.waits(found.far)
 		o.Ways, o.Together = s.waysRound()
 	}
-	return o
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	return o, nil
 }
 
 // set is a set of operations by their numbers in the written order, from 0.
@@ -92,6 +98,7 @@ func (s set) size() int          { return bits.OnesCount64(uint64(s)) }
 
 // sequence is what bears on the order of work.
 type sequence struct {
+	ctx         context.Context // its end ends the search
 	job         *trade.Job
 	needs, all  []set           // what each operation needs; with what that needs in turn
 	apart, back map[string]set  // what takes each machine apart, and puts it back

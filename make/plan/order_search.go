@@ -32,6 +32,9 @@ type searched struct {
 func (s *sequence) search() searched {
 	layers := []map[set]reached{{0: {last: -1}}}
 	for range s.job.Work {
+		if s.ctx.Err() != nil {
+			return searched{untried: true}
+		}
 		next := s.layer(layers[len(layers)-1])
 		if len(next) == 0 {
 			return searched{far: readiest(layers[len(layers)-1])}

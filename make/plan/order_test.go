@@ -1,16 +1,18 @@
 package plan_test
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/make/plan"
 	"codeberg.org/oddleg/oddleg/num/unit"
-	"pgregory.net/rapid"
 )
 
 // op writes an operation: its id, then on:, apart:, back: and needs: words.
@@ -90,7 +92,7 @@ func TestOrderWork(t *testing.T) {
 			want: "a c b", broken: "b: the mill is in pieces already, from a on, until c",
 		},
 	} {
-		o := plan.OrderWork(workshop(c.work...))
+		o := ordered(t, workshop(c.work...))
 		if got := inOrder(o); got != c.want || o.Written != c.written || !o.Works() {
 			t.Errorf("%s: order %q, as written %v, works %v; want %q, %v", name, got, o.Written, o.Works(), c.want, c.written)
 			continue
@@ -153,7 +155,7 @@ func TestDeadlock(t *testing.T) {
 			together: true,
 		},
 	} {
-		o := plan.OrderWork(workshop(c.work...))
+		o := ordered(t, workshop(c.work...))
 		var stuck, ways []string
 		for _, w := range o.Stuck {
 			stuck = append(stuck, w.Operation.ID+": "+w.Why)
@@ -185,7 +187,7 @@ func TestOrderAgainstAllPermutations(t *testing.T) {
 	found, stuck := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		job := anyWork(t)
-		o := plan.OrderWork(job)
+		o := ordered(t, job)
 		best := math.MaxInt
 		order := make([]int, len(job.Work))
 		for i := range order {
@@ -301,14 +303,14 @@ func TestOrderOfMuchFreeWork(t *testing.T) {
 	for i := range 20 {
 		work = append(work, op(fmt.Sprint("free", i), "needs:"))
 	}
-	if o := plan.OrderWork(workshop(work...)); !o.Untried || o.Works() || len(o.Turns) != len(work) {
+	if o := ordered(t, workshop(work...)); !o.Untried || o.Works() || len(o.Turns) != len(work) {
 		t.Errorf("untried %v, works %v, %d turns", o.Untried, o.Works(), len(o.Turns))
 	}
 	work = work[:1]
 	for i := range 59 {
 		work = append(work, op(fmt.Sprint("next", i), "on:lathe"))
 	}
-	if o := plan.OrderWork(workshop(work...)); !o.Works() || o.Written || o.Turns[59].Operation.ID != "strip" {
+	if o := ordered(t, workshop(work...)); !o.Works() || o.Written || o.Turns[59].Operation.ID != "strip" {
 		t.Errorf("works %v, as written %v, last %v", o.Works(), o.Written, o.Turns[59].Operation.ID)
 	}
 }
@@ -318,11 +320,11 @@ func TestOrderOfMuchFreeWork(t *testing.T) {
 func TestTurnCautions(t *testing.T) {
 	job := workshop(op("strip", "apart:lathe"), op("mill", "on:mill"), op("grind", "on:grinder"), op("refit", "back:lathe"))
 	job.Shop = append(job.Shop, trade.Machinery{ID: "grinder", Kind: trade.Grinder})
-	o := plan.OrderWork(job)
+	o := ordered(t, job)
 	for i, want := range []string{"Cover open slides", "see that the covers lie", "grinding grit", "the torque that the screws"} {
 		wantText(t, o.Turns[i].Operation.ID, o.Turns[i].Cautions(job), want)
 	}
-	if list := plan.OrderWork(workshop(op("mill", "on:mill"))).Turns[0].Cautions(job); len(list) > 0 {
+	if list := ordered(t, workshop(op("mill", "on:mill"))).Turns[0].Cautions(job); len(list) > 0 {
 		t.Errorf("nothing lies open, and yet %q", list)
 	}
 	torque, err := unit.ParseTorque("40 N m")
@@ -339,4 +341,19 @@ func wantText(t *testing.T, name string, texts []string, want string) {
 	if !slices.ContainsFunc(texts, func(text string) bool { return strings.Contains(text, want) }) {
 		t.Errorf("%s: %q does not say %q", name, texts, want)
 	}
+}
+
+// ordered returns the order of a job's work.
+func ordered(t interface {
+	Helper()
+	Context() context.Context
+	Fatal(args ...any)
+}, job *trade.Job,
+) *plan.Order {
+	t.Helper()
+	o, err := plan.OrderWork(t.Context(), job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return o
 }

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"context"
 	"errors"
 	"math"
 	"slices"
@@ -71,11 +72,19 @@ const usualEngagement = 75
 // Make says what applies to the part of a job, from part.Build, on which machine
 // and in which operation.
 // The error, trade.Faults, is what the job asks for and cannot be: a cutter larger
-// than the hollow of a shoe, say. What is only not known is a note.
-func Make(job *trade.Job, model *part.Model) (*Plan, error) {
-	p := &planner{Plan: &Plan{Job: job, Model: model, Order: OrderWork(job)}}
+// than the hollow of a shoe, say. What is only not known is a
+// note. When the context ends the error is its own.
+func Make(ctx context.Context, job *trade.Job, model *part.Model) (*Plan, error) {
+	order, err := OrderWork(ctx, job)
+	if err != nil {
+		return nil, err
+	}
+	p := &planner{Plan: &Plan{Job: job, Model: model, Order: order}}
 	p.stock()
 	for i := range p.Order.Turns {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
 		p.operation(&p.Order.Turns[i])
 	}
 	p.arcs()

@@ -64,7 +64,7 @@ func planned(t *testing.T, text string) (*plan.Plan, error) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	made, err := fit.Fit(found, nil)
+	made, err := fit.Fit(t.Context(), found, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -72,7 +72,7 @@ func planned(t *testing.T, text string) (*plan.Plan, error) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return plan.Make(job, model)
+	return plan.Make(t.Context(), job, model)
 }
 
 // outline says what stands in each step, for comparison.

@@ -69,7 +69,7 @@ func (p *proof) takeApart(tables meant.Tables) error {
 	if p.Job.Part == nil {
 		return nil
 	}
-	if p.made, err = fit.Seeded(found, meant.Round(found, tables), p.seed); err != nil {
+	if p.made, err = fit.Seeded(p.ctx, found, meant.Round(found, tables), p.seed); err != nil {
 		return err
 	}
 	p.nextTime()

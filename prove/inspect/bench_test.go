@@ -21,12 +21,12 @@ func BenchmarkCheck(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	made, err := fit.Fit(found, nil)
+	made, err := fit.Fit(b.Context(), found, nil)
 	if err != nil {
 		b.Fatal(err)
 	}
 	for b.Loop() {
-		if _, err := inspect.Check(made, meant.Tables{}, 1); err != nil {
+		if _, err := inspect.Check(b.Context(), made, meant.Tables{}, 1); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -11,6 +11,7 @@
 package inspect
 
 import (
+	"context"
 	"slices"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
@@ -42,9 +43,9 @@ type Piece struct {
 // Check proves the part of a job for which fit has said what to make it to. What
 // was meant by the sizes, which the tables tell, may have been decided by the
 // readings of the bare part. The same seed gives the same chances. The error is of
-// type trade.Faults.
-func Check(made *fit.Result, tables meant.Tables, seed uint64) (*Result, error) {
-	p := &proof{Result: &Result{Job: made.Found.Job, Made: made}, seed: seed}
+// type trade.Faults, or the context's when that ends.
+func Check(ctx context.Context, made *fit.Result, tables meant.Tables, seed uint64) (*Result, error) {
+	p := &proof{Result: &Result{Job: made.Found.Job, Made: made}, seed: seed, ctx: ctx}
 	for _, step := range []func() error{
 		func() error { return p.takeApart(tables) },
 		func() error { p.made = withThreads(p.made); return nil },
@@ -52,6 +53,9 @@ func Check(made *fit.Result, tables meant.Tables, seed uint64) (*Result, error) 
 		p.plan,
 		p.judge,
 	} {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
 		if err := step(); err != nil {
 			return nil, err
 		}
@@ -66,6 +70,7 @@ type proof struct {
 	*Result
 	made *fit.Result
 	seed uint64
+	ctx  context.Context // its end ends the work
 }
 
 // checksOf returns the checks of one piece that have been taken, or those of the
@@ -90,6 +95,9 @@ func (p *proof) judge() error {
 		return nil
 	}
 	for n := 1; n <= p.Job.Part.Quantity; n++ {
+		if err := p.ctx.Err(); err != nil {
+			return err
+		}
 		checks := p.asDistances(checksOf(p.Job, n))
 		if len(checks) == 0 {
 			continue

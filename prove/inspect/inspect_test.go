@@ -53,11 +53,11 @@ func checked(t *testing.T, source string, lines ...string) *inspect.Result {
 	if err != nil {
 		t.Fatal(err)
 	}
-	made, err := fit.Fit(found, nil)
+	made, err := fit.Fit(t.Context(), found, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	proved, err := inspect.Check(made, meant.Tables{}, 1)
+	proved, err := inspect.Check(t.Context(), made, meant.Tables{}, 1)
 	if err != nil {
 		t.Fatal(err)
 	}

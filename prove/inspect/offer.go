@@ -67,7 +67,7 @@ func offer(m *fit.Made, c, u float64) Offer {
 // with the old part, so that zeros that have read both cancel, and the rest lies
 // anywhere between its limits.
 func (p *proof) offerMates(piece *Piece) error {
-	answers, err := mating.Check(piece.Found, p.made, p.seed)
+	answers, err := mating.Check(p.ctx, piece.Found, p.made, p.seed)
 	if err != nil {
 		return err
 	}

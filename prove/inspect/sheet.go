@@ -58,8 +58,11 @@ func (p *proof) plan() error {
 	if err != nil {
 		return err
 	}
-	stops, over := p.stopPoints(), advise.LookOver(ahead)
+	stops, over := p.stopPoints(), advise.LookOver(p.ctx, ahead)
 	for _, m := range wanted {
+		if err := p.ctx.Err(); err != nil {
+			return err
+		}
 		step := p.step(over, m)
 		step.Before = stops[m.Size.ID]
 		p.Sheet = append(p.Sheet, step)

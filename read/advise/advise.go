@@ -10,6 +10,7 @@
 package advise
 
 import (
+	"context"
 	"math"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
@@ -107,7 +108,7 @@ func (a *Advice) Reaches(s State) bool {
 // Taken returns what the job would say with one of the readings taken, as the
 // sizes foretell it; false where that cannot be worked out.
 func (a *Advice) Taken(c *Candidate) (*adjust.Result, bool) {
-	_, after, ok := newSurvey(a.Result, a).taken(c)
+	_, after, ok := newSurvey(context.Background(), a.Result, a).taken(c)
 	return after, ok
 }
 
@@ -141,17 +142,27 @@ func Targets(job *trade.Job) []string {
 //
 // A reading that changes nothing is left out, and so is a borrowed piece that
 // is not 5 % better than what the kit has.
-func Next(r *adjust.Result, o Options) *Advice {
+//
+// When the context ends the search is given up and there is no advice, nil.
+func Next(ctx context.Context, r *adjust.Result, o Options) *Advice {
+	a := next(ctx, r, o)
+	if ctx.Err() != nil {
+		return nil
+	}
+	return a
+}
+
+func next(ctx context.Context, r *adjust.Result, o Options) *Advice {
 	present := r.Present()
 	if o.For != "" {
-		return about(r, present, &Advice{For: o.For, Want: o.Want})
+		return about(ctx, r, present, &Advice{For: o.For, Want: o.Want})
 	}
 	var first *Advice
 	for _, id := range Targets(r.Job) {
 		if _, determined := present.Uncertainty(id); determined {
 			continue
 		}
-		a := about(r, present, &Advice{For: id, Why: Open})
+		a := about(ctx, r, present, &Advice{For: id, Why: Open})
 		if len(a.Best) > 0 {
 			return a
 		}
@@ -166,13 +177,13 @@ func Next(r *adjust.Result, o Options) *Advice {
 	if id == "" {
 		return &Advice{Result: r}
 	}
-	return about(r, present, &Advice{For: id, Why: why})
+	return about(ctx, r, present, &Advice{For: id, Why: why})
 }
 
 // about fills in an advice about one size.
-func about(r *adjust.Result, present *adjust.Prospect, a *Advice) *Advice {
+func about(ctx context.Context, r *adjust.Result, present *adjust.Prospect, a *Advice) *Advice {
 	a.Result, a.Now = r, stateOf(present, a.For)
-	s := newSurvey(r, a)
+	s := newSurvey(ctx, r, a)
 	a.Best = s.best()
 	a.Limit = s.limit()
 	a.Steps = s.steps()

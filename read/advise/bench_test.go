@@ -16,7 +16,7 @@ func BenchmarkNext(b *testing.B) {
 				b.Fatal(err)
 			}
 			for b.Loop() {
-				Next(r, Options{})
+				Next(b.Context(), r, Options{})
 			}
 		})
 	}
@@ -33,13 +33,13 @@ func BenchmarkEverySize(b *testing.B) {
 	b.Run("one by one", func(b *testing.B) {
 		for b.Loop() {
 			for _, size := range job.Sizes {
-				Next(r, Options{For: size.ID, Want: 0.001})
+				Next(b.Context(), r, Options{For: size.ID, Want: 0.001})
 			}
 		}
 	})
 	b.Run("overview", func(b *testing.B) {
 		for b.Loop() {
-			over := LookOver(r)
+			over := LookOver(b.Context(), r)
 			for _, size := range job.Sizes {
 				over.Of(size.ID, 0.001, anyOfThem)
 			}

@@ -42,7 +42,7 @@ func sameVariance(t *testing.T, what string, s State, want float64) {
 }
 
 func TestTwoInstrumentsByHand(t *testing.T) {
-	a := Next(block(t, mic, ""), Options{For: "boss"})
+	a := Next(t.Context(), block(t, mic, ""), Options{For: "boss"})
 	jaws, fine := 1e-4+4e-4, 4e-6+4e-6
 	sameVariance(t, "now", a.Now, jaws)
 	if a.Now.Check != adjust.NothingChecks || len(a.Best) != 2 {
@@ -76,7 +76,7 @@ func TestWantByHand(t *testing.T) {
 		{"nothing does", "", 0.019, true, 0},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			a := Next(block(t, c.kit, ""), Options{For: "boss", Want: c.want})
+			a := Next(t.Context(), block(t, c.kit, ""), Options{For: "boss", Want: c.want})
 			if a.Best[0].Again != c.again || len(a.Steps) != c.steps {
 				t.Errorf("first choice again %v, %d steps; want %v, %d", a.Best[0].Again, len(a.Steps), c.again, c.steps)
 			}
@@ -90,7 +90,7 @@ func TestWantByHand(t *testing.T) {
 // is to be read again.
 func TestWhatSettlesComesFirst(t *testing.T) {
 	second := "- {id: b, by: outside, of: {size: boss}, with: beam, saw: 25.38}"
-	a := Next(block(t, mic+"\n  "+beam, second), Options{For: "boss"})
+	a := Next(t.Context(), block(t, mic+"\n  "+beam, second), Options{For: "boss"})
 	first := a.Best[0]
 	if first.Settle == nil || first.Settle.Sigmas < catchable || len(first.Settle.Between) < 2 || first.Reading.With != "mic" {
 		t.Fatalf("the first choice settles %+v", first.Settle)
@@ -102,7 +102,7 @@ func TestWhatSettlesComesFirst(t *testing.T) {
 		}
 	}
 	slip := "- {id: b, by: outside, of: {size: boss}, with: beam, saw: [24.88, 25.38, 24.89]}"
-	a = Next(block(t, mic+"\n  "+beam, slip), Options{For: "boss"})
+	a = Next(t.Context(), block(t, mic+"\n  "+beam, slip), Options{For: "boss"})
 	if first := a.Best[0]; !first.Again || first.Reading.ID != "b" || first.Settle == nil || len(first.Settle.Between) != 1 {
 		t.Errorf("the first choice is %+v, want b once more", first)
 	}
@@ -124,14 +124,14 @@ readings:
 // TestOpenSizesNeedASecondBall: one ball leaves a taper open. A second of the
 // kit closes it; without one the second is borrowed.
 func TestOpenSizesNeedASecondBall(t *testing.T) {
-	own := Next(adjusted(t, read(t, fmt.Sprintf(taperJob, "ball12: {kind: ball, size: 12 mm}"))), Options{})
+	own := Next(t.Context(), adjusted(t, read(t, fmt.Sprintf(taperJob, "ball12: {kind: ball, size: 12 mm}"))), Options{})
 	if own.Why != Open || own.For != "mouth" || len(own.Best) == 0 {
 		t.Fatalf("asked for %s (%d), %d readings proposed", own.For, own.Why, len(own.Best))
 	}
 	if first := own.Best[0]; !first.Then.Determined || first.Then.Check != adjust.NothingChecks {
 		t.Errorf("the first choice promises %+v", first.Then)
 	}
-	lent := Next(adjusted(t, read(t, fmt.Sprintf(taperJob, ""))), Options{For: "socket"})
+	lent := Next(t.Context(), adjusted(t, read(t, fmt.Sprintf(taperJob, ""))), Options{For: "socket"})
 	if len(lent.Best) == 0 || lent.Best[0].Effort != BorrowedPiece || lent.Best[0].Borrow[0].Kind != trade.Ball || lent.Limit.Determined {
 		t.Errorf("with one ball only: %+v, limit %+v", lent.Best, lent.Limit)
 	}
@@ -153,7 +153,7 @@ readings:
 // TestABallTooLargeIsNeverProposed: behind a lip 10 mm high a ball of 21 mm
 // touches it, one of 19 mm does not.
 func TestABallTooLargeIsNeverProposed(t *testing.T) {
-	a := Next(adjusted(t, read(t, fmt.Sprintf(grooveJob, "0"))), Options{For: "outer"})
+	a := Next(t.Context(), adjusted(t, read(t, fmt.Sprintf(grooveJob, "0"))), Options{For: "outer"})
 	found := false
 	for _, c := range a.Best {
 		for _, arg := range c.Reading.Of {
@@ -176,7 +176,7 @@ func TestABallTooLargeIsNeverProposed(t *testing.T) {
 // TestASurfaceOutOfFormIsReadElsewhere: the same set-up again, at another
 // place, has a departure of its own and tells more than one more value.
 func TestASurfaceOutOfFormIsReadElsewhere(t *testing.T) {
-	a := Next(adjusted(t, read(t, fmt.Sprintf(grooveJob, "0.2"))), Options{For: "outer"})
+	a := Next(t.Context(), adjusted(t, read(t, fmt.Sprintf(grooveJob, "0.2"))), Options{For: "outer"})
 	for _, c := range a.Best {
 		if c.Fresh {
 			return
@@ -197,7 +197,7 @@ func TestOnlySizesThatBelongTogether(t *testing.T) {
 				}
 			}
 		}
-		s := newSurvey(adjusted(t, job), &Advice{For: Targets(job)[0]})
+		s := newSurvey(t.Context(), adjusted(t, job), &Advice{For: Targets(job)[0]})
 		for _, c := range s.foreseen() {
 			for _, x := range c.Reading.Of {
 				for _, y := range c.Reading.Of {
@@ -226,7 +226,7 @@ func TestOddJobs(t *testing.T) {
 		{"plans: {p1: {holes: [h1, h2, h3], guess: {h3: [10, 40]}}}", "h2", Open, 0},
 		{"places: {c: {kind: circle, diameter: 30 mm}}\nreadings: [{id: a, by: touch, of: {circle: c, stylus: 2 mm, side: -1}, with: dro, saw: [[14, 0], [0, 14]]}]", "c", Unchecked, 0},
 	} {
-		a := Next(adjusted(t, read(t, kit+c.rest)), Options{})
+		a := Next(t.Context(), adjusted(t, read(t, kit+c.rest)), Options{})
 		if a.For != c.want || a.For != "" && a.Why != c.why || len(a.Steps) != c.steps {
 			t.Errorf("%s: for %q, why %d, %d steps; want %q, %d, %d", c.rest, a.For, a.Why, len(a.Steps), c.want, c.why, c.steps)
 		}
@@ -237,7 +237,7 @@ func TestOddJobs(t *testing.T) {
 // no fewer do.
 func TestStepsDetermineAHole(t *testing.T) {
 	const job = "oddleg: 1\njob: plate\nkit: {cal: {kind: caliper}, p: {kind: plug, size: 10 mm}}\nplans: {p1: {holes: [h1, h2, h3], guess: {h2: [50, 0], h3: [10, 40]}}}"
-	a := Next(adjusted(t, read(t, job)), Options{For: "h3"})
+	a := Next(t.Context(), adjusted(t, read(t, job)), Options{For: "h3"})
 	if len(a.Steps) != 3 || !a.Steps[2].Then.Determined {
 		t.Errorf("%d steps: %+v", len(a.Steps), a.Steps)
 	}

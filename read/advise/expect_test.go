@@ -149,7 +149,7 @@ readings:
 	if err != nil {
 		t.Fatal(err)
 	}
-	best := Next(r, Options{}).Best
+	best := Next(t.Context(), r, Options{}).Best
 	if len(best) == 0 || best[0].Reading.By != "outside" || best[0].Reading.Of[0].ID != "b" {
 		t.Errorf("read next: %+v", best)
 	}

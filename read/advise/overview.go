@@ -1,6 +1,7 @@
 package advise
 
 import (
+	"context"
 	"slices"
 
 	"codeberg.org/oddleg/oddleg/read/adjust"
@@ -14,9 +15,10 @@ type Overview struct {
 	lent map[string][]*Candidate // by size, as far as asked for
 }
 
-// LookOver looks over a job.
-func LookOver(r *adjust.Result) *Overview {
-	s := newSurvey(r, &Advice{Result: r})
+// LookOver looks over a job. When the context ends what has not been looked at is
+// left out.
+func LookOver(ctx context.Context, r *adjust.Result) *Overview {
+	s := newSurvey(ctx, r, &Advice{Result: r})
 	return &Overview{survey: s, own: s.possible(s.withOwn()), lent: map[string][]*Candidate{}}
 }
 

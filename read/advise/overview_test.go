@@ -18,7 +18,7 @@ func TestOverviewAgrees(t *testing.T) {
 		}
 		targets := Targets(job)
 		id := targets[random.IntN(len(targets))]
-		want, got := leastOfNew(Next(r, Options{For: id})), leastOfNew(LookOver(r).Of(id, 0, anyOfThem))
+		want, got := leastOfNew(Next(t.Context(), r, Options{For: id})), leastOfNew(LookOver(t.Context(), r).Of(id, 0, anyOfThem))
 		if math.IsInf(want, 0) {
 			continue
 		}

@@ -15,7 +15,7 @@ import (
 // to a tenth of what counts as alike.
 func everything(t *testing.T, a *Advice) []*Candidate {
 	t.Helper()
-	s := newSurvey(a.Result, a)
+	s := newSurvey(t.Context(), a.Result, a)
 	list := append(s.again(), s.foreseen()...)
 	var tried []*Candidate
 	for _, c := range list {
@@ -45,7 +45,7 @@ func TestFirstChoiceIsTheBestOfAll(t *testing.T) {
 	for _, job := range onFile(t) {
 		for range rounds() {
 			less := thinned(job, random)
-			a := Next(adjusted(t, less), Options{For: aim(less, random)})
+			a := Next(t.Context(), adjusted(t, less), Options{For: aim(less, random)})
 			if contradicts(a.Result) {
 				continue
 			}
@@ -106,7 +106,7 @@ func TestPromisesAreKept(t *testing.T) {
 		truth := adjusted(t, job)
 		for range 2 * rounds() {
 			less := thinned(redrawn(job, truth, random), random)
-			a := Next(adjusted(t, less), Options{For: aim(less, random)})
+			a := Next(t.Context(), adjusted(t, less), Options{For: aim(less, random)})
 			if len(a.Best) == 0 || contradicts(a.Result) {
 				continue
 			}

@@ -6,7 +6,7 @@ const MostSteps = 24
 // limit returns how well the size can be known at all with the kit, however
 // often everything is read that makes sense.
 func (s *survey) limit() State {
-	own := &survey{r: s.r, a: s.a, shapes: s.shapes, usages: s.usages}
+	own := &survey{ctx: s.ctx, r: s.r, a: s.a, shapes: s.shapes, usages: s.usages}
 	u, determined := s.r.Limit(with(s.r.Job, own.foreseen()), s.a.For)
 	return State{U: u, Determined: determined}
 }
@@ -36,8 +36,11 @@ func (s *survey) walk(lends bool) []Candidate {
 	var steps []Candidate
 	r, now := s.r, s.a.Now
 	for range MostSteps {
+		if s.ctx.Err() != nil {
+			return nil
+		}
 		ahead := &Advice{Result: r, For: s.a.For, Why: s.a.Why, Want: s.a.Want, Now: now}
-		next := newSurvey(r, ahead)
+		next := newSurvey(s.ctx, r, ahead)
 		next.lends, next.keeps = lends, 1
 		best := next.best()
 		if len(best) == 0 {

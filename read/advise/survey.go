@@ -1,6 +1,7 @@
 package advise
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -12,6 +13,7 @@ import (
 
 // survey looks over all that might be read.
 type survey struct {
+	ctx    context.Context // its end ends the survey: no reading is looked at after it
 	r      *adjust.Result
 	a      *Advice
 	shapes []*shape
@@ -20,9 +22,9 @@ type survey struct {
 	keeps  int  // how many of the best are worked out in full
 }
 
-func newSurvey(r *adjust.Result, a *Advice) *survey {
+func newSurvey(ctx context.Context, r *adjust.Result, a *Advice) *survey {
 	return &survey{
-		r: r, a: a, shapes: shapesOf(r.Job), usages: usages(r.Job), lends: true, keeps: mostKept,
+		ctx: ctx, r: r, a: a, shapes: shapesOf(r.Job), usages: usages(r.Job), lends: true, keeps: mostKept,
 	}
 }
 
@@ -95,6 +97,9 @@ func (sh *shape) asItStood(but int) (filling []trade.Arg, ok bool) {
 func (s *survey) readings(sh *shape, filling []trade.Arg, borrow []trade.Piece) []*Candidate {
 	var list []*Candidate
 	for i := range s.r.Job.Instruments {
+		if s.ctx.Err() != nil {
+			return nil
+		}
 		instrument := &s.r.Job.Instruments[i]
 		use := s.usages[instrument.ID]
 		if !use.reads(instrument, sh.method) {

@@ -1,11 +1,14 @@
 package simulate_test
 
 import (
+	"context"
 	"encoding/csv"
+	"errors"
 	"math"
 	"os"
 	"strconv"
 	"strings"
+	"sync/atomic"
 	"testing"
 
 	"gonum.org/v1/gonum/mat"
@@ -55,7 +58,7 @@ func TestImpedance(t *testing.T) {
 		}
 	}
 	mean := []float64{inputs[0].Value, inputs[1].Value, inputs[2].Value}
-	o := simulate.Propagate([]simulate.Input{simulate.NewJointNormal(mean, covariance)}, impedance, trials, seed)
+	o := propagate(t, []simulate.Input{simulate.NewJointNormal(mean, covariance)}, impedance, trials, seed)
 	for k := range 3 {
 		relative(t, "u by trials", o.Outputs[k].U, b.Outputs[k].U, 4/math.Sqrt(2*trials))
 		for l := range k {
@@ -191,5 +194,46 @@ func TestStudentQuantiles(t *testing.T) {
 				t.Errorf("%s %% with %s degrees of freedom: %.4f, table G.2 has %s", head[1:], row[0], got, row[i+1])
 			}
 		}
+	}
+}
+
+// propagate draws the inputs of a model.
+func propagate(t *testing.T, inputs []simulate.Input, model simulate.Model, trials int, seed uint64) *simulate.Outcome {
+	t.Helper()
+	o, err := simulate.Propagate(t.Context(), inputs, model, trials, seed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return o
+}
+
+// stopper is a context that ends once it has been asked so many times: what is
+// counted is work, not time.
+type stopper struct {
+	context.Context
+	left atomic.Int64
+}
+
+func (s *stopper) Err() error {
+	if s.left.Add(-1) < 0 {
+		return context.Canceled
+	}
+	return nil
+}
+
+// TestPropagateIsStopped: with the context the draws end, and no half of them is an
+// outcome.
+func TestPropagateIsStopped(t *testing.T) {
+	const trials = 1_000_000
+	var drawn atomic.Int64
+	count := simulate.Model{Outputs: 1, At: func(x, y []grad.Number) { drawn.Add(1); y[0] = x[0] }}
+	ctx := &stopper{Context: t.Context()}
+	ctx.left.Store(3)
+	o, err := simulate.Propagate(ctx, []simulate.Input{simulate.Normal{U: 1}}, count, trials, 1)
+	if o != nil || !errors.Is(err, context.Canceled) {
+		t.Errorf("stopped, it gives %v, %v", o, err)
+	}
+	if n := drawn.Load(); n == 0 || n > trials/10 {
+		t.Errorf("%d of %d were drawn", n, trials)
 	}
 }

@@ -1,6 +1,7 @@
 package simulate
 
 import (
+	"context"
 	"math"
 	"math/rand/v2"
 
@@ -30,11 +31,16 @@ type Outcome struct {
 // many times and returns the distributions of the outputs (JCGM 101:2008, 5.9;
 // JCGM 102:2011 for several). A trial that gives any output no finite value
 // has failed. The same seed gives the same outcome on any number of processors.
-func Propagate(inputs []Input, model Model, trials int, seed uint64) *Outcome {
-	columns, failed := run(trials, model.Outputs, seed, func() trial { return model.trial(inputs) }, always)
+// The error is the context's: when that ends there is no outcome.
+func Propagate(ctx context.Context, inputs []Input, model Model, trials int, seed uint64) (*Outcome, error) {
+	goOn := func(int) bool { return ctx.Err() == nil }
+	columns, failed := run(trials, model.Outputs, seed, func() trial { return model.trial(inputs) }, goOn)
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
 	o := &Outcome{Trials: trials, Failed: failed, products: products(columns)}
 	o.Outputs = newOutputs(columns)
-	return o
+	return o, nil
 }
 
 // trial returns a trial with working space of its own.

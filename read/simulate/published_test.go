@@ -61,11 +61,11 @@ func TestAdditive(t *testing.T) {
 	normal := simulate.Normal{U: 1}
 	wide := simulate.Rectangular{Low: -10 * math.Sqrt(3), High: 10 * math.Sqrt(3)}
 	flat := simulate.Rectangular{Low: -math.Sqrt(3), High: math.Sqrt(3)}
-	o := simulate.Propagate([]simulate.Input{normal, normal, normal, normal}, sum, trials, seed).Outputs[0]
+	o := propagate(t, []simulate.Input{normal, normal, normal, normal}, sum, trials, seed).Outputs[0]
 	low, high := o.Symmetric(0.95)
 	published(t, "u-jcgm101-9.2.2").figures(t, map[string]float64{"u": o.U, "95 % interval half-width": (high - low) / 2})
 
-	o = simulate.Propagate([]simulate.Input{flat, flat, flat, wide}, sum, trials, seed).Outputs[0]
+	o = propagate(t, []simulate.Input{flat, flat, flat, wide}, sum, trials, seed).Outputs[0]
 	low, high = o.Symmetric(0.95)
 	b := simulate.FirstOrder([]simulate.Estimate{flat.Estimate(), flat.Estimate(), flat.Estimate(), wide.Estimate()}, nil, sum).Outputs[0]
 	published(t, "u-jcgm101-9.2.4").figures(t, map[string]float64{
@@ -89,7 +89,7 @@ func TestComparisonLoss(t *testing.T) {
 			var covariance mat.SymDense
 			covariance.ScaleSym(in.U*in.U, correlation)
 			inputs := simulate.NewJointNormal([]float64{in.X1, in.X2}, &covariance)
-			o := simulate.Propagate([]simulate.Input{inputs}, loss, trials, seed).Outputs[0]
+			o := propagate(t, []simulate.Input{inputs}, loss, trials, seed).Outputs[0]
 			low, high := o.Shortest(0.95)
 			b := simulate.FirstOrder([]simulate.Estimate{{Value: in.X1, U: in.U}, {Value: in.X2, U: in.U}}, correlation, loss).Outputs[0]
 			e.figures(t, map[string]float64{
@@ -170,7 +170,7 @@ func TestEndGaugeByDerivatives(t *testing.T) {
 
 func TestEndGaugeByTrials(t *testing.T) {
 	drawMany(t)
-	o := simulate.Propagate(gaugeInputs, gaugeModel, trials, seed).Outputs[0]
+	o := propagate(t, gaugeInputs, gaugeModel, trials, seed).Outputs[0]
 	low, high := o.Symmetric(0.99)
 	b := simulate.FirstOrder(gaugeEstimates(), nil, gaugeModel).Outputs[0]
 	half := b.Coverage(0.99) * b.U
@@ -208,7 +208,7 @@ func TestShapes(t *testing.T) {
 			want = s.stated.U
 			stated[s.name] = want
 		}
-		o := simulate.Propagate([]simulate.Input{s.Input}, sum, trials, seed).Outputs[0]
+		o := propagate(t, []simulate.Input{s.Input}, sum, trials, seed).Outputs[0]
 		relative(t, s.name, o.U, want, 4/math.Sqrt(2*trials)*1.5) // 1.5: the tails of t
 		if math.Abs(o.Mean) > 4*want/math.Sqrt(trials) {
 			t.Errorf("%s: mean %.5f, want 0", s.name, o.Mean)
@@ -221,7 +221,7 @@ func TestShapes(t *testing.T) {
 func TestProcessors(t *testing.T) {
 	draw := func(processors int) *simulate.Outcome {
 		defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(processors))
-		return simulate.Propagate(gaugeInputs, gaugeModel, 50_001, seed)
+		return propagate(t, gaugeInputs, gaugeModel, 50_001, seed)
 	}
 	one, two := draw(1), draw(2)
 	a, b := one.Outputs[0], two.Outputs[0]
@@ -230,7 +230,7 @@ func TestProcessors(t *testing.T) {
 	if !slices.Equal([]float64{a.Mean, a.U, lowA, highA}, []float64{b.Mean, b.U, lowB, highB}) {
 		t.Errorf("%v and %v with two processors", a, b)
 	}
-	if other := simulate.Propagate(gaugeInputs, gaugeModel, 50_001, seed+1).Outputs[0]; other.Mean == a.Mean {
+	if other := propagate(t, gaugeInputs, gaugeModel, 50_001, seed+1).Outputs[0]; other.Mean == a.Mean {
 		t.Error("another seed gives the same mean")
 	}
 }

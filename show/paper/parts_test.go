@@ -2,6 +2,7 @@ package paper
 
 import (
 	"bytes"
+	"context"
 	"flag"
 	"io"
 	"maps"
@@ -57,7 +58,7 @@ func drawingOf(file string) (*ink.Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	made, err := fit.Fit(found, meant.Round(found, meant.Tables{}))
+	made, err := fit.Fit(context.Background(), found, meant.Round(found, meant.Tables{}))
 	if err != nil {
 		return nil, err
 	}

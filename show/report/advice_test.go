@@ -89,7 +89,7 @@ func TestAdviceInWords(t *testing.T) {
 		{advise.Options{}, []string{"flank is not found yet.", "Read the angle flank with pro: flank would be found, to ±0.13°, though nothing would check\n     it."}},
 	} {
 		var page bytes.Buffer
-		if err := Advice(&page, advise.Next(adjusted(t, toBeRead), c.options), Style{}); err != nil {
+		if err := Advice(&page, advise.Next(t.Context(), adjusted(t, toBeRead), c.options), Style{}); err != nil {
 			t.Fatal(err)
 		}
 		for _, want := range c.want {
@@ -102,7 +102,7 @@ func TestAdviceInWords(t *testing.T) {
 
 func TestAdviceAsJSON(t *testing.T) {
 	var page bytes.Buffer
-	if err := AdviceJSON(&page, advise.Next(adjusted(t, toBeRead), advise.Options{For: "boss"})); err != nil {
+	if err := AdviceJSON(&page, advise.Next(t.Context(), adjusted(t, toBeRead), advise.Options{For: "boss"})); err != nil {
 		t.Fatal(err)
 	}
 	var list []map[string]any

@@ -66,7 +66,7 @@ func fitOf(t *testing.T, file string) *fit.Result {
 	if err != nil {
 		t.Fatal(err)
 	}
-	f, err := fit.Fit(r, meant.Round(r, meant.Tables{}))
+	f, err := fit.Fit(t.Context(), r, meant.Round(r, meant.Tables{}))
 	if err != nil {
 		t.Fatal(err)
 	}
