@@ -241,3 +241,26 @@ func TestFaults(t *testing.T) {
 		})
 	}
 }
+
+// TestAnySuspectIsTold: one thing that is suspect is enough, whatever it is.
+func TestAnySuspectIsTold(t *testing.T) {
+	bad := adjust.Test{Suspect: true}
+	for name, r := range map[string]*adjust.Result{
+		"a reading":     {Readings: []adjust.Value{{}, {Test: bad}}, Instruments: []adjust.Zero{{}}, Pieces: []adjust.Piece{{}}},
+		"an instrument": {Readings: []adjust.Value{{}}, Instruments: []adjust.Zero{{Test: bad}}, Relations: []adjust.Tie{{}}},
+		"a piece":       {Readings: []adjust.Value{{}}, Pieces: []adjust.Piece{{}, {Test: bad}}},
+		"a relation":    {Pieces: []adjust.Piece{{}}, Relations: []adjust.Tie{{Test: bad}}},
+		"a known size":  {Sizes: []adjust.Size{{}, {Known: &bad}}},
+	} {
+		if !suspects(r) {
+			t.Errorf("%s is suspect and is not told", name)
+		}
+	}
+	sound := &adjust.Result{
+		Readings: []adjust.Value{{}}, Instruments: []adjust.Zero{{}}, Pieces: []adjust.Piece{{}}, Relations: []adjust.Tie{{}},
+		Sizes: []adjust.Size{{Known: &adjust.Test{}}, {}},
+	}
+	if suspects(sound) {
+		t.Error("what is sound is called suspect")
+	}
+}

@@ -201,6 +201,15 @@ func TestWarnings(t *testing.T) {
 	} {
 		wantText(t, name, hold.Judge(c.holding).Warnings, c.want)
 	}
+	near := strap("near", 0, 0, 3000)
+	near.Bolt = length(20)
+	for name, c := range map[string]*trade.Holding{"a strap close to its bolt": cutting(0, 0, 0, 0, near), "a stop": cutting(0, 0, 0, 0, stop)} {
+		for _, warning := range hold.Judge(c).Warnings {
+			if text := warning.Shown(unit.View{}); strings.Contains(text, "heel") {
+				t.Errorf("%s: %s", name, text)
+			}
+		}
+	}
 	moved := hold.Judge(cutting(100, 0, 0, 0, pressing(touching("screw", trade.ScrewContact, 20, 5, 180), 800)))
 	wantText(t, "unseated", moved.Said, "tightening alone moves the work: slides towards 180°")
 	if moved.Verdict != hold.Unseated || len(moved.Shares) > 0 {

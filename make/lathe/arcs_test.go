@@ -98,6 +98,42 @@ func TestArcs(t *testing.T) {
 	}
 }
 
+// TestArcsRunOut: the cutter stops at the first half degree past the end of the face at
+// which it is a millimetre clear of the blank, on its way out by a millimetre too. The
+// blank is the rectangle of TestArcs, its distance worked out by hand.
+func TestArcsRunOut(t *testing.T) {
+	half, low, high := 70*math.Sin(20*math.Pi/180)+1, 56*math.Cos(20*math.Pi/180)-1, 71.0
+	away := func(x, y float64) float64 {
+		return math.Hypot(max(0, math.Abs(x)-half), max(0, low-y, y-high))
+	}
+	a := arcs(t, ArcsWanted{
+		Outer: 70, Inner: 56, Angle: 40 * math.Pi / 180, Stud: 64, Cutter: 20, Bite: 2,
+		Mill: bench(t), Centre: geom.Point{X: 100, Y: -20},
+	})
+	for i, f := range a.Faces {
+		clear := func(degrees float64) bool {
+			s, c := math.Sincos(degrees * math.Pi / 180)
+			for _, p := range f.Passes {
+				for back := 0.0; back <= 1; back += 1.0 / 256 {
+					if r := p.Offset - back; away(r*s, r*c) < 10+1-1e-9 {
+						return false
+					}
+				}
+			}
+			return true
+		}
+		want := 20.0
+		for !clear(want) {
+			want += 0.5
+		}
+		for _, end := range []float64{f.Start, f.Stop} {
+			if got := math.Abs(end) * 180 / math.Pi; math.Abs(got-want) > 1e-9 {
+				t.Errorf("face %d ends %g degrees from the middle, want %g", i, got, want)
+			}
+		}
+	}
+}
+
 // TestArcErrors: 0.02 mm in the offset is 0.02 mm in either radius; beside the line
 // it is 0.02²/2/80 = 2.5e-6; on the cutter half, out on the one and in on the other.
 func TestArcErrors(t *testing.T) {

@@ -5,11 +5,12 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/testdata/certified"
-	"pgregory.net/rapid"
 )
 
 func placed(t testing.TB, mill *trade.Machinery, datum Datum, holes []Drilled) *Coordinates {
@@ -147,4 +148,23 @@ func TestPlansStandAsTheyAre(t *testing.T) {
 			}
 		}
 	})
+}
+
+// TestDatumSides: the finder touches the edge on the side that is said, along x the
+// left or right one, along y the front or back one.
+func TestDatumSides(t *testing.T) {
+	for _, c := range []struct {
+		sides [2]int
+		x, y  trade.Side
+	}{
+		{[2]int{-1, 1}, trade.LeftSide, trade.BackSide},
+		{[2]int{1, -1}, trade.RightSide, trade.FrontSide},
+		{[2]int{1, 0}, trade.RightSide, ""},
+		{[2]int{0, -1}, "", trade.FrontSide},
+	} {
+		d := Datum{Sides: c.sides}
+		if x, y := d.Side("x"), d.Side("y"); x != c.x || y != c.y {
+			t.Errorf("sides %v: %q along x and %q along y, want %q and %q", c.sides, x, y, c.x, c.y)
+		}
+	}
 }

@@ -7,10 +7,11 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/testdata/certified"
-	"pgregory.net/rapid"
 )
 
 // threePlates are the usual circles of a dividing head of 40 turns, and gears its
@@ -293,5 +294,35 @@ func TestDividingRefused(t *testing.T) {
 func BenchmarkDivide(b *testing.B) {
 	for b.Loop() {
 		divide(b, trade.RotaryTable{Plates: threePlates, Gears: headGears}, DividingWanted{Count: 127})
+	}
+}
+
+// TestCompoundMovesLeast: of all pairs of moves on two circles that come as near, in
+// whole numbers, the one is chosen that moves least altogether.
+func TestCompoundMovesLeast(t *testing.T) {
+	const first, second = 12, 18 // with holes in common: several pairs come as near
+	tried := 0
+	for n := 5; n < 150; n++ {
+		d := divide(t, trade.RotaryTable{Plates: []int{first, second}}, DividingWanted{Count: n})
+		c := d.onTwo(first, second)
+		miss := func(a, b int) int { // over first·second·n
+			m := a*second*n + b*first*n - 40*first*second
+			return max(m, -m)
+		}
+		moves := func(a, b int) int { return max(a, -a)*second + max(b, -b)*first }
+		for a := -10 * first; a <= 10*first; a++ {
+			for b := 1 - second; b < second; b++ {
+				if b == 0 || miss(a, b) > miss(c.First.Holes, c.Second.Holes) {
+					continue
+				}
+				tried++
+				if miss(a, b) < miss(c.First.Holes, c.Second.Holes) || moves(a, b) < moves(c.First.Holes, c.Second.Holes) {
+					t.Fatalf("%d divisions: %d and %d holes, but %d and %d come as near and move less", n, c.First.Holes, c.Second.Holes, a, b)
+				}
+			}
+		}
+	}
+	if tried < 500 {
+		t.Errorf("only %d pairs come as near", tried)
 	}
 }

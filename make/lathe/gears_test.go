@@ -10,10 +10,11 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/testdata/certified"
-	"pgregory.net/rapid"
 )
 
 func pitch(t testing.TB, text string) unit.Quantity {

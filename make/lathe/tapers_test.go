@@ -6,10 +6,11 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"codeberg.org/oddleg/oddleg/make/part"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/testdata/certified"
-	"pgregory.net/rapid"
 )
 
 const degree = math.Pi / 180

@@ -173,3 +173,15 @@ func TestImpossible(t *testing.T) {
 }
 
 func second(_ shapes, wrong string) string { return wrong }
+
+// TestWidened: shapes drawn with their clearances so many times as large have them so
+// many times as large: by hand, from the sizes alone.
+func TestWidened(t *testing.T) {
+	k := &keyway{width: 8, height: 7, shaftWidth: 8.04, shaftDeep: 4, hubWidth: 8.10, hubDeep: 3.2}
+	drawn := k.widened(5).(*keyway)
+	closeTo(t, "the shaft's keyway", drawn.shaftWidth, 8.20, 1e-12)
+	closeTo(t, "the hub's keyway", drawn.hubWidth, 8.50, 1e-12)
+	closeTo(t, "above the key", drawn.shaftDeep+drawn.hubDeep-drawn.height, 1, 1e-12)
+	closeTo(t, "the key", drawn.width*drawn.height, 56, 1e-12)
+	closeTo(t, "the shaft's depth", drawn.shaftDeep, 4, 0)
+}

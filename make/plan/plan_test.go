@@ -190,6 +190,23 @@ func TestPlanFromADatum(t *testing.T) {
 	if plan, err = planned(t, strings.Replace(job, "at: [45, 45]", "at: [40, 45]", 1)); err != nil {
 		t.Fatal(err)
 	}
+	if scenes := plan.Scenes(plan.Steps[0]); len(scenes) != 1 {
+		t.Errorf("%d pictures of a step that only places holes", len(scenes))
+	}
+	for _, s := range plan.Steps {
+		want := 0
+		for _, there := range []bool{s.Held != nil, s.Places != nil} {
+			if there {
+				want++
+			}
+		}
+		if s.Arcs != nil {
+			want += len(s.Arcs.Scenes())
+		}
+		if got := len(plan.Scenes(s)); got != want {
+			t.Errorf("%d pictures of a step, want %d", got, want)
+		}
+	}
 	wantText(t, "off the edge", []string{unit.Join(plan.Steps[0].Places.Warnings, "; ").Shown(unit.View{})}, "5.000 mm off the right edge")
 	_, err = planned(t, strings.Replace(job, "sides: [right, back]", "sides: [right, back], turned: 30", 1))
 	if faults, ok := err.(trade.Faults); !ok || !strings.Contains(faults[0].Text, "askew") || faults[0].Pos.Line == 0 {
