@@ -33,6 +33,12 @@ var catalogues = []names{
 		kinds: []string{"read/survey.trade.SurveyKind"},
 		holds: []string{"Kind", "Name", "Title"},
 	},
+	{
+		what:  "kind of part",
+		kinds: []string{"job/trade.PartKind"},
+		home:  []string{"job/trade/", "job/keys/", "make/part/", "file/jobfile/shapes.go", "read/sound/part.go", "testdata/"},
+		holds: []string{"Kind"},
+	},
 }
 
 // TestNobodySwitchesOnAnEntry: what is known of a way of giving, a survey, a kind of

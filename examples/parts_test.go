@@ -34,7 +34,7 @@ func TestParts(t *testing.T) {
 		}
 		kinds = append(kinds, trade.PartKind(pattern.Kind))
 	}
-	for _, kind := range trade.PartKinds {
+	for _, kind := range trade.PartKinds() {
 		if !slices.Contains(kinds, kind) {
 			t.Errorf("there is no pattern for a %s", kind)
 		}

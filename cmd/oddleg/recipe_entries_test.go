@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/make/part"
 	"codeberg.org/oddleg/oddleg/make/strength"
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/num/grad"
@@ -176,5 +178,58 @@ func TestWhatASurveyLacksIsSaid(t *testing.T) {
 	var out bytes.Buffer
 	if got := run([]string{"upkeep", file}, streams{out: &out, complain: &out}); got != wrongInput || !strings.Contains(out.String(), `"tail"`) {
 		t.Errorf("exit status %d: %s", got, out.String())
+	}
+}
+
+// spacer is a kind of part that the catalogue lacks: a bush by another name, whose sizes
+// say what they are.
+var spacer = part.Kind{
+	PartWord: trade.PartWord{Kind: "spacer", Called: "spacer ring"},
+	Plain: &part.PlainShape{
+		Sizes: []string{"outer", "hole", "thick"},
+		Shape: func(called func(string) trade.Measure) trade.Shape {
+			return trade.Shape{Bush: &trade.BushShape{Outside: called("outer"), Inside: called("hole"), Length: called("thick")}}
+		},
+	},
+}
+
+// TestOneEntryOfAPartIsEnough adds a kind of part in memory: the job file takes it, and
+// it is made out, drawn, written as a solid, planned, inspected and told in help and
+// schema.
+func TestOneEntryOfAPartIsEnough(t *testing.T) {
+	k := spacer
+	t.Cleanup(part.Add(&k))
+	const job = `oddleg: 1
+job: A ring between two wheels
+units: mm
+kit: {mic: {kind: micrometer}, jaws: {kind: caliper}}
+sizes: {shaft: {kind: diameter, surface: outside}}
+readings: [{id: a, by: outside, of: {size: shaft}, with: mic, saw: 20.01}]
+part:
+  name: Distance ring
+  kind: spacer
+  material: 080M40
+  sizes:
+    hole: {kind: diameter, surface: inside, goes-over: shaft, clearance: 0.02..0.08 mm}
+    outer: {kind: diameter, surface: outside, is: 32 mm}
+    thick: {kind: length, is: 6.3 mm}
+`
+	folder := t.TempDir()
+	drawing, solid := filepath.Join(folder, "ring.svg"), filepath.Join(folder, "ring.stl")
+	askAll(t, job, []asked{
+		{[]string{"fit", "FILE"}, []string{"hole"}},
+		{[]string{"draw", "FILE", "--to", drawing, "--date", "2026-01-02"}, nil},
+		{[]string{"draw", "FILE", "--to", solid, "--date", "2026-01-02"}, nil},
+		{[]string{"setup", "FILE"}, []string{"Stock"}},
+		{[]string{"check", "FILE"}, []string{"Distance ring: spacer, 080M40", "hole: read it inside, with jaws"}},
+		{[]string{"help", "job", "part"}, []string{"gib, washer, spacer"}},
+		{[]string{"help", "job", "--schema"}, []string{`"spacer"`}},
+		{[]string{"sheet", "FILE", "--date", "2026-01-02"}, []string{"wrote"}},
+	})
+	if text, err := os.ReadFile(drawing); err != nil || !bytes.Contains(text, []byte("Distance ring")) {
+		t.Errorf("no drawing of the ring (%v)", err)
+	}
+	if _, err := os.Stat(solid); err != nil {
+		t.Error(err)
 	}
 }

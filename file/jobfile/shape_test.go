@@ -165,5 +165,5 @@ func TestPartsOnFile(t *testing.T) {
 		}
 		seen[job.Part.Kind] = true
 	}
-	same(t, "kinds of part", len(seen), len(trade.PartKinds))
+	same(t, "kinds of part", len(seen), len(trade.PartKinds()))
 }

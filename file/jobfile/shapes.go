@@ -38,12 +38,7 @@ func (r shapeReader) readShape(p fields) {
 }
 
 // shapeOf names the shape of a kind of part for faults.
-func shapeOf(kind trade.PartKind) string {
-	if kind == trade.TurnedPart {
-		return "shape of a turned part"
-	}
-	return "shape of a " + string(kind)
-}
+func shapeOf(kind trade.PartKind) string { return "shape of a " + kind.Word().Called }
 
 func shoeShape(s fields) *trade.ShoeShape {
 	shoe := &trade.ShoeShape{

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"sync/atomic"
 
+	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/read/gauge"
 	"codeberg.org/oddleg/oddleg/read/survey"
 )
@@ -17,10 +18,11 @@ const PartPrefix = "part."
 // made is the description made last, and what the catalogues were that it was made from.
 var made atomic.Pointer[description]
 
-// edition stands for a state of both catalogues.
+// edition stands for a state of all catalogues.
 type edition struct {
 	methods gauge.Edition
 	surveys survey.Edition
+	parts   trade.PartWordsEdition
 }
 
 type description struct {
@@ -30,9 +32,9 @@ type description struct {
 }
 
 // current returns the description, which is made once, and again when a method or
-// a kind of survey has been put into its catalogue.
+// a kind of survey or of part has been put into its catalogue.
 func current() *description {
-	now := edition{gauge.CurrentEdition(), survey.CurrentEdition()}
+	now := edition{gauge.CurrentEdition(), survey.CurrentEdition(), trade.CurrentPartWords()}
 	if last := made.Load(); last != nil && last.of == now {
 		return last
 	}

@@ -16,7 +16,7 @@ func part() *Entry {
 				Says: "What it is called on drawing and label.",
 			},
 			{
-				Name: "kind", Holds: word(words(trade.PartKinds)...), Required: true, Example: "turned",
+				Name: "kind", Holds: word(words(trade.PartKinds())...), Required: true, Example: "turned",
 				Says: "What sort of part it is.",
 			},
 			{

@@ -15,7 +15,7 @@ func (j *Job) Drilled() []Drilled {
 		return nil
 	}
 	seen := map[string]bool{}
-	for _, hole := range j.Part.Shape.holes() {
+	for _, hole := range j.Part.Shape.Holes() {
 		if hole.Circle.Given() {
 			continue
 		}
@@ -41,23 +41,4 @@ func (j *Job) wanted(hole *HoleShape) []string {
 		}
 	}
 	return nil
-}
-
-// holes returns the holes of a shape.
-func (s *Shape) holes() []*HoleShape {
-	var list []*HoleShape
-	add := func(holes []HoleShape) {
-		for i := range holes {
-			list = append(list, &holes[i])
-		}
-	}
-	switch {
-	case s.Plate != nil:
-		add(s.Plate.Holes)
-	case s.Gib != nil:
-		add(s.Gib.Holes)
-	case s.Shoe != nil && s.Shoe.Hole != nil:
-		list = append(list, s.Shoe.Hole)
-	}
-	return list
 }

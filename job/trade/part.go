@@ -39,9 +39,6 @@ const (
 	WasherPart PartKind = "washer"
 )
 
-// PartKinds lists every kind of part.
-var PartKinds = []PartKind{TurnedPart, SectorShoe, PlatePart, NutPart, BushPart, KeyPart, GibPart, WasherPart}
-
 // Origin is where a size of the part comes from.
 type Origin string
 

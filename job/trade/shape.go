@@ -1,6 +1,10 @@
 package trade
 
-import "codeberg.org/oddleg/oddleg/num/unit"
+import (
+	"slices"
+
+	"codeberg.org/oddleg/oddleg/num/unit"
+)
 
 // Measure is a size in a shape: one of the part's sizes by its id, or a plain
 // value.
@@ -228,4 +232,50 @@ type GibShape struct {
 // WasherShape is a washer.
 type WasherShape struct {
 	Outside, Inside, Thickness, Chamfer Measure
+}
+
+// Holes returns the holes of a shape that go down from a face.
+func (s *Shape) Holes() []*HoleShape {
+	var list []*HoleShape
+	add := func(holes []HoleShape) {
+		for i := range holes {
+			list = append(list, &holes[i])
+		}
+	}
+	if s.Plate != nil {
+		add(s.Plate.Holes)
+	}
+	if s.Gib != nil {
+		add(s.Gib.Holes)
+	}
+	if s.Shoe != nil && s.Shoe.Hole != nil {
+		list = append(list, s.Shoe.Hole)
+	}
+	return list
+}
+
+// Threads returns the ids of the threads that a shape has outside and inside, empty
+// ones among them.
+func (s *Shape) Threads() (outside, inside []string) {
+	if t := s.Turned; t != nil {
+		for _, step := range t.Steps {
+			outside = append(outside, step.Thread)
+		}
+		for _, step := range slices.Concat(t.Bore, t.RightBore) {
+			inside = append(inside, step.Thread)
+		}
+		for _, hole := range t.CrossHoles {
+			inside = append(inside, hole.Thread)
+		}
+	}
+	if s.Shoe != nil && s.Shoe.Stem != nil {
+		outside = append(outside, s.Shoe.Stem.Thread)
+	}
+	if s.Nut != nil {
+		inside = append(inside, s.Nut.Thread)
+	}
+	for _, hole := range s.Holes() {
+		inside = append(inside, hole.Thread)
+	}
+	return outside, inside
 }

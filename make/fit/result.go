@@ -37,6 +37,18 @@ func (r *Result) Of(id string) *Made {
 	return nil
 }
 
+// Measure returns what a size of the shape is made to, NaN where it is not stated or
+// not found.
+func (r *Result) Measure(m trade.Measure) float64 {
+	switch made := r.Of(m.ID); {
+	case made != nil:
+		return made.Target
+	case m.Value.Given():
+		return m.Value.Inside()
+	}
+	return math.NaN()
+}
+
 // Made is one size of the part: what to work to, and what to expect of it.
 // Target, Low, High and U are NaN where the readings do not determine what it
 // is taken from. Low and High both equal Target where only the general

@@ -89,7 +89,7 @@ func (b *bench) otherSide(size *trade.NewSize, l series.Limit) bool {
 // side returns whether a thread is a screw or a nut: as it is stated, else by
 // where the shape has it.
 func (b *bench) side(size *trade.NewSize) trade.Surface {
-	outside, inside := threadsOf(&b.part.Shape)
+	outside, inside := b.part.Shape.Threads()
 	screw, nut := slices.Contains(outside, size.ID), slices.Contains(inside, size.ID)
 	switch {
 	case size.Surface != "":
@@ -98,43 +98,8 @@ func (b *bench) side(size *trade.NewSize) trade.Surface {
 		return trade.NoSurface
 	case screw:
 		return trade.Outside
-	case nut || b.part.Kind == trade.NutPart:
+	case nut || b.part.Kind.Word().Nut:
 		return trade.Inside
 	}
 	return trade.NoSurface
-}
-
-// threadsOf returns the ids of the threads that a shape has outside and inside.
-func threadsOf(s *trade.Shape) (outside, inside []string) {
-	var holes []trade.HoleShape
-	if t := s.Turned; t != nil {
-		for _, step := range t.Steps {
-			outside = append(outside, step.Thread)
-		}
-		for _, step := range slices.Concat(t.Bore, t.RightBore) {
-			inside = append(inside, step.Thread)
-		}
-		for _, hole := range t.CrossHoles {
-			inside = append(inside, hole.Thread)
-		}
-	}
-	if s.Shoe != nil && s.Shoe.Stem != nil {
-		outside = append(outside, s.Shoe.Stem.Thread)
-	}
-	if s.Shoe != nil && s.Shoe.Hole != nil {
-		holes = append(holes, *s.Shoe.Hole)
-	}
-	if s.Plate != nil {
-		holes = append(holes, s.Plate.Holes...)
-	}
-	if s.Gib != nil {
-		holes = append(holes, s.Gib.Holes...)
-	}
-	if s.Nut != nil {
-		inside = append(inside, s.Nut.Thread)
-	}
-	for i := range holes {
-		inside = append(inside, holes[i].Thread)
-	}
-	return outside, inside
 }

@@ -89,7 +89,7 @@ const ArcError = 0.02
 // ShoeArcs takes the arcs of a shoe from its model, false where it is not a shoe
 // with round faces. Stud is that of its stem, or of its hole.
 func ShoeArcs(m *part.Model) (ArcsWanted, bool) {
-	if m.Kind != trade.SectorShoe || m.Prism == nil {
+	if kind, known := part.Find(m.Kind); !known || !kind.Arcs || m.Prism == nil {
 		return ArcsWanted{}, false
 	}
 	var w ArcsWanted

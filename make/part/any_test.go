@@ -18,7 +18,7 @@ import (
 // surface round a volume that the formulas give too.
 func TestAnyShape(t *testing.T) {
 	const tries = 100
-	for _, kind := range trade.PartKinds {
+	for _, kind := range trade.PartKinds() {
 		t.Run(string(kind), func(t *testing.T) {
 			r := rand.New(rand.NewPCG(11, 12))
 			made := 0

@@ -61,47 +61,19 @@ func density(name string) float64 {
 // names tell of.
 func (b *builder) shape() {
 	s := b.part.Shape
-	if !stated(s) {
+	kind := stated(&s)
+	if kind == nil {
 		var guessed bool
 		if s, guessed = b.guess(); !guessed {
 			return
 		}
+		kind = stated(&s)
 	}
-	switch {
-	case s.Turned != nil:
-		b.turned(s.Turned)
-	case s.Shoe != nil:
-		b.shoe(s.Shoe)
-	case s.Plate != nil:
-		b.plate(s.Plate)
-	case s.Nut != nil:
-		b.nut(s.Nut)
-	case s.Bush != nil:
-		b.bush(s.Bush)
-	case s.Key != nil:
-		b.key(s.Key)
-	case s.Gib != nil:
-		b.gib(s.Gib)
-	case s.Washer != nil:
-		b.washer(s.Washer)
-	}
+	kind.build(b, &s)
 }
 
-func stated(s trade.Shape) bool {
-	return s.Turned != nil || s.Shoe != nil || s.Plate != nil || s.Nut != nil ||
-		s.Bush != nil || s.Key != nil || s.Gib != nil || s.Washer != nil
-}
-
-// kind is what the part is called in a sentence.
-func (b *builder) kind() string {
-	switch b.part.Kind {
-	case trade.TurnedPart:
-		return "turned part"
-	case trade.SectorShoe:
-		return "sector shoe"
-	}
-	return string(b.part.Kind)
-}
+// called is what the part is called in a sentence.
+func (b *builder) called() string { return b.part.Kind.Word().Called }
 
 // refuse notes a fault at the first of these places that is known.
 func (b *builder) refuse(at []trade.Pos, format string, args ...any) {

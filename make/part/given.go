@@ -87,7 +87,7 @@ func (b *builder) needed(m trade.Measure, kind trade.SizeKind, what string) give
 	if m.Given() {
 		return b.size(m, kind, what)
 	}
-	b.refuse(nil, "the shape of a %s needs its %s", b.kind(), what)
+	b.refuse(nil, "the shape of a %s needs its %s", b.called(), what)
 	return given{Measure: Measure{Kind: kind, Value: math.NaN()}, what: what, in: b.job.Units}
 }
 

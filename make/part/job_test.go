@@ -81,7 +81,7 @@ func TestJobs(t *testing.T) {
 			t.Logf("%d dimensions, %.4g kg", len(m.Dimensions), m.Mass())
 		})
 	}
-	for _, kind := range trade.PartKinds {
+	for _, kind := range trade.PartKinds() {
 		if !kinds[kind] {
 			t.Errorf("no job makes a %s", kind)
 		}

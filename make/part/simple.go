@@ -53,40 +53,20 @@ func (b *builder) washer(s *trade.WasherShape) {
 	})
 }
 
-// plainShapes says what the sizes of a plain kind are called in its shape.
-var plainShapes = map[trade.PartKind][]string{
-	trade.BushPart:   {"outside", "inside", "length"},
-	trade.WasherPart: {"outside", "inside", "thickness"},
-	trade.KeyPart:    {"width", "height", "length"},
-	trade.NutPart:    {"hexagon", "height", "thread"},
-}
-
 // guess returns the shape of a plain part whose sizes are called what they are.
 // Where they are not, it says what to write.
 func (b *builder) guess() (trade.Shape, bool) {
-	roles, known := plainShapes[b.part.Kind]
-	if !known {
-		b.refuse(nil, "a %s needs its shape: write under shape: which of its sizes is which", b.kind())
+	kind, known := Find(b.part.Kind)
+	if !known || kind.Plain == nil {
+		b.refuse(nil, "a %s needs its shape: write under shape: which of its sizes is which", b.called())
 		return trade.Shape{}, false
 	}
+	roles := kind.Plain.Sizes
 	missing := slices.DeleteFunc(slices.Clone(roles), func(role string) bool { return b.part.Size(role) != nil })
 	if len(missing) > 0 {
 		b.refuse(nil, "a %s needs its shape: write it under shape:, or call its sizes %s; there is no %s",
-			b.kind(), strings.Join(roles, ", "), strings.Join(missing, ", "))
+			b.called(), strings.Join(roles, ", "), strings.Join(missing, ", "))
 		return trade.Shape{}, false
 	}
-	return b.plainShape(), true
-}
-
-func (b *builder) plainShape() trade.Shape {
-	called := func(id string) trade.Measure { return trade.Measure{ID: id, Pos: b.part.Size(id).Pos} }
-	switch b.part.Kind {
-	case trade.BushPart:
-		return trade.Shape{Bush: &trade.BushShape{Outside: called("outside"), Inside: called("inside"), Length: called("length")}}
-	case trade.WasherPart:
-		return trade.Shape{Washer: &trade.WasherShape{Outside: called("outside"), Inside: called("inside"), Thickness: called("thickness")}}
-	case trade.KeyPart:
-		return trade.Shape{Key: &trade.KeyShape{Width: called("width"), Height: called("height"), Length: called("length")}}
-	}
-	return trade.Shape{Nut: &trade.NutShape{Size: called("hexagon"), Height: called("height"), Thread: "thread"}}
+	return kind.Plain.Shape(func(id string) trade.Measure { return trade.Measure{ID: id, Pos: b.part.Size(id).Pos} }), true
 }

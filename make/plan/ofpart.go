@@ -135,11 +135,9 @@ func (p *planner) round() []counted {
 			add(fmt.Sprintf("%d flats", len(t.Flats)), len(t.Flats))
 		}
 	}
-	if plate := p.Job.Part.Shape.Plate; plate != nil {
-		for _, h := range plate.Holes {
-			if h.Circle.Given() {
-				add(fmt.Sprintf("%d holes", h.Count), h.Count)
-			}
+	for _, h := range p.Job.Part.Shape.Holes() {
+		if h.Circle.Given() {
+			add(fmt.Sprintf("%d holes", h.Count), h.Count)
 		}
 	}
 	return list

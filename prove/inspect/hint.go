@@ -72,14 +72,14 @@ const (
 // apart as the arc allows; nil where its length is not known.
 func (p *proof) arcReadings(m *fit.Made) []trade.Reading {
 	shoe := p.Job.Part.Shape.Shoe
-	if shoe == nil || !finite(p.measure(shoe.Angle)) {
+	if shoe == nil || !finite(p.made.Measure(shoe.Angle)) {
 		return nil
 	}
 	side := 1.0
 	if shoe.Inner.ID == m.Size.ID {
 		side = -1
 	}
-	across := math.Floor(spreadOut * m.Target * math.Sin(math.Min(p.measure(shoe.Angle), math.Pi)/2))
+	across := math.Floor(spreadOut * m.Target * math.Sin(math.Min(p.made.Measure(shoe.Angle), math.Pi)/2))
 	if across <= 0 {
 		return nil
 	}

@@ -175,7 +175,7 @@ const shake = 0.02
 // plug returns what fills a hole: a piece of the kit, else a plug of the hole's lower
 // limit; false where that is not known.
 func (p *proof) plug(hole *trade.HoleShape) (trade.Arg, bool) {
-	low := p.measure(hole.Diameter)
+	low := p.made.Measure(hole.Diameter)
 	for _, id := range []string{hole.Diameter.ID, hole.Thread + "." + trade.MinorDiameter} {
 		if m := p.made.Of(id); m != nil {
 			low = p.limits(m).Low

@@ -7,6 +7,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/make/fit"
+	"codeberg.org/oddleg/oddleg/make/part"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/read/advise"
@@ -44,7 +45,7 @@ func (p *proof) plan() error {
 		return nil
 	}
 	var wanted []*fit.Made
-	for _, id := range inOrder(p.Job.Part) {
+	for _, id := range part.InOrder(p.Job.Part) {
 		for _, m := range p.diameters(id) {
 			if m.Determined && m.Low < m.High {
 				wanted = append(wanted, m)

@@ -224,12 +224,7 @@ func (c *check) shape(p *trade.Part) {
 }
 
 // shapeOf names the shape of a kind of part for faults.
-func shapeOf(kind trade.PartKind) string {
-	if kind == trade.TurnedPart {
-		return "shape of a turned part"
-	}
-	return "shape of a " + string(kind)
-}
+func shapeOf(kind trade.PartKind) string { return "shape of a " + kind.Word().Called }
 
 // shapeSection is where the shape of a kind of part is described.
 func shapeSection(kind trade.PartKind) string { return "part.shape." + string(kind) }

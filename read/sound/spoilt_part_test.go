@@ -169,15 +169,15 @@ var spoiltShapes = []spoilt{
 	}, `ra in step 1 is no number`},
 	{"shape-shoe-neither", func(j *trade.Job) {
 		j.Part.Kind, j.Part.Shape = trade.SectorShoe, trade.Shape{Shoe: &trade.ShoeShape{Height: plain("9")}}
-	}, "shape of a sector-shoe: write outer, inner and angle of a sector, or width and length of straight sides"},
+	}, "shape of a sector shoe: write outer, inner and angle of a sector, or width and length of straight sides"},
 	{"shape-shoe", func(j *trade.Job) {
 		j.Part.Kind, j.Part.Shape = trade.SectorShoe,
 			trade.Shape{Shoe: &trade.ShoeShape{Height: plain("9"), Outer: plain("60")}}
-	}, `shape of a sector-shoe: "inner" is missing`},
+	}, `shape of a sector shoe: "inner" is missing`},
 	{"shape-shoe-angle", func(j *trade.Job) {
 		j.Part.Kind, j.Part.Shape = trade.SectorShoe,
 			trade.Shape{Shoe: &trade.ShoeShape{Angle: trade.Measure{Value: angle("1:20")}}}
-	}, "angle in shape of a sector-shoe: the taper 1:20 stands for a half angle"},
+	}, "angle in shape of a sector shoe: the taper 1:20 stands for a half angle"},
 	{"shape-nut", func(j *trade.Job) {
 		j.Part.Kind, j.Part.Shape = trade.NutPart,
 			trade.Shape{Nut: &trade.NutShape{Section: "oval", Size: plain("9")}}

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 
-	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/make/part"
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/show/ink"
@@ -212,7 +211,7 @@ func (d *drawing) views(scale float64) *views {
 	switch {
 	case p.Lean != 0 || d.has(part.End):
 		add(part.End, d.beside(), func(c *canvas) { c.prismEnd(p) })
-	case d.model.Kind == trade.SectorShoe:
+	case d.fromTheRight():
 		add(part.End, d.beside(), func(c *canvas) { c.edge(fromTheRight(p), 0, false) })
 	}
 	add(part.Plan, d.under(), func(c *canvas) { c.plan(p) })
@@ -221,6 +220,12 @@ func (d *drawing) views(scale float64) *views {
 		v.section = &y
 	}
 	return v
+}
+
+// fromTheRight reports whether the part is of a kind that is drawn from the right too.
+func (d *drawing) fromTheRight() bool {
+	kind, known := part.Find(d.model.Kind)
+	return known && kind.FromTheRight
 }
 
 // has reports whether a view has dimensions of its own.

@@ -13,7 +13,7 @@ import (
 // random calls f with models of each kind.
 func random(t *testing.T, each int, f func(t *testing.T, m *part.Model)) {
 	t.Helper()
-	for _, kind := range trade.PartKinds {
+	for _, kind := range trade.PartKinds() {
 		t.Run(string(kind), func(t *testing.T) {
 			r := rand.New(rand.NewPCG(3, 4))
 			for range each {

@@ -40,7 +40,7 @@ func TestSTEPByGmsh(t *testing.T) {
 	folder := t.TempDir()
 	var files []string
 	var models []*part.Model
-	for _, kind := range trade.PartKinds {
+	for _, kind := range trade.PartKinds() {
 		r := rand.New(rand.NewPCG(9, 10))
 		written := 0
 		for range 100 {

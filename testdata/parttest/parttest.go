@@ -23,7 +23,8 @@ func Job(r *rand.Rand, kind trade.PartKind) *trade.Job {
 // Model returns a part of any kind. It panics where the part is refused, which
 // is a fault of this package.
 func Model(r *rand.Rand) *part.Model {
-	job := Job(r, trade.PartKinds[r.IntN(len(trade.PartKinds))])
+	kinds := trade.PartKinds()
+	job := Job(r, kinds[r.IntN(len(kinds))])
 	model, err := part.Build(job, nil, nil)
 	if err != nil {
 		panic(fmt.Sprintf("parttest: a %s at random cannot be made: %v", job.Part.Kind, err))
