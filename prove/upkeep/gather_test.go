@@ -9,6 +9,7 @@ import (
 	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
+	"codeberg.org/oddleg/oddleg/testdata/surveytest"
 )
 
 // gather judges jobs together, and fails where they cannot be.
@@ -27,8 +28,8 @@ func TestGatherIsOneFile(t *testing.T) {
 	gib := "  - {kind: slide-play, of: gib, date: 2019-03-01, with: feelers, gib-near: 6, gib-with: mic, at: {0: 0.3, 200: 0.5}}\n"
 	tail := "  - {kind: dovetail, of: slide, date: 2019-03-01, with: mic, angle: 60 deg, rollers: [{at: 0, roller: r6, saw: 100}, {at: 200, roller: 12, saw: 116.4}]}\n"
 	first, second := lost("2016", "0.2")+gib+tail, lost("2020", "0.3")
-	whole := judge(t, first+second+lost("2024", "0.35"))
-	parts := gather(t, read(t, first), read(t, second), read(t, lost("2024", "0.35")))
+	whole := surveytest.Judge(t, first+second+lost("2024", "0.35"))
+	parts := gather(t, surveytest.Read(t, first), surveytest.Read(t, second), surveytest.Read(t, lost("2024", "0.35")))
 	if got, want := fmt.Sprint(parts.Trends), fmt.Sprint(whole.Trends); got != want || len(whole.Trends) == 0 { // NaN is not equal to itself
 		t.Errorf("trends %s\nwant %s", got, want)
 	}
@@ -42,14 +43,14 @@ func TestGatherIsOneFile(t *testing.T) {
 // TestGatherTakesTheLastWord: a survey written in two jobs is that of the later one;
 // two of one day in one job are two.
 func TestGatherTakesTheLastWord(t *testing.T) {
-	old := read(t, lost("2020", "0.9")+lost("2016", "0.2"))
-	last := read(t, lost("2020", "0.3")+lost("2024", "0.4")+lost("2024", "0.4"))
+	old := surveytest.Read(t, lost("2020", "0.9")+lost("2016", "0.2"))
+	last := surveytest.Read(t, lost("2020", "0.3")+lost("2024", "0.4")+lost("2024", "0.4"))
 	last.Name = "The job at hand"
 	r := gather(t, old, last)
 	if len(r.Answers) != 4 || r.Job.Name != last.Name || r.Answers[0].Survey.Date.Year() != 2016 {
 		t.Fatalf("%d surveys of %s", len(r.Answers), r.Job.Name)
 	}
-	if most := figure(t, &r.Answers[1], "lost_motion").Value; !near(most, 0.3) {
+	if most := surveytest.Figure(t, &r.Answers[1], "lost_motion").Value; !surveytest.Near(most, 0.3) {
 		t.Errorf("the survey of 2020 says %g, want 0.3 of the later job", most)
 	}
 	if x := trend(t, r, "lost_motion"); len(x.Seen) != 4 || x.From.Year() != 2016 {
@@ -63,7 +64,7 @@ func TestGatherTakesTheLastWord(t *testing.T) {
 // TestGatherKeepsInstrumentsApart: an instrument of another job with the same id is
 // another one.
 func TestGatherKeepsInstrumentsApart(t *testing.T) {
-	better := strings.Replace(kit, "clock:   {kind: dial, zero: 0.003, repeat: 0.004}", "clock:   {kind: dial, zero: 0, repeat: 0.001}", 1)
+	better := strings.Replace(surveytest.Kit, "clock:   {kind: dial, zero: 0.003, repeat: 0.004}", "clock:   {kind: dial, zero: 0, repeat: 0.001}", 1)
 	old, err := jobfile.Read("", []byte(better+lost("2020", "0.2")))
 	if err != nil {
 		t.Fatal(err)
@@ -72,9 +73,9 @@ func TestGatherKeepsInstrumentsApart(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := gather(t, old, read(t, lost("2024", "0.2")))
-	fine, coarse := figure(t, &r.Answers[0], "lost_motion").U, figure(t, &r.Answers[1], "lost_motion").U
-	if want := figure(t, &alone.Answers[0], "lost_motion").U; fine != want || fine >= coarse {
+	r := gather(t, old, surveytest.Read(t, lost("2024", "0.2")))
+	fine, coarse := surveytest.Figure(t, &r.Answers[0], "lost_motion").U, surveytest.Figure(t, &r.Answers[1], "lost_motion").U
+	if want := surveytest.Figure(t, &alone.Answers[0], "lost_motion").U; fine != want || fine >= coarse {
 		t.Errorf("u is %g by the finer clock, want %g, and %g by the other", fine, want, coarse)
 	}
 }

@@ -1,11 +1,10 @@
-package upkeep_test
+package survey_test
 
 import (
-	"math"
 	"testing"
-	"time"
 
 	"codeberg.org/oddleg/oddleg/read/survey"
+	"codeberg.org/oddleg/oddleg/testdata/surveytest"
 )
 
 // series returns the points of a series that must be there.
@@ -28,7 +27,7 @@ func goes(t *testing.T, a *survey.Answer, name string, line bool, want ...float6
 		t.Fatalf("%s has %d points and %d uncertainties; a line: %t", name, len(s.Points), len(s.U), s.Line)
 	}
 	for i, p := range s.Points {
-		if !near(p.Y, want[i]) {
+		if !surveytest.Near(p.Y, want[i]) {
 			t.Errorf("%s is %.10g at %g, wanted %.10g", name, p.Y, p.X, want[i])
 		}
 	}
@@ -41,7 +40,7 @@ func bounded(t *testing.T, a *survey.Answer, want ...[2]float64) {
 		t.Fatalf("%s: the limits are %v", a.Survey.ID, a.Plot.Limits)
 	}
 	for i, l := range a.Plot.Limits {
-		if !near(l.From.Y, want[i][0]) || !near(l.To.Y, want[i][1]) {
+		if !surveytest.Near(l.From.Y, want[i][0]) || !surveytest.Near(l.To.Y, want[i][1]) {
 			t.Errorf("%s: a limit goes from %.10g to %.10g, wanted %v", a.Survey.ID, l.From.Y, l.To.Y, want[i])
 		}
 	}
@@ -49,13 +48,13 @@ func bounded(t *testing.T, a *survey.Answer, want ...[2]float64) {
 
 // TestPlotOfScrew: the parts of the lost motion of TestLostMotionByHand, which add up.
 func TestPlotOfScrew(t *testing.T) {
-	a := &judge(t, "  - {kind: lost-motion, date: 2024-03-01, with: clock, end-float: 0.03, within: 0.3, at: {0: 0.09, 150: 0.25, 300: 0.09}}\n").Answers[0]
+	a := &surveytest.Judge(t, "  - {kind: lost-motion, date: 2024-03-01, with: clock, end-float: 0.03, within: 0.3, at: {0: 0.09, 150: 0.25, 300: 0.09}}\n").Answers[0]
 	goes(t, a, "lost motion", false, 0.09, 0.25, 0.09)
 	goes(t, a, "wear of the screw", false, 0, 0.16, 0)
 	goes(t, a, "wear of the nut", true, 0.06, 0.06)
 	goes(t, a, "end float", true, 0.03, 0.03)
 	bounded(t, a, [2]float64{0.3, 0.3})
-	a = &judge(t, "  - {kind: lost-motion, date: 2024-03-01, with: clock, at: {0: 0.09, 150: 0.25, 300: 0.09}}\n").Answers[0]
+	a = &surveytest.Judge(t, "  - {kind: lost-motion, date: 2024-03-01, with: clock, at: {0: 0.09, 150: 0.25, 300: 0.09}}\n").Answers[0]
 	goes(t, a, "end float and wear of the nut", true, 0.09, 0.09)
 	bounded(t, a)
 }
@@ -64,11 +63,11 @@ func TestPlotOfScrew(t *testing.T) {
 // line of least squares is 0.02 + 0.004·(x - 1.5) and the departures lie between -0.026
 // and 0.038; and a gap whose line is 0.2 + 0.1·x.
 func TestPlotOfSlide(t *testing.T) {
-	a := &judge(t, "  - {kind: straightness, date: 2024-03-01, with: clock, within: 0.05, at: {0: 0, 1: 0.02, 2: 0.06, 3: 0}}\n").Answers[0]
+	a := &surveytest.Judge(t, "  - {kind: straightness, date: 2024-03-01, with: clock, within: 0.05, at: {0: 0, 1: 0.02, 2: 0.06, 3: 0}}\n").Answers[0]
 	goes(t, a, "height", false, 0, 0.02, 0.06, 0)
 	goes(t, a, "line of least squares", true, 0.014, 0.026)
 	bounded(t, a, [2]float64{-0.005, 0.007}, [2]float64{0.045, 0.057}) // 0.006 above the line, ±0.025
-	a = &judge(t, "  - {kind: slide-play, date: 2024-03-01, with: feelers, within: 0.5, at: {0: 0.21, 1: 0.28, 2: 0.41}}\n").Answers[0]
+	a = &surveytest.Judge(t, "  - {kind: slide-play, date: 2024-03-01, with: feelers, within: 0.5, at: {0: 0.21, 1: 0.28, 2: 0.41}}\n").Answers[0]
 	goes(t, a, "play", false, 0.21, 0.28, 0.41)
 	goes(t, a, "line for the gib", true, 0.2, 0.4)
 	bounded(t, a, [2]float64{0.5, 0.5})
@@ -76,7 +75,7 @@ func TestPlotOfSlide(t *testing.T) {
 
 // TestPlotOfPitch: errors count from the first place; 0.05 lies about their middle.
 func TestPlotOfPitch(t *testing.T) {
-	a := &judge(t, "  - {kind: screw-pitch, date: 2024-03-01, with: fine, pitch: 5, within: 0.05, at: {0: 0.01, 50: 0.02, 100: 0.03}}\n").Answers[0]
+	a := &surveytest.Judge(t, "  - {kind: screw-pitch, date: 2024-03-01, with: fine, pitch: 5, within: 0.05, at: {0: 0.01, 50: 0.02, 100: 0.03}}\n").Answers[0]
 	goes(t, a, "error", false, 0, 0.01, 0.02)
 	goes(t, a, "even error", true, 0, 0.02)
 	bounded(t, a, [2]float64{-0.015, -0.015}, [2]float64{0.035, 0.035})
@@ -85,7 +84,7 @@ func TestPlotOfPitch(t *testing.T) {
 // TestPlotOfAlignment: each from where it is right to where it is off, its tolerance
 // spreading from there; a face is right only below its rim.
 func TestPlotOfAlignment(t *testing.T) {
-	r := judge(t, "  - {kind: two-collar, date: 2024-03-01, with: mic, near: 40.06, far: 40, apart: 150, within: 0.02}\n"+
+	r := surveytest.Judge(t, "  - {kind: two-collar, date: 2024-03-01, with: mic, near: 40.06, far: 40, apart: 150, within: 0.02}\n"+
 		"  - {kind: test-bar, date: 2024-03-01, with: clock, apart: 300, within: 0.03, up-near: [0.01, 0.01], up-far: [0.045, 0.015], side-near: [0.002, -0.002], side-far: [0, -0.04]}\n"+
 		"  - {kind: facing, date: 2024-03-01, with: clock, centre: 0, rim: 0.04, across: 150, within: 0.03}\n"+
 		"  - {kind: facing, date: 2024-03-01, with: clock, centre: 0, rim: 0.04, across: 150}\n"+
@@ -104,29 +103,4 @@ func TestPlotOfAlignment(t *testing.T) {
 	bounded(t, ram, [2]float64{0, -0.05}, [2]float64{0, 0.05})
 	goes(t, dovetail, "width", false, 0, -0.1, 0.1)
 	bounded(t, dovetail, [2]float64{0, -0.05}, [2]float64{0, 0.05})
-}
-
-// TestTrendLine: the line of TestTrendByHand on its last day and four years on, where
-// it is twice the second less the first: u² is 5·0.005²; and the surveys it goes through.
-func TestTrendLine(t *testing.T) {
-	r := judge(t, lost("2020", "0.2")+lost("2024", "0.3"))
-	x := trend(t, r, "lost_motion")
-	later := x.To.AddDate(4, 0, 0)
-	for _, c := range []struct {
-		day      time.Time
-		value, u float64
-	}{{x.To, 0.3, 0.005}, {later, 0.4, 0.005 * math.Sqrt(5)}} {
-		if value, u := x.At(c.day); !near(value, c.value) || !near(u, c.u) {
-			t.Errorf("on %s %.10g ± %.10g", c.day.Format(time.DateOnly), value, u)
-		}
-	}
-	if got, want := x.Upper(later), 0.4+0.005*math.Sqrt(5)*1.6448536269514722; math.Abs(got-want) > 1e-9 {
-		t.Errorf("at most %.10g, wanted %.10g", got, want)
-	}
-	if len(x.Seen) != 2 || !near(x.Seen[0].Value, 0.2) || x.Seen[1].Day != x.To {
-		t.Errorf("seen: %v", x.Seen)
-	}
-	if things := r.Things(); len(things) != 1 || len(things[0]) != len(r.Trends) || x.Thing() != "cross screw" {
-		t.Errorf("%d things", len(things))
-	}
 }

@@ -1,4 +1,4 @@
-package upkeep_test
+package survey_test
 
 import (
 	"bytes"
@@ -10,6 +10,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
+	"codeberg.org/oddleg/oddleg/testdata/surveytest"
 )
 
 // python is Debian's own: another may come first on the path.
@@ -55,7 +56,7 @@ func TestOracle(t *testing.T) {
 		}
 		for key, want := range wanted[a.Survey.ID] {
 			compared++
-			f := figure(t, a, key)
+			f := surveytest.Figure(t, a, key)
 			if math.Abs(f.Value-want[0]) > 1e-8 || math.Abs(f.U-want[1]) > 1e-6*want[1] {
 				t.Errorf("%s, %s: %.10g ± u %.8g, the oracle has %.10g ± %.8g", a.Survey.ID, key, f.Value, f.U, want[0], want[1])
 			}

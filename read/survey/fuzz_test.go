@@ -1,4 +1,4 @@
-package upkeep_test
+package survey_test
 
 import (
 	"errors"
@@ -9,6 +9,7 @@ import (
 	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
+	"codeberg.org/oddleg/oddleg/testdata/surveytest"
 )
 
 // FuzzJudge: whatever surveys a job that can be read has, each is judged with figures
@@ -27,7 +28,7 @@ func FuzzJudge(f *testing.F) {
 		"{kind: dovetail, date: 2024-03-01, with: coarse, rollers: [{at: 0, roller: 1e-9, saw: 1e9}, {at: 0, roller: 1e9, saw: 1e-9}]}",
 		"{kind: facing, date: 2024-03-01, with: coarse, centre: 1e9, rim: -1e9, across: 1e-9}",
 	} {
-		f.Add(kit + "  - " + survey + "\n")
+		f.Add(surveytest.Kit + "  - " + survey + "\n")
 	}
 	f.Fuzz(func(t *testing.T, source string) {
 		job, err := jobfile.Read("", []byte(source))
