@@ -140,6 +140,10 @@ func (s *Solution) TestCorrelation(i, j int) float64 {
 // all of the one share shows in the misclosures of the other. No observation
 // stands twice in a list.
 func (s *Solution) Shared(a, b []int) float64 {
+	const few = 16 // pairs, which are not worth writing vectors out for
+	if len(a)*len(b) <= few {
+		return s.sharedByPairs(a, b)
+	}
 	sum := 0.0
 	full := make([]float64, s.places)
 	in := make(map[int]bool, len(a))
@@ -156,6 +160,21 @@ func (s *Solution) Shared(a, b []int) float64 {
 		sum -= s.seen[l].times(full)
 		if in[l] {
 			sum += s.Redundancy[l] + s.seen[l].square()
+		}
+	}
+	return sum
+}
+
+func (s *Solution) sharedByPairs(a, b []int) float64 {
+	sum := 0.0
+	for _, k := range a {
+		for _, l := range b {
+			switch {
+			case k == l:
+				sum += s.Redundancy[k]
+			case s.Redundancy[k] > 0 && s.Redundancy[l] > 0:
+				sum -= s.seen[k].dot(s.seen[l])
+			}
 		}
 	}
 	return sum

@@ -42,6 +42,7 @@ type findings struct {
 	priors   map[Source]int    // the observation that a prior is
 	used     map[*forward]bool // readings with a value in use
 	holds    []int             // by unknown: the readings in use that touch it
+	members  map[string][]int  // by reading, its values by place in the solution
 	checks   map[string]Check  // by reading
 	weak     [][]int           // the values of each reading that no others check, by place in the solution
 }
@@ -49,18 +50,18 @@ type findings struct {
 func newFindings(m *model, t *trial, v *verdict) *findings {
 	f := &findings{
 		model: m, trial: t, verdict: v, position: map[int]int{}, priors: map[Source]int{},
-		used: map[*forward]bool{}, holds: make([]int, len(m.unknowns)), checks: map[string]Check{},
+		used: map[*forward]bool{}, holds: make([]int, len(m.unknowns)), members: map[string][]int{},
+		checks: map[string]Check{},
 	}
-	values := map[string][]int{}
 	var readings []string // those with a value in use
 	for k, i := range t.index {
 		f.position[i] = k
 		o := m.observations[i]
 		if o.source.Kind == FromReading {
-			if _, met := values[o.source.ID]; !met {
+			if _, met := f.members[o.source.ID]; !met {
 				readings = append(readings, o.source.ID)
 			}
-			values[o.source.ID] = append(values[o.source.ID], k)
+			f.members[o.source.ID] = append(f.members[o.source.ID], k)
 			f.used[m.values[o.values[0]].reading] = true
 		}
 	}
@@ -75,9 +76,9 @@ func newFindings(m *model, t *trial, v *verdict) *findings {
 		}
 	}
 	for _, reading := range readings {
-		f.checks[reading] = f.checkOf(values[reading])
+		f.checks[reading] = f.checkOf(f.members[reading])
 		if f.checks[reading] != OthersCheck {
-			f.weak = append(f.weak, values[reading])
+			f.weak = append(f.weak, f.members[reading])
 		}
 	}
 	return f

@@ -58,6 +58,7 @@ type model struct {
 	forms        map[string][]formAt
 	forwards     []*forward // one for each reading, in the job's order
 	values       []shown
+	valuesFrom   map[string]int // by reading, the first of its values
 	observations []observation
 	constraints  []lsq.Equation
 	relations    []*relation // one for each relation, in the job's order
@@ -83,6 +84,8 @@ func compile(job *trade.Job) *model {
 		places: map[string][2]int{},
 		exact:  map[string]float64{},
 		forms:  map[string][]formAt{},
+
+		valuesFrom: map[string]int{},
 	}
 	m.addSizes()
 	m.addPieces()
@@ -259,6 +262,7 @@ func (m *model) addPlaces() {
 func (m *model) addReading(r *trade.Reading) {
 	f := m.forward(r)
 	f.middle = m.middle(r)
+	m.valuesFrom[r.ID] = len(m.values)
 	m.forwards = append(m.forwards, f)
 	if r.GoNoGo() {
 		m.addGoNoGo(f)

@@ -43,7 +43,6 @@ type outlook struct {
 	x       []float64           // its unknowns
 	home    []int               // the column of each of them in the result, -1 for one that is new
 	known   []float64           // standard uncertainty that each is known with beforehand
-	members map[string][]int    // by reading, its observations
 	behind  map[string]standing // by reading, what stands behind it as it is
 	follows map[int][]float64   // influences on an unknown, as far as asked for
 }
@@ -78,14 +77,9 @@ func (r *Result) Present() *Prospect {
 func (r *Result) outlook(ahead *model) *outlook {
 	o := &outlook{
 		findings: r.found, ahead: ahead, x: make([]float64, len(ahead.unknowns)), home: make([]int, len(ahead.unknowns)),
-		known: ahead.knownBeforehand(), members: map[string][]int{}, behind: map[string]standing{}, follows: map[int][]float64{},
+		known: ahead.knownBeforehand(), behind: map[string]standing{}, follows: map[int][]float64{},
 	}
 	o.settle()
-	for k, i := range o.index {
-		if source := o.observations[i].source; source.Kind == FromReading {
-			o.members[source.ID] = append(o.members[source.ID], k)
-		}
-	}
 	for reading := range o.members {
 		o.behind[reading] = o.standing(reading)
 	}

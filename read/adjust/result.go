@@ -175,6 +175,15 @@ func (r *Result) Size(id string) *Size {
 	return nil
 }
 
+// Value returns a value of a reading, nil if there is none with this index.
+func (r *Result) Value(reading string, index int) *Value {
+	from, ok := r.found.valuesFrom[reading]
+	if at := from + index; ok && index >= 0 && at < len(r.Readings) && r.Readings[at].ID == reading {
+		return &r.Readings[at]
+	}
+	return nil
+}
+
 // Share is the part of a size's variance that comes from one source.
 type Share struct {
 	Source Source

@@ -173,8 +173,21 @@ func (s *search) charges(t *trial) []charge {
 			list = append(list, c)
 		}
 	}
-	slices.SortStableFunc(list, func(a, b charge) int { return cmp.Compare(t.weight(b), t.weight(a)) })
-	return list
+	return t.heaviestFirst(list)
+}
+
+// heaviestFirst sorts charges by their weight.
+func (t *trial) heaviestFirst(list []charge) []charge {
+	weights, order := make([]float64, len(list)), make([]int, len(list))
+	for i, c := range list {
+		weights[i], order[i] = t.weight(c), i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(weights[b], weights[a]) })
+	sorted := make([]charge, len(list))
+	for i, at := range order {
+		sorted[i] = list[at]
+	}
+	return sorted
 }
 
 // weight orders charges: by the size of their test, a single value before a

@@ -12,12 +12,8 @@ import (
 // the mean of theirs. It returns the test of what nothing checks where no value
 // is in use.
 func (r *Result) Whole(id string) Test {
-	f, c := r.found, charge{}
-	for k, i := range f.index {
-		if source := f.observations[i].source; source.Kind == FromReading && source.ID == id {
-			c = append(c, k)
-		}
-	}
+	f := r.found
+	c := charge(f.members[id])
 	test := Test{SmallestCatchable: math.Inf(1)}
 	n := float64(len(c))
 	for _, k := range c {

@@ -136,13 +136,7 @@ func near(r *adjust.Result, a, b adjust.Source) bool {
 	return err == nil && apart <= testLimit*math.Sqrt2*scatter
 }
 
-func valueOf(r *adjust.Result, s adjust.Source) *adjust.Value {
-	i := slices.IndexFunc(r.Readings, func(v adjust.Value) bool { return v.ID == s.ID && v.Index == s.Index })
-	if i < 0 {
-		return nil
-	}
-	return &r.Readings[i]
-}
+func valueOf(r *adjust.Result, s adjust.Source) *adjust.Value { return r.Value(s.ID, s.Index) }
 
 // sigmaOf returns the standard deviation of the observation that a value is
 // part of, 0 where it is left out.
@@ -256,31 +250,46 @@ const whole = -1
 
 // testsOf lists the tests of a result, those of whole readings among them.
 func testsOf(r *adjust.Result) []tested {
+	return slices.Concat(valueTests(r), wholeTests(r), priorTests(r))
+}
+
+func newTested(s adjust.Source, t adjust.Test) tested { return tested{s, math.Abs(t.Normalised)} }
+
+func valueTests(r *adjust.Result) []tested {
 	var list []tested
-	note := func(s adjust.Source, t adjust.Test) { list = append(list, tested{s, math.Abs(t.Normalised)}) }
-	for _, v := range r.Readings {
-		if !v.SetAside {
-			note(adjust.Source{Kind: adjust.FromReading, ID: v.ID, Index: v.Index}, v.Test)
+	for i := range r.Readings {
+		if v := &r.Readings[i]; !v.SetAside {
+			list = append(list, newTested(adjust.Source{Kind: adjust.FromReading, ID: v.ID, Index: v.Index}, v.Test))
 		}
 	}
-	for _, reading := range r.Job.Readings {
-		if len(kept(&reading)) > 1 && !gauge.Pairs(reading.By) {
-			note(adjust.Source{Kind: adjust.FromReading, ID: reading.ID, Index: whole}, r.Whole(reading.ID))
+	return list
+}
+
+func wholeTests(r *adjust.Result) []tested {
+	var list []tested
+	for i := range r.Job.Readings {
+		if reading := &r.Job.Readings[i]; len(kept(reading)) > 1 && !gauge.Pairs(reading.By) {
+			list = append(list, newTested(adjust.Source{Kind: adjust.FromReading, ID: reading.ID, Index: whole}, r.Whole(reading.ID)))
 		}
 	}
+	return list
+}
+
+func priorTests(r *adjust.Result) []tested {
+	var list []tested
 	for _, z := range r.Instruments {
-		note(adjust.Source{Kind: adjust.FromInstrument, ID: z.ID}, z.Test)
+		list = append(list, newTested(adjust.Source{Kind: adjust.FromInstrument, ID: z.ID}, z.Test))
 	}
 	for _, p := range r.Pieces {
-		note(adjust.Source{Kind: adjust.FromPiece, ID: p.ID}, p.Test)
+		list = append(list, newTested(adjust.Source{Kind: adjust.FromPiece, ID: p.ID}, p.Test))
 	}
-	for _, s := range r.Sizes {
-		if s.Known != nil {
-			note(adjust.Source{Kind: adjust.FromKnown, ID: s.ID}, *s.Known)
+	for i := range r.Sizes {
+		if s := &r.Sizes[i]; s.Known != nil {
+			list = append(list, newTested(adjust.Source{Kind: adjust.FromKnown, ID: s.ID}, *s.Known))
 		}
 	}
 	for _, t := range r.Relations {
-		note(adjust.Source{Kind: adjust.FromRelation, Index: t.Index}, t.Test)
+		list = append(list, newTested(adjust.Source{Kind: adjust.FromRelation, Index: t.Index}, t.Test))
 	}
 	return list
 }

@@ -111,7 +111,7 @@ func (s *study) likelihood(result *adjust.Result) float64 {
 // fits reports whether no observation is over the limit.
 func fits(r *adjust.Result) bool {
 	return !slices.ContainsFunc(r.Readings, func(v adjust.Value) bool { return v.Impossible }) &&
-		!slices.ContainsFunc(testsOf(r), func(t tested) bool { return t.source.Index != whole && t.size > testLimit })
+		!slices.ContainsFunc(slices.Concat(valueTests(r), priorTests(r)), func(t tested) bool { return t.size > testLimit })
 }
 
 // changes lists the sizes and places that a result has elsewhere than the one
