@@ -186,9 +186,28 @@ func (s *Solution) sharedByPairs(a, b []int) float64 {
 // determine.
 func (s *Solution) Cofactor(i, j int) float64 { return s.moved[i].dot(s.moved[j]) }
 
-// Covariances returns the cofactors of every unknown with a function of this
-// gradient at X.
-func (s *Solution) Covariances(gradient *Row) []float64 { return s.follow(s.moved, gradient) }
+// Image is a function of the unknowns, to first order at X, as what it takes from
+// the observations: few numbers, from which its covariances follow.
+type Image struct{ sparse }
+
+// Image returns the image of a function with this gradient at X.
+func (s *Solution) Image(gradient *Row) Image {
+	var sum sparse
+	for i, c := range gradient.Columns {
+		sum = sum.plus(s.moved[c], gradient.Values[i])
+	}
+	return Image{sum}
+}
+
+// Variance returns the cofactor of the function.
+func (m Image) Variance() float64 { return m.square() }
+
+// CovarianceWith returns the cofactor of unknown j with a function.
+func (s *Solution) CovarianceWith(j int, m Image) float64 { return s.moved[j].dot(m.sparse) }
+
+// ShownIn returns the covariance of what the unknowns imply observation i should
+// be, in its σ, with a function: one figure of Shown.
+func (s *Solution) ShownIn(i int, m Image) float64 { return s.seen[i].dot(m.sparse) }
 
 // Apply sets into to the cofactors times v, a value of each unknown. Space holds
 // what is worked with in between, Rank long or more.

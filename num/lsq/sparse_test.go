@@ -206,6 +206,17 @@ func TestSparseAgainstDense(t *testing.T) {
 	}
 }
 
+// pairsOf is Shared, one pair after the other.
+func pairsOf(s *Solution, a, b []int) float64 {
+	sum := 0.0
+	for _, k := range a {
+		for _, l := range b {
+			sum += s.TestCorrelation(k, l) * math.Sqrt(s.Redundancy[k]*s.Redundancy[l])
+		}
+	}
+	return sum
+}
+
 // TestCovariancesAgree: what is worked out for all unknowns or observations at once
 // is what the cofactors give one by one.
 func TestCovariancesAgree(t *testing.T) {
@@ -222,32 +233,31 @@ func TestCovariancesAgree(t *testing.T) {
 	}
 	applied := make([]float64, len(v))
 	s.Apply(v, applied, make([]float64, len(v)))
-	covariances := s.Covariances(&g)
+	image, variance := s.Image(&g), 0.0
 	for j := range p.Start {
 		want := 0.0
 		for i, c := range g.Columns {
 			want += g.Values[i] * s.Cofactor(j, c)
 		}
-		near(t, fmt.Sprint("covariance of ", j), covariances[j], want, 1e-12)
+		near(t, fmt.Sprint("covariance of ", j), s.CovarianceWith(j, image), want, 1e-12)
+		variance += g.At(j) * want
 		near(t, fmt.Sprint("applied to ", j), applied[j], want, 1e-12)
 	}
-	a, b := []int{3, 17, 40, 41}, []int{17, 41, 8}
-	pairs := 0.0
-	for _, k := range a {
-		for _, l := range b {
-			pairs += s.TestCorrelation(k, l) * math.Sqrt(s.Redundancy[k]*s.Redundancy[l])
-		}
-	}
-	near(t, "shared", s.Shared(a, b), pairs, 1e-12)
+	near(t, "variance", image.Variance(), variance, 1e-12)
+	a, b := []int{3, 17, 40, 41, 60, 61}, []int{17, 41, 8}
+	few, fewer := a[:4], b[:2]
+	near(t, "shared", s.Shared(a, b), pairsOf(s, a, b), 1e-12)
+	near(t, "shared of few", s.Shared(few, fewer), pairsOf(s, few, fewer), 1e-12)
 	shown := s.Shown(&g)
 	for i, o := range p.Observations {
 		var row Row
 		o.Equation.Eval(p.Start, &row)
 		want := 0.0
 		for a, c := range row.Columns {
-			want += row.Values[a] / o.Sigma * covariances[c]
+			want += row.Values[a] / o.Sigma * s.CovarianceWith(c, image)
 		}
 		near(t, fmt.Sprint("shown by ", i), shown[i], want, 1e-10)
+		near(t, fmt.Sprint("shown in ", i), s.ShownIn(i, image), want, 1e-10)
 	}
 }
 

@@ -329,6 +329,26 @@ func (s sparse) dot(o sparse) float64 {
 	return sum
 }
 
+// plus returns the vector and a multiple of another added.
+func (s sparse) plus(o sparse, factor float64) sparse {
+	sum := sparse{at: make([]int32, 0, len(s.at)+len(o.at)), v: make([]float64, 0, len(s.at)+len(o.at))}
+	i, j := 0, 0
+	for i < len(s.at) || j < len(o.at) {
+		switch {
+		case j == len(o.at) || i < len(s.at) && s.at[i] < o.at[j]:
+			sum.at, sum.v = append(sum.at, s.at[i]), append(sum.v, s.v[i])
+			i++
+		case i == len(s.at) || s.at[i] > o.at[j]:
+			sum.at, sum.v = append(sum.at, o.at[j]), append(sum.v, factor*o.v[j])
+			j++
+		default:
+			sum.at, sum.v = append(sum.at, s.at[i]), append(sum.v, s.v[i]+factor*o.v[j])
+			i, j = i+1, j+1
+		}
+	}
+	return sum
+}
+
 // addTo adds a multiple of the vector to one that is written out.
 func (s sparse) addTo(full []float64, factor float64) {
 	for i, p := range s.at {

@@ -52,6 +52,29 @@ func (r *Result) Limit(job *trade.Job, id string) (u float64, determined bool) {
 	return (&findings{model: o.ahead, trial: &trial{Solution: solution}}).uncertainty(id)
 }
 
+// IfShown returns the standard uncertainty that a size or place would have if a
+// reading of one value in use had shown another. It returns false where the job
+// does not settle near where it is then.
+func (r *Result) IfShown(reading string, value float64, id string) (u float64, determined, near bool) {
+	members := r.found.members[reading]
+	if len(members) != 1 {
+		return math.NaN(), false, false
+	}
+	problem, _ := r.Solved()
+	at := members[0]
+	by := r.found.readBy(r.found.observations[r.found.index[at]])
+	if by.reading.GoNoGo() || by.pair() {
+		return math.NaN(), false, false
+	}
+	problem.Observations[at].Equation = &misclosure{forward: by, saw: value}
+	solution, err := lsq.Solve(problem)
+	if err != nil || !solution.Converged {
+		return math.NaN(), false, false
+	}
+	u, determined = (&findings{model: r.found.model, trial: &trial{Solution: solution}}).uncertainty(id)
+	return u, determined, true
+}
+
 // readBy returns the reading that an observation is a value of, nil where it is
 // known beforehand or a relation.
 func (m *model) readBy(o observation) *forward {

@@ -29,11 +29,10 @@ type Prospect struct {
 
 	base    *outlook
 	forward *forward  // nil: of no reading
-	gain    []float64 // g, by unknown of the result
-	q       []float64
+	own     lsq.Image // of the reading's model, from which q follows
 	e       float64
 	along   []float64 // c, nil where the reading closes no direction
-	seen    []float64 // a_i·q of every observation of the result, a_i over its own σ
+	square  float64   // c·c
 }
 
 // outlook is a result seen together with readings that have not been taken.
@@ -44,7 +43,7 @@ type outlook struct {
 	home    []int               // the column of each of them in the result, -1 for one that is new
 	known   []float64           // standard uncertainty that each is known with beforehand
 	behind  map[string]standing // by reading, what stands behind it as it is
-	follows map[int][]float64   // influences on an unknown, as far as asked for
+	settled map[int][]stake     // by unknown, as far as asked for: the readings that settle it
 }
 
 // Prospects returns what each reading without values would add to r, one at a
@@ -67,17 +66,13 @@ func (r *Result) Prospects(job *trade.Job) []*Prospect {
 
 // Present returns the prospect of no further reading: what r itself says.
 func (r *Result) Present() *Prospect {
-	n := len(r.found.X)
-	return &Prospect{
-		base: r.outlook(r.found.model), gain: make([]float64, n), q: make([]float64, n), e: 1,
-		seen: make([]float64, len(r.found.index)),
-	}
+	return &Prospect{base: r.outlook(r.found.model), e: 1}
 }
 
 func (r *Result) outlook(ahead *model) *outlook {
 	o := &outlook{
 		findings: r.found, ahead: ahead, x: make([]float64, len(ahead.unknowns)), home: make([]int, len(ahead.unknowns)),
-		known: ahead.knownBeforehand(), behind: map[string]standing{}, follows: map[int][]float64{},
+		known: ahead.knownBeforehand(), behind: map[string]standing{}, settled: map[int][]stake{},
 	}
 	o.settle()
 	for reading := range o.members {
@@ -162,42 +157,39 @@ func (o *outlook) prospect(f *forward) *Prospect {
 // follow works out how the unknowns follow a reading with this gradient and
 // variance about what it should show.
 func (p *Prospect) follow(a *lsq.Row, noise float64) {
-	o := p.base
-	n := len(o.X)
-	p.gain, p.q, p.seen = make([]float64, n), o.Covariances(a), o.Shown(a)
-	p.e = noise + dot(a, p.q)
-	if !o.Estimable(a) {
+	p.own = p.base.Image(a)
+	p.e = noise + p.own.Variance()
+	if !p.base.Estimable(a) {
 		p.close(a)
-		return
-	}
-	for j := range p.gain {
-		p.gain[j] = p.q[j] / p.e
 	}
 }
 
-func dot(a *lsq.Row, x []float64) float64 {
+// q returns Qaᵀ of unknown j.
+func (p *Prospect) q(j int) float64 { return p.base.CovarianceWith(j, p.own) }
+
+// gain returns g of unknown j.
+func (p *Prospect) gain(j int) float64 {
+	if p.along == nil {
+		return p.q(j) / p.e
+	}
 	sum := 0.0
-	for i, column := range a.Columns {
-		sum += a.Values[i] * x[column]
+	for k, c := range p.along {
+		sum += p.base.Null.At(j, k) * c / p.square
 	}
 	return sum
 }
 
-// close makes the gain that of a reading which closes an open direction.
+// seen returns a_i·q of observation i of the result, a_i over its own σ.
+func (p *Prospect) seen(i int) float64 { return p.base.ShownIn(i, p.own) }
+
+// close makes the reading one that closes an open direction.
 func (p *Prospect) close(a *lsq.Row) {
-	o := p.base
-	p.along = make([]float64, o.Defect)
-	square := 0.0
+	p.along = make([]float64, p.base.Defect)
 	for k := range p.along {
 		for i, column := range a.Columns {
-			p.along[k] += a.Values[i] * o.Null.At(column, k)
+			p.along[k] += a.Values[i] * p.base.Null.At(column, k)
 		}
-		square += p.along[k] * p.along[k]
-	}
-	for j := range p.gain {
-		for k, c := range p.along {
-			p.gain[j] += o.Null.At(j, k) * c / square
-		}
+		p.square += p.along[k] * p.along[k]
 	}
 }
 
@@ -219,7 +211,7 @@ func (p *Prospect) closed(j int) bool {
 // place is open, though others may remain.
 func (p *Prospect) Narrows(id string) bool {
 	return p.along != nil && slices.ContainsFunc(p.base.columnsOf(id), func(j int) bool {
-		return p.gain[j] != 0 && !p.base.Determined(j)
+		return p.gain(j) != 0 && !p.base.Determined(j)
 	})
 }
 
@@ -237,8 +229,8 @@ func (p *Prospect) Uncertainty(id string) (u float64, determined bool) {
 }
 
 func (p *Prospect) variance(j int) float64 {
-	g := p.gain[j]
-	return max(0, p.base.Cofactor(j, j)-2*g*p.q[j]+g*g*p.e)
+	g := p.gain(j)
+	return max(0, p.base.Cofactor(j, j)-2*g*p.q(j)+g*g*p.e)
 }
 
 // ShowsAt returns what the instrument would show if the sizes were those of

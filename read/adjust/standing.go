@@ -1,8 +1,10 @@
 package adjust
 
 import (
+	"cmp"
 	"math"
 	"slices"
+	"sort"
 
 	"codeberg.org/oddleg/oddleg/read/gauge"
 )
@@ -55,29 +57,68 @@ func (p *Prospect) weakest(id string) standing {
 	weakest := stands(1, 1)
 	for _, j := range p.base.columnsOf(id) {
 		enough := leastShare * p.variance(j)
-		for reading := range p.base.members {
-			if p.part(j, reading) > enough {
+		gain := p.gain(j)
+		for _, reading := range p.settling(j, gain, enough) {
+			if p.part(j, gain, reading) > enough {
 				weakest = weakest.least(p.behind(reading))
 			}
 		}
-		if p.forward != nil && math.Pow(p.gain[j]*p.forward.sigma.ofOne(), 2) > enough {
+		if p.forward != nil && math.Pow(gain*p.forward.sigma.ofOne(), 2) > enough {
 			weakest = weakest.least(p.behindItself())
 		}
 	}
 	return weakest
 }
 
-// part returns the part of the variance of unknown j that would come from a
-// reading of the result.
-func (p *Prospect) part(j int, reading string) float64 {
-	follows, ok := p.base.follows[j]
-	if !ok {
-		follows = p.base.Influence(j)
-		p.base.follows[j] = follows
+// stake is the part of an unknown's variance that comes from a reading as it is.
+type stake struct {
+	reading string
+	part    float64
+}
+
+// settling returns readings of the result, those among them from which more than
+// enough of the variance of unknown j would come. With f the influence of a
+// reading's values on j as it is and s what they show of the one to come, that is
+// |f - g·s|², and |s|² is at most the variance of what the reading should show.
+func (p *Prospect) settling(j int, gain, enough float64) []string {
+	all := p.base.sharesOf(j)
+	far := len(all)
+	if left := math.Sqrt(enough) - math.Abs(gain)*math.Sqrt(p.own.Variance()); left > 0 {
+		far = sort.Search(len(all), func(i int) bool { return all[i].part <= left*left })
 	}
+	list := make([]string, far)
+	for i := range list {
+		list[i] = all[i].reading
+	}
+	return list
+}
+
+// sharesOf returns the shares of all readings in the variance of unknown j,
+// largest first.
+func (o *outlook) sharesOf(j int) []stake {
+	list, known := o.settled[j]
+	if known {
+		return list
+	}
+	for reading, values := range o.members {
+		s := stake{reading: reading}
+		for _, k := range values {
+			influence := o.InfluenceOf(k, j)
+			s.part += influence * influence
+		}
+		list = append(list, s)
+	}
+	slices.SortFunc(list, func(a, b stake) int { return cmp.Or(cmp.Compare(b.part, a.part), cmp.Compare(a.reading, b.reading)) })
+	o.settled[j] = list
+	return list
+}
+
+// part returns the part of the variance of unknown j, on which the reading to come
+// has this gain, that would come from a reading of the result.
+func (p *Prospect) part(j int, gain float64, reading string) float64 {
 	sum := 0.0
 	for _, k := range p.base.members[reading] {
-		moved := follows[k] - p.gain[j]*p.seen[k]
+		moved := p.base.InfluenceOf(k, j) - gain*p.seen(k)
 		sum += moved * moved
 	}
 	return sum
@@ -94,8 +135,9 @@ func (p *Prospect) behind(reading string) standing {
 	values := p.base.members[reading]
 	common, alone := 0.0, 1.0
 	for _, k := range values {
-		common += p.seen[k]
-		alone = min(alone, p.base.Redundancy[k]+p.seen[k]*p.seen[k]/p.e)
+		seen := p.seen(k)
+		common += seen
+		alone = min(alone, p.base.Redundancy[k]+seen*seen/p.e)
 	}
 	return stands(now.together+common*common/p.e/float64(len(values)), alone)
 }

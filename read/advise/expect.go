@@ -131,8 +131,8 @@ func sizeOf(arg trade.Arg, r *adjust.Result) float64 {
 	if piece := r.Job.Piece(arg.ID); piece != nil {
 		return piece.Size.Inside()
 	}
-	if column, ok := r.Column(arg.ID); ok {
-		return r.Unknowns()[column]
+	if _, ok := r.Column(arg.ID); ok {
+		return r.Named(arg.ID).Value
 	}
 	if size := r.Size(arg.ID); size != nil {
 		return size.Value

@@ -174,22 +174,29 @@ func (s *survey) full(c *Candidate) bool {
 	seen := newest(job, c)
 	value, d := seen.X.Inside(), seen.X.Dimension()
 	off := s.surprise(c, value)
-	c.Rough = s.differs(c, job, seen, value-off, d) || s.differs(c, job, seen, value+off, d)
+	c.Rough = s.differs(c, job, after, seen, value-off, d) || s.differs(c, job, after, seen, value+off, d)
 	return true
 }
 
-// differs reports whether another value would give another uncertainty.
-func (s *survey) differs(c *Candidate, job *trade.Job, seen *trade.Seen, value float64, d unit.Dimension) bool {
+// differs reports whether another value would give another uncertainty than with
+// the one foretold.
+func (s *survey) differs(c *Candidate, job *trade.Job, after *adjust.Result, seen *trade.Seen, value float64, d unit.Dimension) bool {
 	q, err := inside(value, d)
 	if err != nil {
 		return true
 	}
-	seen.X = q
-	after, err := s.r.Refit(job)
-	if err != nil {
-		return true
+	u, determined, near := math.NaN(), false, false
+	if !c.Again {
+		u, determined, near = after.IfShown(c.Reading.ID, q.Inside(), s.a.For)
 	}
-	u, determined := after.Present().Uncertainty(s.a.For)
+	if !near {
+		seen.X = q
+		other, err := s.r.Refit(job)
+		if err != nil {
+			return true
+		}
+		u, determined = other.Present().Uncertainty(s.a.For)
+	}
 	return determined != c.Then.Determined || determined && math.Abs(u-c.Then.U) > alike*c.Then.U
 }
 

@@ -6,8 +6,9 @@ const MostSteps = 24
 // limit returns how well the size can be known at all with the kit, however
 // often everything is read that makes sense.
 func (s *survey) limit() State {
-	own := &survey{ctx: s.ctx, r: s.r, a: s.a, shapes: s.shapes, usages: s.usages}
-	u, determined := s.r.Limit(with(s.r.Job, own.foreseen()), s.a.For)
+	own := *s
+	own.lends = false
+	u, determined := s.r.Limit(with(s.r.Job, own.possible(own.planned())), s.a.For)
 	return State{U: u, Determined: determined}
 }
 

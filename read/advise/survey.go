@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/read/adjust"
@@ -18,13 +19,14 @@ type survey struct {
 	a      *Advice
 	shapes []*shape
 	usages map[string]*usage
-	lends  bool // borrowed pieces are looked at too
-	keeps  int  // how many of the best are worked out in full
+	inUse  map[string][]*trade.Reading // the readings in use, by setUpOf
+	lends  bool                        // borrowed pieces are looked at too
+	keeps  int                         // how many of the best are worked out in full
 }
 
 func newSurvey(ctx context.Context, r *adjust.Result, a *Advice) *survey {
 	return &survey{
-		ctx: ctx, r: r, a: a, shapes: shapesOf(r.Job), usages: usages(r.Job), lends: true, keeps: mostKept,
+		ctx: ctx, r: r, a: a, shapes: shapesOf(r.Job), usages: usages(r.Job), inUse: readingsBySetUp(r.Job), lends: true, keeps: mostKept,
 	}
 }
 
@@ -159,9 +161,8 @@ func (s *survey) meetsARound(sh *shape) bool {
 // worthTaking reports whether a reading has not been taken yet, or meets a
 // surface out of form, where it may be taken elsewhere.
 func (s *survey) worthTaking(c *Candidate) bool {
-	for i := range s.r.Job.Readings {
-		r := &s.r.Job.Readings[i]
-		if r.By != c.Reading.By || r.With != c.Reading.With || !sameArgs(r.Of, c.Reading.Of) || setAside(r) {
+	for _, r := range s.inUse[setUpOf(&c.Reading)] {
+		if !sameArgs(r.Of, c.Reading.Of) {
 			continue
 		}
 		c.Fresh = slices.ContainsFunc(r.Of, func(a trade.Arg) bool { return outOfForm(s.r.Job.Size(a.ID)) })
@@ -172,6 +173,27 @@ func (s *survey) worthTaking(c *Candidate) bool {
 
 func outOfForm(size *trade.Size) bool {
 	return size != nil && size.Form.Given() && size.Form.Sign() > 0
+}
+
+// setUpOf names a reading by its method, its instrument and what it meets, in
+// whatever order and roles that stands.
+func setUpOf(r *trade.Reading) string {
+	parts := []string{}
+	for _, arg := range r.Of {
+		parts = append(parts, arg.ID)
+	}
+	slices.Sort(parts)
+	return strings.Join(append(parts, r.By, r.With), " ")
+}
+
+func readingsBySetUp(job *trade.Job) map[string][]*trade.Reading {
+	list := map[string][]*trade.Reading{}
+	for i := range job.Readings {
+		if r := &job.Readings[i]; !setAside(r) {
+			list[setUpOf(r)] = append(list[setUpOf(r)], r)
+		}
+	}
+	return list
 }
 
 // setAside reports whether nothing of a reading is in use.
@@ -190,9 +212,12 @@ func sameArgs(a, b []trade.Arg) bool {
 
 // name gives the readings ids that the job does not have.
 func (s *survey) name(list []*Candidate) {
-	n := 0
+	n, used := 0, map[string]bool{"": true}
+	for i := range s.r.Job.Readings {
+		used[s.r.Job.Readings[i].ID] = true
+	}
 	for i, c := range list {
-		for c.Reading.ID == "" || s.r.Job.Reading(c.Reading.ID) != nil {
+		for used[c.Reading.ID] {
 			n++
 			c.Reading.ID = fmt.Sprintf("next%d", n)
 		}
@@ -251,8 +276,20 @@ func (s *survey) possible(planned []*Candidate) []*Candidate {
 // promise fills in what readings promise of the size wanted, to first order.
 func (s *survey) promise(list []*Candidate) {
 	for _, c := range list {
-		c.Then, c.Narrows = stateOf(c.prospect, s.a.For), c.prospect.Narrows(s.a.For)
+		c.Then, c.Narrows = s.promised(c), c.prospect.Narrows(s.a.For)
 	}
+}
+
+// promised returns how well the size would be known with a reading. What would
+// check it then is left out where it is checked as well as can be and the reading
+// makes it no better known: that changes nothing.
+func (s *survey) promised(c *Candidate) State {
+	now := s.a.Now
+	if u, determined := c.prospect.Uncertainty(s.a.For); determined && now.Determined && u >= now.U*(1-alike) &&
+		now.Check == adjust.OthersCheck && len(s.r.Either) == 0 {
+		return State{U: u, Determined: true}
+	}
+	return stateOf(c.prospect, s.a.For)
 }
 
 // canShow reports whether a reading is one that a person would take: within
