@@ -191,3 +191,16 @@ func BenchmarkExplain(b *testing.B) {
 		})
 	}
 }
+
+// TestAdviceForAHand: what would tell two set-ups apart is something that can be
+// done, and not the method of writing a formula.
+func TestAdviceForAHand(t *testing.T) {
+	doubts := blunder.Explain(t.Context(), edited(t, "../../../testdata/jobs/idler-gears.yaml", "saw: [0.965, 0.965]", "saw: [1.0615, 1.0615]"))
+	if len(doubts) != 1 {
+		t.Fatalf("%d doubts", len(doubts))
+	}
+	said := doubts[0].Settle.Shown(unit.View{})
+	if !strings.Contains(said, "a further reading of mate, by a second method or with another gauge piece") || strings.Contains(said, "formula") {
+		t.Errorf("it says %q", said)
+	}
+}

@@ -165,9 +165,10 @@ func (s *study) name(c culprit) string {
 // where there is one, and an instrument of the kit that they were not read
 // with; nothing where the catalogue has none.
 func (s *study) byAnotherWay(size *trade.Size, d *doubt) string {
-	ways := gauge.Ways(size.Kind, size.Surface)
+	ways := slices.DeleteFunc(gauge.Ways(size.Kind, size.Surface),
+		func(w gauge.Way) bool { return w.Method.ID == trade.FormulaMethod }) // which tells a hand nothing
 	if len(ways) == 0 {
-		return "by another way"
+		return "by a second method or with another gauge piece"
 	}
 	way := ways[0].Method
 	for _, w := range ways {
