@@ -6,6 +6,7 @@ import (
 	"go/parser"
 	"go/token"
 	"os"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -19,13 +20,20 @@ type change struct {
 	was, is     string
 	line        string // of code, as it stands
 	source      []byte
+	number      int       // in its room, from 1
+	function    *function // in which it stands, nil for a constant of the package and its like
 }
+
+// function is the body of one function that stands in no other: the bytes from
+// start to end, with its braces.
+type function struct{ start, end int }
 
 func (c *change) place() string { return fmt.Sprintf("%s:%d:%d", c.file, c.row, c.column) }
 
-// changed returns the file with the change in it.
-func (c *change) changed() []byte {
-	return []byte(string(c.source[:c.start]) + c.is + string(c.source[c.end:]))
+// changed returns the bytes of the file from one place to another, with the
+// change in them.
+func (c *change) changed(from, to int) string {
+	return string(c.source[from:c.start]) + c.is + string(c.source[c.end:to])
 }
 
 // operators are what one is mistaken for.
@@ -55,7 +63,47 @@ func changesOf(file string) ([]change, error) {
 	}
 	l := &lister{files: files, source: source, file: file}
 	ast.Inspect(tree, l.visit)
+	bodies := l.functions(tree)
+	for i := range l.list {
+		c := &l.list[i]
+		if at := slices.IndexFunc(bodies, func(f *function) bool { return f.start < c.start && c.end < f.end }); at >= 0 {
+			c.function = bodies[at]
+		}
+	}
 	return l.list, nil
+}
+
+// functions finds the functions of a file that stand in no other. One with a
+// label is left out: its body cannot stand twice in one function.
+func (l *lister) functions(tree *ast.File) []*function {
+	var list []*function
+	ast.Inspect(tree, func(n ast.Node) bool {
+		var body *ast.BlockStmt
+		switch n := n.(type) {
+		case *ast.FuncDecl:
+			body = n.Body
+		case *ast.FuncLit:
+			body = n.Body
+		}
+		if body == nil {
+			return true
+		}
+		if !hasLabel(body) {
+			list = append(list, &function{l.files.Position(body.Lbrace).Offset, l.files.Position(body.Rbrace).Offset + 1})
+		}
+		return false
+	})
+	return list
+}
+
+func hasLabel(body ast.Node) bool {
+	found := false
+	ast.Inspect(body, func(n ast.Node) bool {
+		_, is := n.(*ast.LabeledStmt)
+		found = found || is
+		return !found
+	})
+	return found
 }
 
 // lister gathers the changes of a file.

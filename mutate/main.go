@@ -1,26 +1,29 @@
 // Command mutate changes the code of the numeric rooms in small ways, one at a
-// time, and sees whether a test notices.
+// time, and sees whether a test of the room notices.
 //
 // Each change is one that a tired hand makes: a sign turned round, a comparison
-// that is one off, a constant ten times too large, a cosine for a sine. The places
-// are drawn by a seed. The tree is never touched: the changed file reaches the
-// compiler as an overlay. A change that no test notices is printed with its place;
-// docs/evidence.md lists those of the last run and says why each is harmless, or
-// which test was written for it.
+// that is one off, a constant ten times too large, a cosine for a sine. With
+// -each, the places are drawn by a seed. Pictures (*scene*.go) are left alone: nobody
+// works to where a stroke stands, and the drawings in show/paper hold them.
 //
-//	go run ./mutate                     all numeric rooms, a few changes in each file
-//	go run ./mutate -each 5 ./make/fit  five in each file of one room
+// The tree is never touched: what is changed reaches the compiler as an overlay.
+// All changes of a room are woven into one test program, which makes the one that
+// it is told (weave.go), and a change is shown only to the tests that come by the
+// function it is in. A change that no test notices is printed with its place;
+// docs/evidence.md lists those of the last run and says why each is harmless.
+//
+//	go run ./mutate                      every change of all numeric rooms
+//	go run ./mutate -each 5 ./make/fit   five in each file of one room
+//	go run ./mutate -at make/fit/fit.go:65:85 ./make/fit
 package main
 
 import (
-	"bytes"
-	"encoding/json"
 	"flag"
 	"fmt"
 	"math/rand/v2"
 	"os"
-	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -35,147 +38,126 @@ var numeric = []string{
 }
 
 func main() {
-	each := flag.Int("each", 1, "changes in each file")
+	each := flag.Int("each", 0, "changes drawn in each file; 0 for all")
 	seed := flag.Uint64("seed", 1, "of the places that are drawn")
-	at := flag.String("at", "", "only the change at FILE:LINE:COLUMN")
-	limit := flag.Duration("limit", 2*time.Minute, "how long the tests of one change may take; longer counts as noticed")
+	at := flag.String("at", "", "only the changes at FILE:LINE:COLUMN, several parted by commas")
+	limit := flag.Duration("limit", time.Minute, "how long the tests of one change may take; longer counts as noticed")
 	workers := flag.Int("workers", 2, "changes tried at a time")
 	flag.Parse()
 	rooms := flag.Args()
 	if len(rooms) == 0 {
 		rooms = numeric
 	}
-	r := &runner{random: rand.New(rand.NewPCG(*seed, 0)), each: *each, at: *at, limit: *limit}
-	if err := r.run(rooms, *workers); err != nil {
-		fmt.Fprintln(os.Stderr, "mutate:", err)
-		os.Exit(1)
+	r := &runner{random: rand.New(rand.NewPCG(*seed, 0)), each: *each, at: *at, limit: *limit, workers: *workers}
+	for _, room := range rooms {
+		if err := r.run(filepath.Clean(room)); err != nil {
+			fmt.Fprintf(os.Stderr, "mutate: %s: %v\n", room, err)
+			os.Exit(1)
+		}
 	}
+	fmt.Println(r.all)
 }
 
 // runner tries changes.
 type runner struct {
-	random *rand.Rand
-	each   int
-	at     string
-	limit  time.Duration
+	random  *rand.Rand
+	each    int
+	at      string
+	limit   time.Duration
+	workers int
 
-	mutex           sync.Mutex
-	tried, survived int
+	mutex     sync.Mutex
+	room, all count
 }
 
-// run tries changes in rooms, and tells of those that nobody notices.
-func (r *runner) run(rooms []string, workers int) error {
-	changes, err := r.drawn(rooms)
+// count is how many changes were tried, and how many of them no test noticed.
+type count struct{ tried, survived int }
+
+func (c count) String() string {
+	return fmt.Sprintf("%d changes, %d not noticed (%.1f %%)", c.tried, c.survived, 100*float64(c.survived)/float64(max(1, c.tried)))
+}
+
+// run tries the changes of a room, and tells of those that nobody notices.
+func (r *runner) run(room string) error {
+	changes, err := r.drawn(room)
+	if err != nil || len(changes) == 0 {
+		return err
+	}
+	w, err := weave(room, changes, r.limit)
 	if err != nil {
 		return err
 	}
-	next := make(chan change)
-	var busy sync.WaitGroup
-	for range workers {
-		busy.Go(func() {
-			for c := range next {
-				r.try(c)
-			}
-		})
-	}
-	for _, c := range changes {
-		next <- c
-	}
-	close(next)
-	busy.Wait()
-	fmt.Printf("%d changes, %d not noticed (%.1f %%)\n", r.tried, r.survived, 100*float64(r.survived)/float64(max(1, r.tried)))
+	defer os.RemoveAll(w.folder)
+	r.room = count{}
+	r.tryAll(w)
+	fmt.Printf("%s: %v\n", room, r.room)
 	return nil
 }
 
-// drawn draws the changes to try.
-func (r *runner) drawn(rooms []string) ([]change, error) {
+// tryAll tries the changes of a room, some of them at a time.
+func (r *runner) tryAll(w *woven) {
+	next := make(chan *change)
+	var busy sync.WaitGroup
+	for range r.workers {
+		busy.Go(func() {
+			for c := range next {
+				noticed, compiles := w.try(c)
+				if compiles {
+					r.note(c, noticed)
+				}
+			}
+		})
+	}
+	for i := range w.changes {
+		next <- &w.changes[i]
+	}
+	close(next)
+	busy.Wait()
+}
+
+func (r *runner) note(c *change, noticed bool) {
+	r.mutex.Lock()
+	defer r.mutex.Unlock()
+	r.room.tried++
+	r.all.tried++
+	if noticed {
+		return
+	}
+	r.room.survived++
+	r.all.survived++
+	fmt.Printf("not noticed: %s: %s becomes %s in\n\t%s\n", c.place(), c.was, c.is, c.line)
+}
+
+// drawn draws the changes to try in a room.
+func (r *runner) drawn(room string) ([]change, error) {
+	files, err := filepath.Glob(filepath.Join(room, "*.go"))
+	if err != nil {
+		return nil, err
+	}
 	var list []change
-	for _, room := range rooms {
-		files, err := filepath.Glob(filepath.Join(room, "*.go"))
+	for _, file := range files {
+		if strings.HasSuffix(file, "_test.go") || strings.HasSuffix(file, "_templ.go") || strings.Contains(filepath.Base(file), "scene") {
+			continue
+		}
+		all, err := changesOf(file)
 		if err != nil {
 			return nil, err
 		}
-		for _, file := range files {
-			if strings.HasSuffix(file, "_test.go") || strings.HasSuffix(file, "_templ.go") {
-				continue
-			}
-			all, err := changesOf(file)
-			if err != nil {
-				return nil, err
-			}
-			list = append(list, r.some(all)...)
-		}
+		list = append(list, r.some(all)...)
 	}
 	return list, nil
 }
 
-// some draws as many changes as are wanted in each file, or the one that is asked
-// for.
+// some draws as many changes as are wanted in each file, or takes those that are
+// asked for.
 func (r *runner) some(all []change) []change {
 	if r.at != "" {
-		for i := range all {
-			if all[i].place() == filepath.Clean(r.at) {
-				return all[i : i+1]
-			}
-		}
-		return nil
+		wanted := strings.Split(r.at, ",")
+		return slices.DeleteFunc(all, func(c change) bool { return !slices.Contains(wanted, c.place()) })
+	}
+	if r.each == 0 {
+		return all
 	}
 	r.random.Shuffle(len(all), func(i, j int) { all[i], all[j] = all[j], all[i] })
 	return all[:min(len(all), r.each)]
-}
-
-// try runs the tests of a room with one change in it.
-func (r *runner) try(c change) {
-	noticed, compiles := c.noticed(r.limit)
-	r.mutex.Lock()
-	defer r.mutex.Unlock()
-	if !compiles {
-		return
-	}
-	r.tried++
-	if !noticed {
-		r.survived++
-		fmt.Printf("not noticed: %s: %s becomes %s in\n\t%s\n", c.place(), c.was, c.is, c.line)
-	}
-}
-
-// noticed reports whether the tests of the room fail with the change, and whether
-// it compiles.
-func (c *change) noticed(limit time.Duration) (noticed, compiles bool) {
-	folder, err := os.MkdirTemp("", "mutate")
-	if err != nil {
-		panic(err)
-	}
-	defer os.RemoveAll(folder)
-	overlay := filepath.Join(folder, "overlay.json")
-	c.write(folder, overlay)
-	room := "./" + filepath.ToSlash(filepath.Dir(c.file))
-	if exec.Command("go", "build", "-overlay", overlay, room).Run() != nil {
-		return false, false
-	}
-	test := exec.Command("go", "test", "-short", "-failfast", "-vet=off", "-timeout", limit.String(), "-overlay", overlay, room)
-	out, err := test.CombinedOutput()
-	if err != nil && bytes.Contains(out, []byte("[build failed]")) {
-		return false, false
-	}
-	return err != nil, true
-}
-
-// write writes the changed file, and the overlay that puts it in place of the
-// other.
-func (c *change) write(folder, overlay string) {
-	changed := filepath.Join(folder, filepath.Base(c.file))
-	whole, err := filepath.Abs(c.file)
-	if err != nil {
-		panic(err)
-	}
-	replace, err := json.Marshal(map[string]map[string]string{"Replace": {whole: changed}})
-	if err != nil {
-		panic(err)
-	}
-	for file, data := range map[string][]byte{changed: c.changed(), overlay: replace} {
-		if err := os.WriteFile(file, data, 0o666); err != nil {
-			panic(err)
-		}
-	}
 }
