@@ -135,6 +135,17 @@ func TestReadingWorthTaking(t *testing.T) {
 	}
 }
 
+// TestReadingHardlyWorthTaking: with u = √(0.01² + (0.02² + 0.01²/12)/2) = 0.0174 the
+// promise asks for some 0.041 mm, the gauge for less than any of the middles: that
+// is a fifth of the first range, and a sixtieth of the other.
+func TestReadingHardlyWorthTaking(t *testing.T) {
+	for clearance, worth := range map[string]bool{"0..0.06": true, "0..0.08": false} {
+		if read := made(t, "", "jaws", "holds: 0.005 mm", "clearance: "+clearance+" mm").Read; (read != nil) != worth {
+			t.Errorf("%s: proposed %+v", clearance, read)
+		}
+	}
+}
+
 // TestUsualHolds: a shop that does not say how closely it works is warned.
 func TestUsualHolds(t *testing.T) {
 	pin := made(t, "", "gauge", "quantity: 1", "clearance: 0.05..0.15 mm")
