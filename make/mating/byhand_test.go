@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/geom"
 )
 
@@ -184,4 +185,152 @@ func TestWidened(t *testing.T) {
 	closeTo(t, "above the key", drawn.shaftDeep+drawn.hubDeep-drawn.height, 1, 1e-12)
 	closeTo(t, "the key", drawn.width*drawn.height, 56, 1e-12)
 	closeTo(t, "the shaft's depth", drawn.shaftDeep, 4, 0)
+}
+
+// TestTouches: a gap that is nothing but rounding counts as touching, one of four
+// millionths of a micron does not.
+func TestTouches(t *testing.T) {
+	for gap, goes := range map[float64]bool{0.01: true, 0: true, -1e-12: true, -4e-9: false, -0.001: false} {
+		if got := (&Answer{Gap: gap}).GoesIn(); got != goes {
+			t.Errorf("a gap of %g goes in: %v", gap, got)
+		}
+		if got := (&Passage{Attitudes: []Attitude{{Spare: gap}, {Spare: -1}}}).Passes(); got != goes {
+			t.Errorf("to spare %g it passes: %v", gap, got)
+		}
+	}
+}
+
+// TestMarks: a gap that is the same all along is marked once, another at both ends.
+func TestMarks(t *testing.T) {
+	key := &keyway{width: 8, height: 7, shaftWidth: 8.02, shaftDeep: 4, hubWidth: 8.1, hubDeep: 3.3}
+	for name, c := range map[string]struct {
+		shapes shapes
+		marks  int
+	}{"key": {key, 3}, "block": {block(t, 10, 30, 51, 38), 4}} {
+		a := Answer{shapes: c.shapes, Faces: c.shapes.faces()}
+		marks := a.Scene().Marks
+		if len(marks) != c.marks {
+			t.Errorf("%s: %d marks", name, len(marks))
+		}
+	}
+}
+
+// TestFacesOfAKey: the sides are 4 mm from the middle, half way up what is in the
+// shaft, 4 mm, and in the hub, 3 mm.
+func TestFacesOfAKey(t *testing.T) {
+	key := &keyway{width: 8, height: 7, shaftWidth: 8.02, shaftDeep: 4, hubWidth: 8.1, hubDeep: 3.3}
+	for i, want := range []geom.Point{{X: 4, Y: -2}, {X: 4, Y: 1.5}, {Y: 3}} {
+		if at := key.faces()[i].LeastAt; at.Distance(want) > 1e-12 {
+			t.Errorf("%s at %v, want %v", key.faces()[i].Name, at, want)
+		}
+	}
+	sunk := &keyway{width: 8, height: 3, shaftWidth: 8.02, shaftDeep: 4, hubWidth: 7, hubDeep: 1}
+	if at := sunk.faces()[0].LeastAt; at.Distance(geom.Point{X: 4, Y: -2.5}) > 1e-12 {
+		t.Errorf("a sunk key has its side at %v", at)
+	}
+}
+
+// TestKeyBears where the gap is smaller, and in both where nobody can tell.
+func TestKeyBears(t *testing.T) {
+	for _, c := range []struct {
+		shaft, hub float64
+		on         Place
+		standsOff  float64
+	}{
+		{8.02, 8.1, OnShaft, 0.04},
+		{8.1, 8.04, OnHub, 0.03},
+		{8.04, 8.0401, OnBoth, 0.00005},
+		{8.04, 8.0404, OnShaft, 0.0002},
+		{8.0404, 8.04, OnHub, 0.0002},
+	} {
+		k := &keyway{width: 8, height: 7, shaftWidth: c.shaft, shaftDeep: 4, hubWidth: c.hub, hubDeep: 3.3}
+		b := k.bears()[0]
+		if b.On != c.on {
+			t.Errorf("%g and %g: bears %s", c.shaft, c.hub, b.On)
+		}
+		closeTo(t, "stands off", b.StandsOff, c.standsOff, 1e-12)
+	}
+}
+
+// TestKeyTooHigh: 0.3 mm too high for its keyways, however it is turned by a little:
+// shared by floor and roof that is 0.15 mm.
+func TestKeyTooHigh(t *testing.T) {
+	k := &keyway{width: 8, height: 7.6, shaftWidth: 8.02, shaftDeep: 4, hubWidth: 8.1, hubDeep: 3.3}
+	closeTo(t, "gap", k.gap(), -0.3, 1e-12)
+	closeTo(t, "straight", k.gapAt(0), -0.15, 1e-12)
+}
+
+// TestAttitudesByHand: a plate of 30 × 10, 4 high. Round it is a circle of
+// √(30² + 10²) flat, √(10² + 4²) on end and √(30² + 4²) on its side.
+func TestAttitudesByHand(t *testing.T) {
+	plate := geom.Rectangle(geom.Point{X: -2, Y: 1}, geom.Point{X: 28, Y: 11})
+	flat, end, side := math.Hypot(30, 10), math.Hypot(10, 4), math.Hypot(30, 4)
+	type offered struct {
+		name   string
+		needs  []float64
+		spares float64
+	}
+	for _, c := range []struct {
+		kind    trade.PairKind
+		opening []float64
+		want    []offered
+	}{
+		{roundHole, []float64{31}, []offered{{"on end", []float64{end}, 31 - end}, {"on its side", []float64{side}, 31 - side}, {"flat", []float64{flat}, 31 - flat}}},
+		{openEnd, []float64{9}, []offered{{"on end", []float64{4}, 5}, {"on its side", []float64{4}, 5}, {"flat", []float64{10}, -1}}},
+		{slot, []float64{31, 10.5}, []offered{{"on end", []float64{10, 4}, 6.5}, {"on its side", []float64{30, 4}, 1}, {"flat", []float64{30, 10}, 0.5}}},
+	} {
+		got := attitudes(c.kind, c.opening, plate, 4)
+		if len(got) != 3 {
+			t.Fatalf("%s: %d attitudes", c.kind, len(got))
+		}
+		for i, want := range c.want {
+			if got[i].Name != want.name {
+				t.Errorf("%s: %s comes at %d", c.kind, got[i].Name, i)
+			}
+			closeTo(t, string(c.kind)+" "+want.name+" spares", got[i].Spare, want.spares, 1e-9)
+			for j, need := range want.needs {
+				closeTo(t, string(c.kind)+" "+want.name+" needs", got[i].Needs[j], need, 1e-9)
+			}
+		}
+	}
+	if low := attitudes(roundHole, []float64{31}, plate, 0); len(low) != 1 || low[0].Name != "flat" {
+		t.Errorf("without a height: %+v", low)
+	}
+}
+
+// TestBoltsTurnedAndShifted: four bolts that stand as they were drilled, but turned
+// by 0.003 rad about a far corner and shifted, have all of the clearance, which a
+// search finds as closely as it should.
+func TestBoltsTurnedAndShifted(t *testing.T) {
+	drilled := []geom.Point{{}, {X: 80}, {X: 80, Y: 30}, {Y: 30}}
+	stand := make([]geom.Point, len(drilled))
+	for i, p := range drilled {
+		stand[i] = p.Turned(0.003).Add(geom.Point{X: 0.11, Y: -0.07})
+	}
+	s, wrong := newBolts(stand, drilled, 10.5, 10, []string{"a", "b", "c", "d"})
+	closeTo(t, "gap", made(t, s, wrong).gap(), 0.25, 2e-9)
+	face := s.faces()[2]
+	at := stand[2].Add(geom.Point{X: 5})
+	if face.LeastAt.Distance(at) > 1e-12 {
+		t.Errorf("the gap of c is shown at %v, its bolt's side is at %v", face.LeastAt, at)
+	}
+	closeTo(t, "gap of c, as drilled", face.Least, 0.25-stand[2].Distance(drilled[2]), 1e-12)
+}
+
+// TestWidenedGroove: the walls move by the clearances of 0.1 and 0.2 mm so many
+// times, until they meet in the middle or the inner one has half its radius left.
+func TestWidenedGroove(t *testing.T) {
+	for _, c := range []struct {
+		name                string
+		shoe                shapes
+		times, outer, inner float64
+	}{
+		{"three times", sector(t, 50, 40, 1, 50.1, 39.8), 3, 50.3, 39.4},
+		{"no further than the groove is wide", sector(t, 50, 40, 1, 50.1, 39.8), 100, 50.1 + 5.15/2, 39.8 - 5.15},
+		{"half its radius left", sector(t, 50, 3, 1, 50.1, 1), 9, 50.125, 0.5},
+	} {
+		drawn := c.shoe.widened(c.times).(*groove)
+		closeTo(t, c.name+": outer", drawn.outer, c.outer, 1e-12)
+		closeTo(t, c.name+": inner", drawn.inner, c.inner, 1e-12)
+	}
 }

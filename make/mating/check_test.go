@@ -246,3 +246,19 @@ func TestOnlyTheBoltsOfAPlan(t *testing.T) {
 		t.Errorf("bolts at %v, want %v", faces, want)
 	}
 }
+
+// TestBearingsAreSure: with clearances of many u the shoe bears in every draw where
+// it bears at the sizes found, on either wall; so does a key.
+func TestBearingsAreSure(t *testing.T) {
+	shoe := one(t, job("  wall: {kind: radius, known: 50, u: 0.001}\n", "    w: {kind: radius, is: 49, within: 0.001}\n",
+		"    k: {pair: sector-shoe-in-groove, of: {outer: part.w, inner: 40 mm, angle: 60 deg, groove-outer: wall, groove-inner: 39 mm}}\n"))
+	key := one(t, job("  slot: {kind: width, known: 8.03, u: 0.001}\n", "    w: {kind: width, is: 8.01, within: 0.002}\n",
+		"    k: {pair: key-in-keyway, of: {width: part.w, height: 7 mm, shaft-width: slot, shaft-depth: 4 mm, hub-width: 8.2 mm, hub-depth: 3.2 mm}}\n"))
+	for _, a := range []mating.Answer{shoe, key} {
+		for _, b := range a.Bears {
+			if b.Chance != 1 {
+				t.Errorf("%s: pressed %s it bears %s in %g of the draws", a.Pair.ID, b.Pressed, b.On, b.Chance)
+			}
+		}
+	}
+}
