@@ -9,7 +9,6 @@ import (
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/meaning/meant"
 	"codeberg.org/oddleg/oddleg/num/unit"
-	"codeberg.org/oddleg/oddleg/read/adjust"
 )
 
 // The figures of this file are worked out by hand: mates are exact, or as good as
@@ -372,25 +371,6 @@ func TestUsualFigures(t *testing.T) {
 	}
 }
 
-// TestAnythingSuspect is warned of, whichever it is.
-func TestAnythingSuspect(t *testing.T) {
-	bad := adjust.Test{Suspect: true}
-	for name, r := range map[string]*adjust.Result{
-		"reading":    {Readings: []adjust.Value{{}, {Test: bad}}},
-		"instrument": {Instruments: []adjust.Zero{{Test: bad}, {}}},
-		"piece":      {Pieces: []adjust.Piece{{}, {Test: bad}}},
-		"relation":   {Relations: []adjust.Tie{{Test: bad}}},
-		"known size": {Sizes: []adjust.Size{{}, {Known: &bad}}},
-	} {
-		if !suspects(r) {
-			t.Errorf("the %s is not suspect", name)
-		}
-	}
-	if suspects(&adjust.Result{Readings: make([]adjust.Value, 2), Sizes: []adjust.Size{{Known: &adjust.Test{}}}}) {
-		t.Error("a sound job is suspect")
-	}
-}
-
 // TestJointsAlone: a job with joints and no part makes nothing, and is no fault.
 func TestJointsAlone(t *testing.T) {
 	job := &trade.Job{Units: unit.Millimetre, Joints: []trade.Joint{{}}}
@@ -536,31 +516,6 @@ func TestFinite(t *testing.T) {
 		t.Error("no number is finite")
 	}
 }
-
-// TestThreadsOfAShape: a screw where the shape has it outside, a nut where inside.
-func TestThreadsOfAShape(t *testing.T) {
-	hole := func(thread string) trade.HoleShape { return trade.HoleShape{Thread: thread} }
-	for name, c := range map[string]struct {
-		shape           trade.Shape
-		outside, inside string
-	}{
-		"shoe with a stem": {trade.Shape{Shoe: &trade.ShoeShape{Stem: &trade.StemShape{Thread: "a"}}}, "a", ""},
-		"shoe with a hole": {trade.Shape{Shoe: &trade.ShoeShape{Hole: ptr(hole("b"))}}, "", "b"},
-		"bare shoe":        {trade.Shape{Shoe: &trade.ShoeShape{}}, "", ""},
-		"plate":            {trade.Shape{Plate: &trade.PlateShape{Holes: []trade.HoleShape{hole("c"), hole("d")}}}, "", "c d"},
-		"nut":              {trade.Shape{Nut: &trade.NutShape{Thread: "e"}}, "", "e"},
-	} {
-		outside, inside := threadsOf(&c.shape)
-		if got := strings.Join(outside, " "); got != c.outside {
-			t.Errorf("%s: outside %q", name, got)
-		}
-		if got := strings.Join(inside, " "); got != c.inside {
-			t.Errorf("%s: inside %q", name, got)
-		}
-	}
-}
-
-func ptr[T any](x T) *T { return &x }
 
 // TestThreadLimits: of each side that may be meant, one class, or the one stated.
 func TestThreadLimits(t *testing.T) {

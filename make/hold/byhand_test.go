@@ -87,13 +87,6 @@ func TestAskew(t *testing.T) {
 	}
 }
 
-// TestNoHeelWarning: a bolt at a third of the way gives the toe two thirds.
-func TestNoHeelWarning(t *testing.T) {
-	for _, w := range hold.Judge(cutting(0, 0, 0, 0, strap("near", 0, 0, 3000))).Warnings {
-		t.Errorf("it warns: %s", w.Shown(unit.View{}))
-	}
-}
-
 // TestDirections: a line has no ends, so it is told from 0° to under 180°; a way
 // has, in whole degrees.
 func TestDirections(t *testing.T) {
