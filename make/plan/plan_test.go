@@ -139,6 +139,10 @@ func TestPlan(t *testing.T) {
   - {id: holes, do: make the rest, on: mill, makes: part, cutter: d}
   - {id: tap, do: finish, on: drill, makes: part, cutter: t}
 `, []string{"edge on mill: ", "holes on mill: places, 6 holes", "tap on drill: tap screw"}},
+		"tapped on the mill": {cover + strings.Replace(shop, "  drill: {kind: drill, cutters: {t: {kind: tap, diameter: 8}}}\n", "", 1) + `
+  - {id: turn, do: face it, on: lathe, makes: part}
+  - {id: holes, do: make the rest, on: mill, makes: part, cutter: d}
+`, []string{"turn on lathe: ", "holes on mill: places, 6 holes, tap screw"}},
 		"shoe":                  {shoe + shop + "  - {id: faces, do: mill both, on: mill, makes: part, cutter: em, leave: 0.2, centre: [5, 6]}\n", []string{"faces on mill: arcs"}},
 		"shoe without a cutter": {shoe + shop + "  - {id: faces, do: mill both, on: mill, makes: part}\n", []string{"faces on mill: ", "none on mill: "}},
 	} {
@@ -209,8 +213,17 @@ func TestPlanFromADatum(t *testing.T) {
 	}
 	wantText(t, "off the edge", []string{unit.Join(plan.Steps[0].Places.Warnings, "; ").Shown(unit.View{})}, "5.000 mm off the right edge")
 	_, err = planned(t, strings.Replace(job, "sides: [right, back]", "sides: [right, back], turned: 30", 1))
-	if faults, ok := err.(trade.Faults); !ok || !strings.Contains(faults[0].Text, "askew") || faults[0].Pos.Line == 0 {
-		t.Errorf("askew: %v", err)
+	written := trade.Pos{Line: 14, Column: len("  - {id: d, do: drill, on: drill, makes: part, cutter: t, datum: ") + 1}
+	if faults, ok := err.(trade.Faults); !ok || !strings.Contains(faults[0].Text, "askew") || faults[0].Pos != written {
+		t.Errorf("askew: %v, want it at %v", err, written)
+	}
+	left := strings.Replace(strings.Replace(job, "[right, back]", "[left, front]", 1), "at: [45, 45]", "at: [-45, -45]", 1)
+	if plan, err = planned(t, left); err != nil {
+		t.Fatal(err)
+	}
+	c = plan.Steps[0].Places
+	if c.Touches[0] != (lathe.Touch{Axis: "x", Set: -3}) || c.Touches[1] != (lathe.Touch{Axis: "y", Set: -3}) || len(c.Warnings) > 0 || c.Holes[0].Readout.X != 45 {
+		t.Errorf("from the left and the front: %+v", c)
 	}
 	if plan, err = planned(t, shoe+shop+"  - {id: faces, do: mill both, on: mill, makes: part, cutter: em, datum: {at: [0, 0]}}\n"); err != nil {
 		t.Fatal(err)

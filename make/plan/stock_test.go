@@ -28,6 +28,34 @@ func TestTurnedStock(t *testing.T) {
 	}
 }
 
+// TestUsualAllowances as the documentation of the command has them: at least one is
+// wanted.
+func TestUsualAllowances(t *testing.T) {
+	for pieces, want := range map[int]int{0: 1, 1: 1, 3: 3} {
+		if got := UsualAllowances(pieces); got != (StockPlan{Facing: 1.5, Skin: 2, Grip: 25, Kerf: 2, Pieces: want, Spares: 1}) {
+			t.Errorf("%d pieces: %+v", pieces, got)
+		}
+	}
+}
+
+// TestConicalStock: the larger end of a cone counts, at either end; over the corners
+// a square of 20 mm is 20·√2.
+func TestConicalStock(t *testing.T) {
+	for _, c := range []struct {
+		segment part.Segment
+		width   float64
+	}{
+		{part.Segment{X1: 40, D0: 20, D1: 30}, 32},
+		{part.Segment{X1: 40, D0: 30, D1: 20}, 32},
+		{part.Segment{X1: 40, D0: 20, D1: 20, Form: part.Squared}, 20*math.Sqrt2 + 2},
+	} {
+		s := SawStock(&part.Model{Turned: &part.Turned{Length: 40, Segments: []part.Segment{c.segment}}}, allowances)
+		if !agrees(s.Width, c.width, 12) {
+			t.Errorf("%+v: %g", c.segment, s.Width)
+		}
+	}
+}
+
 // TestHexagonStock: over the corners 24 mm flats are 24·2/√3 mm.
 func TestHexagonStock(t *testing.T) {
 	hexagon := part.Segment{X1: 10, D0: 24, D1: 24, Form: part.Hexagonal}
