@@ -5,7 +5,6 @@ import (
 	"os"
 	"strings"
 	"testing"
-	"time"
 
 	"codeberg.org/oddleg/oddleg/examples"
 )
@@ -262,16 +261,12 @@ func TestDividing(t *testing.T) {
 	wants(t, "nonsense", b.see("setups/dividing?table=mill&into=lots"), "lots", `role="alert"`)
 }
 
-// ended waits for long work and returns its page.
+// ended waits for the end of long work and returns its page.
 func (b *bench) ended(at string) string {
 	b.t.Helper()
 	_, at, _ = strings.Cut(at, "/job/"+b.job+"/")
-	for {
-		if page := b.see(at); !strings.Contains(page, "<progress") {
-			return page
-		}
-		time.Sleep(20 * time.Millisecond)
-	}
+	b.wait(strings.TrimPrefix(at, "long/"))
+	return b.see(at)
 }
 
 // TestLongWork draws a job, seeks gears, and stops what takes too long.

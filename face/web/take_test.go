@@ -24,6 +24,7 @@ type bench struct {
 	t testing.TB
 	web.Config
 	page http.Handler
+	wait func(task string) // until long work has ended
 	job  string
 }
 
@@ -36,7 +37,7 @@ func newBench(t testing.TB, source string) *bench {
 	}
 	t.Cleanup(func() { s.Close() })
 	b := &bench{t: t, Config: web.Config{Record: s, Now: time.Now, Log: slog.New(slog.DiscardHandler)}}
-	b.page = web.New(b.Config, web.Guard{})
+	b.page, b.wait = web.NewWaiting(b.Config, web.Guard{})
 	saved, err := b.Record.Save(context.Background(), record.Save{Stamp: record.Stamp{When: time.Now()}, Source: []byte(source), Index: index.Any([]byte(source))})
 	if err != nil {
 		t.Fatal(err)
@@ -361,7 +362,9 @@ func TestAnEntryHasItsPage(t *testing.T) {
 			t.Errorf("its page has no %s", want)
 		}
 	}
-	b.send("take/by/over-two-rods", "of.wall", "wall", "of.pin", "pin6", "with", "cal", "saw", "62.03")
+	if w := b.send("take/by/over-two-rods", "of.wall", "wall", "of.pin", "pin6", "with", "cal", "saw", "62.03"); w.Code != http.StatusSeeOther {
+		t.Fatalf("status %d\n%s", w.Code, w.Body)
+	}
 	if !strings.Contains(b.source(), "by: over-two-rods") {
 		t.Errorf("the reading is not in\n%s", b.source())
 	}

@@ -49,10 +49,13 @@ func (s *desk) all() []pages {
 }
 
 // New returns what answers requests, with every guard round it.
-func New(c Config, g Guard) http.Handler {
-	s := &desk{Config: c, guard: g, cache: newCache(), tasks: newTasks()}
-	return (&door{s}).round(newTable(s))
+func New(c Config, g Guard) http.Handler { return newDesk(c, g).handler() }
+
+func newDesk(c Config, g Guard) *desk {
+	return &desk{Config: c, guard: g, cache: newCache(), tasks: newTasks()}
 }
+
+func (s *desk) handler() http.Handler { return (&door{s}).round(newTable(s)) }
 
 // table is all that is answered: a method and a path, "GET /job/{id}", each by an
 // action.

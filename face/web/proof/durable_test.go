@@ -42,7 +42,7 @@ func (c *client) text(save int) string {
 
 // asking is as a browser asks, but stays where it is sent.
 var asking = &http.Client{
-	Timeout:       time.Minute,
+	Timeout:       patience,
 	CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse },
 	Transport:     &http.Transport{MaxIdleConnsPerHost: 100},
 }
@@ -147,8 +147,53 @@ func whole(t testing.TB, shop string, all []*client) {
 	}
 }
 
-// TestKilledInTheMiddle kills the program while four people save, at any moment:
-// every save that was answered is there, and the record is whole.
+// saving has everybody save until they are not let in any more. The channel tells of
+// each answered save; it is closed when all have given up.
+func saving(s *server, all []*client, refused func(error)) <-chan *client {
+	answered := make(chan *client, 1000)
+	var people sync.WaitGroup
+	for _, c := range all {
+		people.Go(func() {
+			for {
+				if err := c.save(s); err != nil {
+					refused(err)
+					return
+				}
+				answered <- c
+			}
+		})
+	}
+	go func() {
+		people.Wait()
+		close(answered)
+	}()
+	return answered
+}
+
+// next waits for an answered save, and returns whose it is.
+func next(t testing.TB, answered <-chan *client) *client {
+	t.Helper()
+	select {
+	case c, more := <-answered:
+		if !more {
+			t.Fatal("nobody saves any more")
+		}
+		return c
+	case <-time.After(patience):
+		t.Fatal("nothing is saved")
+	}
+	return nil
+}
+
+// drain waits until all have given up.
+func drain(answered <-chan *client) {
+	for range answered { // only the end is waited for
+	}
+}
+
+// TestKilledInTheMiddle kills the program while four people save, after any number
+// of answers, in the middle of what the others save: every save that was answered is
+// there, and the record is whole.
 func TestKilledInTheMiddle(t *testing.T) {
 	times := 20
 	if long {
@@ -161,26 +206,12 @@ func TestKilledInTheMiddle(t *testing.T) {
 	random := rand.New(rand.NewPCG(3, 4))
 	for range times {
 		s := serve(t, shop)
-		first := make(chan struct{}, 1)
-		var saving sync.WaitGroup
-		for _, c := range all {
-			saving.Go(func() {
-				for c.save(s) == nil {
-					select {
-					case first <- struct{}{}:
-					default:
-					}
-				}
-			})
-		}
-		select {
-		case <-first:
-			time.Sleep(time.Duration(random.IntN(150)) * time.Millisecond)
-		case <-time.After(time.Minute):
-			t.Error("nothing is saved")
+		answered := saving(s, all, func(error) {})
+		for range 1 + random.IntN(40) {
+			next(t, answered)
 		}
 		s.kill()
-		saving.Wait()
+		drain(answered)
 		whole(t, shop, all)
 	}
 	sum := 0
@@ -199,22 +230,16 @@ func TestStoppedInTheMiddle(t *testing.T) {
 	shop := filepath.Join(t.TempDir(), "shop.db")
 	all := clients(t, shop, 8, begun)
 	s := serve(t, shop)
-	var saving sync.WaitGroup
-	for _, c := range all {
-		saving.Go(func() {
-			for {
-				if err := c.save(s); err != nil {
-					if strings.Contains(err.Error(), "save ") {
-						t.Error(err)
-					}
-					return
-				}
-			}
-		})
+	answered := saving(s, all, func(err error) {
+		if strings.Contains(err.Error(), "save ") { // it was let in, and refused
+			t.Error(err)
+		}
+	})
+	for saved := map[*client]bool{}; len(saved) < len(all); {
+		saved[next(t, answered)] = true
 	}
-	time.Sleep(time.Second)
 	s.stop()
-	saving.Wait()
+	drain(answered)
 	whole(t, shop, all)
 	for _, c := range all {
 		if len(c.answered) == 0 {
