@@ -54,7 +54,7 @@ func (c *demoCommand) Run(s streams) error {
 // all writes one example with all that is drawn of it.
 func (c *demoCommand) all(s streams, job examples.Job, found *reckon.Found) error {
 	day := today()
-	title, shown := found.Result.Job.Name, found.Result.Job.Shown()
+	title, shown := found.Result.Job.Name, found.Result.Job.Units
 	pages, err := onPaper(found, reckon.Stages(found.Result.Job), ink.AnyPaper, day)
 	if err != nil {
 		return err

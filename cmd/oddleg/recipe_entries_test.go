@@ -116,9 +116,9 @@ var tailstock = survey.Kind{
 		if err != nil {
 			return err
 		}
-		l.Find("rise", "tailstock higher by", higher).Wears = true
+		l.Find("rise", higher, "tailstock higher by").Wears = true
 		l.JudgeSize("height of the tailstock", higher)
-		l.Advise("Take %s of packing out.", l.Length(higher.Value))
+		l.Advise("Take %s of packing out.", unit.LengthOf(higher.Value))
 		l.Answer.Plot = survey.Plot{X: "along the bed", Y: "axis higher", Series: []survey.Series{{
 			Name: "axis", Points: []geom.Point{{}, {X: 400, Y: higher.Value}}, U: []float64{0, higher.U},
 		}}}

@@ -80,5 +80,5 @@ func (c *sheetCommand) path(g *given) string {
 // onPaper lays out all that is found, in the order of the stages.
 func onPaper(f *reckon.Found, stages []reckon.Stage, on ink.Paper, day time.Time) ([]*ink.Sheet, error) {
 	job := f.Result.Job
-	return report.OnPaper(f, stages, draw.Options{Paper: on, Units: job.Shown(), Job: job.Name, Date: day.Format(time.DateOnly)})
+	return report.OnPaper(f, stages, draw.Options{Paper: on, Units: job.Units, Job: job.Name, Date: day.Format(time.DateOnly)})
 }

@@ -95,7 +95,7 @@ const graphWidth, graphHeight = 160.0, 100.0
 // graphs are those of all surveys that have one, and of wear over years.
 func graphs(r *upkeep.Result) []named {
 	var list []named
-	units := r.Job.Shown()
+	units := r.Job.Units
 	for i := range r.Answers {
 		a := &r.Answers[i]
 		if len(a.Plot.Series) == 0 {

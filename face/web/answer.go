@@ -25,7 +25,7 @@ func (v *jobView) figures() []figure {
 	for _, size := range v.Found.Result.Sizes {
 		f := figure{Name: size.ID, Found: size.Determined, Value: "not found yet"}
 		if size.Determined {
-			f.Value, f.Half = shown(size.Value, adjust.Coverage95*size.U, size.Dimension, v.worked.Job.Shown())
+			f.Value, f.Half = shown(size.Value, adjust.Coverage95*size.U, size.Dimension, v.worked.view().Unit())
 			f.Alone = size.U > 0 && size.Check != adjust.OthersCheck
 		}
 		list = append(list, f)

@@ -27,35 +27,45 @@ type worked struct {
 	Found  *reckon.Found
 	Next   func() *advise.Advice // what to read next, where Found is there
 	Faults trade.Faults
+
+	likes unit.Unit // of who asked, as a person's Units: nothing here was worked out by it
 }
 
 // view is in what units it is shown.
-func (w *worked) view() unit.View { return unit.View{In: w.Job.Shown()} }
+func (w *worked) view() unit.View { return viewOf(w.Job, w.likes) }
 
-// key is a text and the units it is shown in.
-type key struct {
-	text  [sha256.Size]byte
-	units unit.Unit
+// viewOf is in what units a job is shown: those that somebody likes, else those that it
+// is written in.
+func viewOf(job *trade.Job, likes unit.Unit) unit.View {
+	if likes == unit.One && job != nil {
+		likes = job.Units
+	}
+	return unit.View{In: likes}
 }
+
+// key is the hash of a text.
+type key [sha256.Size]byte
 
 // cache remembers what the latest texts came to. Whoever asks for one that is
 // being worked out waits for it.
 type cache struct {
 	sync.Mutex
-	texts map[key]func() worked
-	order []key // the one asked for last is last
+	texts  map[key]func() worked
+	order  []key // the one asked for last is last
+	misses int   // how often a text was not there
 }
 
 func newCache() *cache { return &cache{texts: map[key]func() worked{}} }
 
 // of returns what a text came to, worked out at most once.
-func (c *cache) of(source []byte, units unit.Unit, work func() worked) worked {
-	at := key{sha256.Sum256(source), units}
+func (c *cache) of(source []byte, work func() worked) worked {
+	at := key(sha256.Sum256(source))
 	c.Lock()
 	once, ok := c.texts[at]
 	if !ok {
 		once = sync.OnceValue(work)
 		c.texts[at] = once
+		c.misses++
 	}
 	c.freshen(at)
 	c.Unlock()
@@ -77,14 +87,14 @@ func (c *cache) freshen(at key) {
 	}
 }
 
-// work works out a text in a person's units.
-func (s *desk) work(source []byte, units unit.Unit) worked {
-	return s.cache.of(source, units, func() worked {
+// work works out a text once for all, and returns it to be shown to somebody who likes
+// these units.
+func (s *desk) work(source []byte, likes unit.Unit) worked {
+	is := s.cache.of(source, func() worked {
 		job, err := readJob(source)
 		if err != nil {
 			return worked{Faults: faultsOf(err)}
 		}
-		job.Show = units
 		// What it comes to is there for all who look: nobody's leaving ends it.
 		found, err := reckon.Job(context.Background(), job, seed)
 		if err != nil {
@@ -93,6 +103,8 @@ func (s *desk) work(source []byte, units unit.Unit) worked {
 		next := sync.OnceValue(func() *advise.Advice { return advise.Next(context.Background(), found.Result, advise.Options{}) })
 		return worked{Job: job, Found: found, Next: next}
 	})
+	is.likes = likes
+	return is
 }
 
 // faultsOf returns what is wrong with what the user wrote. Any other error of a

@@ -14,6 +14,7 @@ import (
 	"codeberg.org/oddleg/oddleg/prove/inspect"
 	"codeberg.org/oddleg/oddleg/read/gauge"
 	"codeberg.org/oddleg/oddleg/reckon"
+	"codeberg.org/oddleg/oddleg/show/doc"
 	"codeberg.org/oddleg/oddleg/show/say"
 )
 
@@ -67,14 +68,14 @@ func (s *checkPages) checksPage(w http.ResponseWriter, r *http.Request) error {
 		return s.show(w, r, http.StatusOK, checksPage(s.lookAt(r, v, "Checks"), nil, nil, said(faultsOf(err)), ""))
 	}
 	rest := v.spoken(say.BesidesSheet(proved)) // which is shown line by line
-	return s.show(w, r, http.StatusOK, checksPage(s.lookAt(r, v, "Checks"), s.checkLines(proved), rest, nil, typingUnit(r, v)))
+	return s.show(w, r, http.StatusOK, checksPage(s.lookAt(r, v, "Checks"), s.checkLines(proved, v.worked.view()), rest, nil, typingUnit(r, v)))
 }
 
 // proving sets the proving of a part going and waits a little for it: nil where
 // it is done.
 func (s *desk) proving(v *jobView) (*task, error) {
-	asked := &task{ID: taskID("proving", v.ID, string(v.Source), v.worked.Job.Shown().String()), Job: v.ID, Title: "How the part is proved", Path: v.at("checks")}
-	t, err := s.tasks.begin(asked, func(context.Context, func(done, all int)) (*spoken, error) {
+	asked := &task{ID: taskID("proving", v.ID, string(v.Source)), Job: v.ID, Title: "How the part is proved", Path: v.at("checks")}
+	t, err := s.tasks.begin(asked, func(context.Context, func(done, all int)) (*doc.Document, error) {
 		_, err := v.Found.Proved()
 		return nil, err
 	})
@@ -106,8 +107,7 @@ func typingUnit(r *http.Request, v *jobView) string {
 }
 
 // checkLines are the sizes of the sheet in the order of making.
-func (s *checkPages) checkLines(c *inspect.Result) []checkLine {
-	view := unit.View{In: c.Job.Shown()}
+func (s *checkPages) checkLines(c *inspect.Result, view unit.View) []checkLine {
 	var list []checkLine
 	for i := range c.Sheet {
 		step := &c.Sheet[i]

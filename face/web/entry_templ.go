@@ -6,10 +6,8 @@ package web
 
 //lint:file-ignore SA4006 This context is only used if a nested component is present.
 
-import (
-	"github.com/a-h/templ"
-	templruntime "github.com/a-h/templ/runtime"
-)
+import "github.com/a-h/templ"
+import templruntime "github.com/a-h/templ/runtime"
 
 // entryPage is the form of one entry of a job's text.
 func entryPage(l look, f *entryForm, id string) templ.Component {
@@ -545,7 +543,7 @@ func entryHint(f entryField) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Var27 := []any{"hint", templ.KV("doubt", f.Wrong != "")}
+			var templ_7745c5c3_Var27 = []any{"hint", templ.KV("doubt", f.Wrong != "")}
 			templ_7745c5c3_Err = templ.RenderCSSItems(ctx, templ_7745c5c3_ElementWriter, templ_7745c5c3_Var27...)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err

@@ -11,6 +11,7 @@ import (
 	"codeberg.org/oddleg/oddleg/make/lathe"
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/simulate"
+	"codeberg.org/oddleg/oddleg/show/doc"
 	"codeberg.org/oddleg/oddleg/show/say"
 )
 
@@ -118,16 +119,16 @@ func (s *simulationPages) simulate(w http.ResponseWriter, r *http.Request) error
 			min(trialChoices[len(trialChoices)-1], mostDrawn/max(1, len(result.Sizes))))
 	}
 	t := &task{
-		ID: taskID("simulation", v.ID, string(v.Source), v.worked.Job.Shown().String(), strconv.Itoa(trials)), Job: v.ID,
+		ID: taskID("simulation", v.ID, string(v.Source), strconv.Itoa(trials)), Job: v.ID,
 		Title: "Drawn " + strconv.Itoa(trials) + " times", Path: v.at("simulation"),
 	}
-	return s.beginFor(w, r, t, func(ctx context.Context, told func(done, all int)) (*spoken, error) {
+	return s.beginFor(w, r, t, func(ctx context.Context, told func(done, all int)) (*doc.Document, error) {
 		told(0, trials)
 		drawn, err := simulate.SizesUntil(ctx, result, trials, seed, func(made int) { told(made, trials) })
 		if err != nil {
 			return nil, err
 		}
-		return v.spoken(say.Simulation(drawn)), nil
+		return say.Simulation(drawn), nil
 	})
 }
 
@@ -145,12 +146,12 @@ func (s *setUpPages) findGears(w http.ResponseWriter, r *http.Request) error {
 		ID: taskID("gears", v.ID, string(v.Source), r.PostForm.Encode()), Job: v.ID,
 		Title: "Change gears for " + wanted.Pitch.String(), Path: v.at("setups"),
 	}
-	return s.beginFor(w, r, t, func(ctx context.Context, told func(done, all int)) (*spoken, error) {
+	return s.beginFor(w, r, t, func(ctx context.Context, told func(done, all int)) (*doc.Document, error) {
 		found, err := lathe.FindTrainsUntil(ctx, machine, wanted, told)
 		if err != nil {
 			return nil, err
 		}
-		return v.spoken(say.ChangeGears(machine, found, length, mostTrains)), nil
+		return say.ChangeGears(machine, found, length, mostTrains), nil
 	})
 }
 

@@ -10,6 +10,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/job/record"
 	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
 	"codeberg.org/oddleg/oddleg/read/survey"
 )
@@ -24,7 +25,8 @@ type mended struct {
 	Machine string
 	Jobs    []record.Job // the one saved last first
 	Judged  *upkeep.Result
-	At      string // job of the latest surveys
+	In      unit.Unit // of lengths, for who looks
+	At      string    // job of the latest surveys
 }
 
 // machinesPage lists the jobs by machine.
@@ -75,7 +77,7 @@ func (s *machinePages) lookAfter(ctx context.Context, m *mended, p person) error
 		return nil
 	}
 	together := upkeep.Gather(surveyed)
-	together.Show = p.Units
+	m.In = viewOf(together, p.Units).Unit()
 	if judged, err := upkeep.Judge(together); err == nil {
 		m.Judged = judged
 	}

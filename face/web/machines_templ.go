@@ -6,10 +6,8 @@ package web
 
 //lint:file-ignore SA4006 This context is only used if a nested component is present.
 
-import (
-	"github.com/a-h/templ"
-	templruntime "github.com/a-h/templ/runtime"
-)
+import "github.com/a-h/templ"
+import templruntime "github.com/a-h/templ/runtime"
 
 import "codeberg.org/oddleg/oddleg/read/survey"
 
@@ -60,7 +58,7 @@ func machinesPage(l look, list []mended) templ.Component {
 				var templ_7745c5c3_Var3 string
 				templ_7745c5c3_Var3, templ_7745c5c3_Err = templ.JoinStringErrs(m.Machine)
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `face/web/machines.templ`, Line: 13, Col: 19}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `machines.templ`, Line: 13, Col: 19}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var3))
 				if templ_7745c5c3_Err != nil {
@@ -84,7 +82,7 @@ func machinesPage(l look, list []mended) templ.Component {
 							if templ_7745c5c3_Err != nil {
 								return templ_7745c5c3_Err
 							}
-							templ_7745c5c3_Var4 := []any{templ.KV("doubt", answer.Verdict == survey.Exceeds)}
+							var templ_7745c5c3_Var4 = []any{templ.KV("doubt", answer.Verdict == survey.Exceeds)}
 							templ_7745c5c3_Err = templ.RenderCSSItems(ctx, templ_7745c5c3_ElementWriter, templ_7745c5c3_Var4...)
 							if templ_7745c5c3_Err != nil {
 								return templ_7745c5c3_Err
@@ -92,7 +90,7 @@ func machinesPage(l look, list []mended) templ.Component {
 							var templ_7745c5c3_Var5 string
 							templ_7745c5c3_Var5, templ_7745c5c3_Err = templruntime.NewAttributeExpression(templ.CSSClasses(templ_7745c5c3_Var4).String()).Resolve(ctx)
 							if templ_7745c5c3_Err != nil {
-								return templ.Error{Err: templ_7745c5c3_Err, FileName: `face/web/machines.templ`, Line: 1, Col: 0}
+								return templ.Error{Err: templ_7745c5c3_Err, FileName: `machines.templ`, Line: 1, Col: 0}
 							}
 							_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var5)
 							if templ_7745c5c3_Err != nil {
@@ -119,7 +117,7 @@ func machinesPage(l look, list []mended) templ.Component {
 						var templ_7745c5c3_Var6 string
 						templ_7745c5c3_Var6, templ_7745c5c3_Err = templ.JoinStringErrs(verdictWords(answer))
 						if templ_7745c5c3_Err != nil {
-							return templ.Error{Err: templ_7745c5c3_Err, FileName: `face/web/machines.templ`, Line: 17, Col: 95}
+							return templ.Error{Err: templ_7745c5c3_Err, FileName: `machines.templ`, Line: 17, Col: 95}
 						}
 						_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var6))
 						if templ_7745c5c3_Err != nil {
@@ -130,7 +128,7 @@ func machinesPage(l look, list []mended) templ.Component {
 							return templ_7745c5c3_Err
 						}
 					}
-					for _, words := range wearing(m.Judged, m.Judged.Job.Shown()) {
+					for _, words := range wearing(m.Judged, m.In) {
 						templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 10, "<li>")
 						if templ_7745c5c3_Err != nil {
 							return templ_7745c5c3_Err
@@ -138,7 +136,7 @@ func machinesPage(l look, list []mended) templ.Component {
 						var templ_7745c5c3_Var7 string
 						templ_7745c5c3_Var7, templ_7745c5c3_Err = templ.JoinStringErrs(words)
 						if templ_7745c5c3_Err != nil {
-							return templ.Error{Err: templ_7745c5c3_Err, FileName: `face/web/machines.templ`, Line: 20, Col: 18}
+							return templ.Error{Err: templ_7745c5c3_Err, FileName: `machines.templ`, Line: 20, Col: 18}
 						}
 						_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var7))
 						if templ_7745c5c3_Err != nil {
@@ -156,7 +154,7 @@ func machinesPage(l look, list []mended) templ.Component {
 					var templ_7745c5c3_Var8 string
 					templ_7745c5c3_Var8, templ_7745c5c3_Err = templruntime.NewAttributeExpression(templ.SafeURL("/job/" + m.At + "/upkeep")).ResolveURL(ctx)
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `face/web/machines.templ`, Line: 22, Col: 75}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `machines.templ`, Line: 22, Col: 75}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var8)
 					if templ_7745c5c3_Err != nil {

@@ -108,7 +108,7 @@ func (v *jobView) question(words *say.Words, m *meant.Size) question {
 func (v *jobView) threadQuestion(words *say.Words, t series.JobThread) question {
 	q := question{Section: "threads", ID: t.ID, Tell: say.Settling(t.Settle).Shown(v.worked.view())}
 	if t.Seen.Major.Given() {
-		value, _ := shown(t.Seen.Major.Value, t.Seen.Major.U, unit.Length, v.worked.Job.Shown())
+		value, _ := shown(t.Seen.Major.Value, t.Seen.Major.U, unit.Length, v.worked.view().Unit())
 		q.Found = "major " + value
 	}
 	for i, c := range t.Candidates {

@@ -6,10 +6,8 @@ package web
 
 //lint:file-ignore SA4006 This context is only used if a nested component is present.
 
-import (
-	"github.com/a-h/templ"
-	templruntime "github.com/a-h/templ/runtime"
-)
+import "github.com/a-h/templ"
+import templruntime "github.com/a-h/templ/runtime"
 
 // meantPage shows what may have been meant, likeliest first, to be decided on.
 func meantPage(l look, list []question, drawing, wrong []string) templ.Component {
@@ -225,7 +223,7 @@ func candidateItem(l look, q question, c candidate) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Var10 := []any{templ.KV("decided", c.Decided)}
+			var templ_7745c5c3_Var10 = []any{templ.KV("decided", c.Decided)}
 			templ_7745c5c3_Err = templ.RenderCSSItems(ctx, templ_7745c5c3_ElementWriter, templ_7745c5c3_Var10...)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err

@@ -85,7 +85,7 @@ func (s *desk) options(r *http.Request, v *jobView, a asked) (draw.Options, erro
 		return draw.Options{}, wrong("paper %q: a4, a3 or letter is wanted", a.Paper)
 	}
 	o := draw.Options{
-		Paper: paper, Portrait: a.Lies == "upright", ThirdAngle: a.Angle == "third", Units: v.worked.Job.Shown(), Dual: a.Units == "both",
+		Paper: paper, Portrait: a.Lies == "upright", ThirdAngle: a.Angle == "third", Units: v.worked.view().Unit(), Dual: a.Units == "both",
 		Job: v.Name, Drawn: personOf(r).Name, Date: s.today(),
 	}
 	switch a.Units {

@@ -6,16 +6,13 @@ package web
 
 //lint:file-ignore SA4006 This context is only used if a nested component is present.
 
-import (
-	"github.com/a-h/templ"
-	templruntime "github.com/a-h/templ/runtime"
-)
+import "github.com/a-h/templ"
+import templruntime "github.com/a-h/templ/runtime"
 
 import (
+	"codeberg.org/oddleg/oddleg/show/ink"
 	"strconv"
 	"strings"
-
-	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
 // noPartPage shows the parts to begin with.
@@ -448,7 +445,7 @@ func onPaper(s *ink.Sheet) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Var22 := []any{paperClass(s)}
+			var templ_7745c5c3_Var22 = []any{paperClass(s)}
 			templ_7745c5c3_Err = templ.RenderCSSItems(ctx, templ_7745c5c3_ElementWriter, templ_7745c5c3_Var22...)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err

@@ -6,16 +6,13 @@ package web
 
 //lint:file-ignore SA4006 This context is only used if a nested component is present.
 
-import (
-	"github.com/a-h/templ"
-	templruntime "github.com/a-h/templ/runtime"
-)
+import "github.com/a-h/templ"
+import templruntime "github.com/a-h/templ/runtime"
 
 import (
+	"codeberg.org/oddleg/oddleg/job/record"
 	"fmt"
 	"strconv"
-
-	"codeberg.org/oddleg/oddleg/job/record"
 )
 
 func photographsPage(l look, list []record.Photograph, wrong []string) templ.Component {

@@ -156,7 +156,7 @@ func (v *jobView) agrees(value adjust.Value) string {
 		return ""
 	}
 	off := value.Residual
-	text := smallAmount(off, value.Dimension, v.worked.Job.Shown())
+	text := smallAmount(off, value.Dimension, v.worked.view().Unit())
 	switch {
 	case text == "":
 		return "agrees"

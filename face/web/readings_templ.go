@@ -6,15 +6,12 @@ package web
 
 //lint:file-ignore SA4006 This context is only used if a nested component is present.
 
-import (
-	"github.com/a-h/templ"
-	templruntime "github.com/a-h/templ/runtime"
-)
+import "github.com/a-h/templ"
+import templruntime "github.com/a-h/templ/runtime"
 
 import (
-	"strconv"
-
 	"codeberg.org/oddleg/oddleg/read/gauge"
+	"strconv"
 )
 
 // readingsPage lists what was read, the latest first, and what to read next.
@@ -581,7 +578,7 @@ func takenReadingItem(l look, r takenReading, failed *failed) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Var25 := []any{templ.KV("aside", value.Aside)}
+				var templ_7745c5c3_Var25 = []any{templ.KV("aside", value.Aside)}
 				templ_7745c5c3_Err = templ.RenderCSSItems(ctx, templ_7745c5c3_ElementWriter, templ_7745c5c3_Var25...)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err

@@ -110,7 +110,7 @@ func (v *jobView) shelving() shelving {
 	if job == nil {
 		return form
 	}
-	if job.Shown() == unit.Inch {
+	if v.worked.view().Unit() == unit.Inch {
 		form.Units = "in"
 	}
 	if job.Part == nil {
@@ -289,7 +289,7 @@ func (v *jobView) wear() []string {
 	if err != nil {
 		return nil
 	}
-	return wearing(judged, v.worked.Job.Shown())
+	return wearing(judged, v.worked.view().Unit())
 }
 
 // wearing says what the trends of surveys are.
@@ -298,7 +298,7 @@ func wearing(judged *upkeep.Result, in unit.Unit) []string {
 	for _, t := range judged.Trends {
 		value, half := shown(t.Value, adjust.Coverage95*t.U, t.Dimension, in)
 		rate, rateHalf := shown(t.Rate, adjust.Coverage95*t.RateU, t.Dimension, in)
-		text := fmt.Sprintf("%s, %s: %s ± %s on %s, growing by %s ± %s a year", thing(t.Kind, t.Of), t.Name, value, half, t.To.Format("2 Jan 2006"), rate, rateHalf)
+		text := fmt.Sprintf("%s, %s: %s ± %s on %s, growing by %s ± %s a year", thing(t.Kind, t.Of), t.Name.Shown(unit.View{In: in}), value, half, t.To.Format("2 Jan 2006"), rate, rateHalf)
 		if !t.Again.IsZero() {
 			text += "; look again by " + t.Again.Format("January 2006")
 		}

@@ -6,15 +6,12 @@ package web
 
 //lint:file-ignore SA4006 This context is only used if a nested component is present.
 
-import (
-	"github.com/a-h/templ"
-	templruntime "github.com/a-h/templ/runtime"
-)
+import "github.com/a-h/templ"
+import templruntime "github.com/a-h/templ/runtime"
 
 import (
-	"strconv"
-
 	"codeberg.org/oddleg/oddleg/job/record"
+	"strconv"
 )
 
 // setUpsPage says how the part is set up and made.

@@ -63,17 +63,17 @@ func (v *jobView) foundSize(size trade.Size) foundSize {
 	}
 	U := adjust.Coverage95 * found.U
 	f.Found = true
-	if f.Value, f.Half = shown(found.Value, U, found.Dimension, v.worked.Job.Shown()); U == 0 {
+	if f.Value, f.Half = shown(found.Value, U, found.Dimension, v.worked.view().Unit()); U == 0 {
 		f.Half = ""
 	}
-	f.Second, f.Near = inOther(found.Value, U, found.Dimension, v.worked.Job.Shown()), nearOf(size.Kind, found)
+	f.Second, f.Near = inOther(found.Value, U, found.Dimension, v.worked.view().Unit()), nearOf(size.Kind, found)
 	f.Checked, f.Doubt = checkedBy(found)
 	if e := found.Extent; e != nil {
 		for _, place := range []struct {
 			what, by string
 			value, u float64
 		}{{"tightest", e.LeastBy, e.Least, e.ULeast}, {"slackest", e.MostBy, e.Most, e.UMost}} {
-			value, half := shown(place.value, adjust.Coverage95*place.u, found.Dimension, v.worked.Job.Shown())
+			value, half := shown(place.value, adjust.Coverage95*place.u, found.Dimension, v.worked.view().Unit())
 			f.Places = append(f.Places, fmt.Sprintf("%s: %s ± %s, found by %s", place.what, value, half, place.by))
 		}
 	}

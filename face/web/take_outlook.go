@@ -114,7 +114,7 @@ func (o *outlook) foretell(was, is worked, id string) {
 	job.Readings = append(slices.Clone(was.Job.Readings), reading)
 	for _, p := range was.Found.Result.Prospects(&job) {
 		if !math.IsNaN(p.Shows) {
-			value, half := shown(p.Shows, adjust.Coverage95*p.Spread(), p.Reads(), was.Job.Shown())
+			value, half := shown(p.Shows, adjust.Coverage95*p.Spread(), p.Reads(), was.view().Unit())
 			o.Tells = append(o.Tells, fmt.Sprintf("It should show %s ± %s.", value, half))
 		}
 		for _, remark := range p.Remarks {
@@ -130,7 +130,7 @@ func (o *outlook) compare(was, is worked) {
 		if was.Found != nil {
 			before = was.Found.Result.Size(size.ID)
 		}
-		if words := madeOf(before, size, is.Job.Shown()); words != "" {
+		if words := madeOf(before, size, is.view().Unit()); words != "" {
 			o.Tells = append(o.Tells, words)
 		}
 	}

@@ -9,6 +9,8 @@ import (
 	"slices"
 	"sync"
 	"sync/atomic"
+
+	"codeberg.org/oddleg/oddleg/show/doc"
 )
 
 // How much long work is done: so many tasks at once, the others wait their turn,
@@ -32,12 +34,12 @@ type task struct {
 	ended     chan struct{}
 
 	// When it has ended:
-	Said *spoken
+	Said *doc.Document
 	Err  error
 }
 
 // work is what a task does. Told hears how much is done of how much.
-type work func(ctx context.Context, told func(done, all int)) (*spoken, error)
+type work func(ctx context.Context, told func(done, all int)) (*doc.Document, error)
 
 // Ended reports whether the task is over.
 func (t *task) Ended() bool {

@@ -6,17 +6,19 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+
+	"codeberg.org/oddleg/oddleg/show/doc"
 )
 
 // untilStopped is work that ends when it is told to.
-func untilStopped(ctx context.Context, _ func(done, all int)) (*spoken, error) {
+func untilStopped(ctx context.Context, _ func(done, all int)) (*doc.Document, error) {
 	<-ctx.Done()
 	return nil, ctx.Err()
 }
 
 // heard is work that says when its turn comes, and ends when it is told to.
 func heard(turn chan<- struct{}) work {
-	return func(ctx context.Context, told func(done, all int)) (*spoken, error) {
+	return func(ctx context.Context, told func(done, all int)) (*doc.Document, error) {
 		told(1, 2)
 		turn <- struct{}{}
 		<-ctx.Done()
@@ -54,7 +56,7 @@ func TestTurns(t *testing.T) {
 	if waits.Begun() || !stopped(waits) {
 		t.Errorf("stopped while it waits: begun %v, %v", waits.Begun(), waits.Err)
 	}
-	next := begin(t, l, "next", "a third", func(context.Context, func(done, all int)) (*spoken, error) { return nil, nil })
+	next := begin(t, l, "next", "a third", func(context.Context, func(done, all int)) (*doc.Document, error) { return nil, nil })
 	first[0].stop()
 	end(next)
 	if _, err := l.begin(&task{ID: "more", who: "person 1"}, untilStopped); asFaults(err) == nil {
@@ -71,7 +73,7 @@ func TestTurns(t *testing.T) {
 // TestMistakenTask keeps a mistake of the program to the task that it is in.
 func TestMistakenTask(t *testing.T) {
 	l := newTasks()
-	it := begin(t, l, "wrong", "person", func(context.Context, func(done, all int)) (*spoken, error) { panic("a wheel is off") })
+	it := begin(t, l, "wrong", "person", func(context.Context, func(done, all int)) (*doc.Document, error) { panic("a wheel is off") })
 	end(it)
 	if it.Err == nil || !strings.Contains(it.Err.Error(), "a wheel is off") || errors.Is(it.Err, context.Canceled) {
 		t.Errorf("it says %v", it.Err)
@@ -81,7 +83,7 @@ func TestMistakenTask(t *testing.T) {
 // TestForgotten remembers so many tasks, and forgets first what nobody began.
 func TestForgotten(t *testing.T) {
 	l := newTasks()
-	nothing := func(context.Context, func(done, all int)) (*spoken, error) { return nil, nil }
+	nothing := func(context.Context, func(done, all int)) (*doc.Document, error) { return nil, nil }
 	for i := range mostTasks {
 		who := "person"
 		if i == 5 {

@@ -19,8 +19,7 @@ type Pos struct {
 type Job struct {
 	Name        string
 	Machine     Machine
-	Units       unit.Unit // unit.Millimetre or unit.Inch: of bare numbers
-	Show        unit.Unit // of the two, the one shown first; not given: as Units
+	Units       unit.Unit // unit.Millimetre or unit.Inch: of bare numbers, and what is shown to who likes neither better
 	Instruments []Instrument
 	Pieces      []Piece
 	Sizes       []Size
@@ -42,14 +41,6 @@ type Machine struct {
 	What    string
 	Built   int // year, 0 if unknown
 	Country string
-}
-
-// Shown returns the unit in which lengths are shown first. No result depends on it.
-func (j *Job) Shown() unit.Unit {
-	if j.Show != unit.One {
-		return j.Show
-	}
-	return j.Units
 }
 
 // Instrument returns the instrument with this id, nil if there is none.

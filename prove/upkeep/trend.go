@@ -16,7 +16,8 @@ import (
 type Trend struct {
 	Kind      *survey.Kind
 	Of        string
-	Key, Name string
+	Key       string
+	Name      unit.Text
 	Dimension unit.Dimension
 	Seen      []Seen    // by day
 	From, To  time.Time // the first and the last day

@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
 	"codeberg.org/oddleg/oddleg/read/survey"
 	"codeberg.org/oddleg/oddleg/testdata/surveytest"
@@ -61,7 +62,7 @@ func TestTrends(t *testing.T) {
 		{lost("2016", "0.3") + lost("2020", "0.2") + lost("2024", "0.3"), "no growth", true},
 	} {
 		x := trend(t, surveytest.Judge(t, c.surveys), "lost_motion")
-		surveytest.Says(t, []string{x.Why}, c.why)
+		surveytest.Says(t, []unit.Text{unit.Words(x.Why)}, c.why)
 		if x.Uneven != c.uneven {
 			t.Errorf("%s: uneven is %t", c.surveys, x.Uneven)
 		}

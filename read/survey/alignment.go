@@ -104,11 +104,11 @@ func (l *Look) twoCollar() error {
 		return err
 	}
 	apart := l.Stated("apart", 0)
-	l.Find("difference", "near collar larger than the far one by", difference)
+	l.Find("difference", difference, "near collar larger than the far one by")
 	slope := difference.Value / (2 * apart)
 	angle := Found{math.Atan(slope), difference.U / (2 * apart) / (1 + slope*slope)}
-	l.Find("angle", "angle of the axis to the tool's path", angle).Dimension = unit.Angle
-	l.Find("offset", "axis off at the far collar by", difference.times(0.5))
+	l.Find("angle", angle, "angle of the axis to the tool's path").Dimension = unit.Angle
+	l.Find("offset", difference.times(0.5), "axis off at the far collar by")
 	l.JudgeSize("difference of the collars", difference)
 	l.collarAdvice(difference)
 	p := Plot{X: "from the near collar", Y: "axis nearer the tool", Series: []Series{off("axis", 0, apart, difference.times(0.5))}}
@@ -129,7 +129,7 @@ func (l *Look) collarAdvice(difference Found) {
 	if difference.Value < 0 {
 		way = "forward, towards the operator"
 	}
-	by := l.Length(math.Abs(difference.Value) / 2)
+	by := unit.LengthOf(math.Abs(difference.Value) / 2)
 	if l.Word("held", inChuck) == onCentres {
 		l.Advise("Move the tailstock %s, by %s for collars as far apart as the centres: times the distance of the centres over that of the collars.", way, by)
 		return
@@ -153,11 +153,11 @@ func (l *Look) testBar() error {
 		return err
 	}
 	up, side := s.of(bar[1].middle.plus(-1, bar[0].middle)), s.of(bar[3].middle.plus(-1, bar[2].middle))
-	over := ", over " + l.Length(l.Stated("apart", 0)) + ","
-	l.Find("up", "free end higher"+over+" by", up)
-	l.Find("side", "free end nearer the operator"+over+" by", side)
-	l.Find("run_out_near", "run-out at the nose, whole", s.length(bar[0].across, bar[2].across))
-	l.Find("run_out_far", "run-out at the free end, whole", s.length(bar[1].across, bar[3].across))
+	over := unit.LengthOf(l.Stated("apart", 0))
+	l.Find("up", up, "free end higher, over %s, by", over)
+	l.Find("side", side, "free end nearer the operator, over %s, by", over)
+	l.Find("run_out_near", s.length(bar[0].across, bar[2].across), "run-out at the nose, whole")
+	l.Find("run_out_far", s.length(bar[1].across, bar[3].across), "run-out at the free end, whole")
 	l.JudgeSize("error of the bar upright", up)
 	l.JudgeSize("error of the bar sideways", side)
 	l.barAdvice("drops", "rises", "upright", up)
@@ -198,9 +198,9 @@ func (l *Look) barAdvice(wrong, right, plane string, f Found) {
 	case math.Abs(f.Value) <= OneSided*f.U:
 		l.Advise("No error can be told %s.", plane)
 	case f.Value > 0:
-		l.Advise("The free end %s by %s, which is the better way to be out: weight and the cut work against it.", right, l.Length(f.Value))
+		l.Advise("The free end %s by %s, which is the better way to be out: weight and the cut work against it.", right, unit.LengthOf(f.Value))
 	default:
-		l.Advise("The free end %s by %s, which weight and the cut make worse: move it the other way.", wrong, l.Length(-f.Value))
+		l.Advise("The free end %s by %s, which weight and the cut make worse: move it the other way.", wrong, unit.LengthOf(-f.Value))
 	}
 }
 
@@ -215,9 +215,9 @@ func (l *Look) facing() error {
 	}
 	across := l.Stated("across", 0)
 	hollow := shown.times(0.5)
-	l.Find("hollow", "face hollow over a radius of "+l.Length(across)+" by", hollow)
+	l.Find("hollow", hollow, "face hollow over a radius of %s by", unit.LengthOf(across))
 	angle := Found{math.Atan(hollow.Value / across), hollow.U / across}
-	l.Find("angle", "cross slide out of square by", angle).Dimension = unit.Angle
+	l.Find("angle", angle, "cross slide out of square by").Dimension = unit.Angle
 	limit := math.Inf(1)
 	if l.Within.Given() {
 		limit = l.Within.Inside()
@@ -249,10 +249,10 @@ func (l *Look) facePlot(across float64, hollow Found) {
 
 func (l *Look) facingAdvice(hollow Found) {
 	if hollow.Value < 0 {
-		l.Advise("It faces high in the middle: plates will rock. See first that two collars turn alike; then scrape the guide of the cross slide until the tool comes %s further towards the headstock at the centre.", l.Length(-hollow.Value))
+		l.Advise("It faces high in the middle: plates will rock. See first that two collars turn alike; then scrape the guide of the cross slide until the tool comes %s further towards the headstock at the centre.", unit.LengthOf(-hollow.Value))
 		return
 	}
-	l.Advise("It faces too hollow: the tool comes towards the headstock by %s on its way to the centre. See first that two collars turn alike; then scrape the guide of the cross slide.", l.Length(hollow.Value))
+	l.Advise("It faces too hollow: the tool comes towards the headstock by %s on its way to the centre. See first that two collars turn alike; then scrape the guide of the cross slide.", unit.LengthOf(hollow.Value))
 }
 
 // ram finds how a table rises along the travel of a ram, or of a cutter past it, by the
@@ -271,8 +271,8 @@ func (l *Look) ram() error {
 	first, last := x[0], x[len(x)-1]
 	rise := s.of(table.b.times(last - first))
 	packing := s.of(table.b.times(l.Stated("feet", 0)))
-	l.Find("rise", "table rises over "+l.Length(last-first)+" by", rise)
-	l.Find("packing", "packing under the lower feet", Found{math.Abs(packing.Value), packing.U})
+	l.Find("rise", rise, "table rises over %s by", unit.LengthOf(last-first))
+	l.Find("packing", Found{math.Abs(packing.Value), packing.U}, "packing under the lower feet")
 	l.JudgeSize("rise over the travel", rise)
 	l.ramAdvice(packing, first, last)
 	if s.misfits() {
@@ -291,7 +291,7 @@ func (l *Look) ramAdvice(packing Found, first, last float64) {
 	if packing.Value < 0 {
 		lower = last
 	}
-	l.Advise("Put %s of packing under the feet on the side of %s, the lower one, or take it from the others; tighten, and read again.", l.Length(math.Abs(packing.Value)), l.Length(lower))
+	l.Advise("Put %s of packing under the feet on the side of %s, the lower one, or take it from the others; tighten, and read again.", unit.LengthOf(math.Abs(packing.Value)), unit.LengthOf(lower))
 	l.Caution("See that the table's own support and bolts are tight, and read near the middle of the ram's travel: at its end a ram hangs.")
 }
 

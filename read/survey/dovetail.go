@@ -149,7 +149,7 @@ func (d *dovetailRead) solveAngle(l *Look, stated float64) (solved, error) {
 	if l.Values("angle") == nil {
 		return s, errOneDepth
 	}
-	l.Caution("The angle counts as exactly %s, as written: read with a second size of roller to find it.", unit.ShowAngle(stated))
+	l.Caution("The angle counts as exactly %s, as written: read with a second size of roller to find it.", unit.AngleOf(stated))
 	d.fix(d.angle, stated)
 	d.stated = true
 	return d.solve()
@@ -159,17 +159,17 @@ func (l *Look) dovetailFindings(d *dovetailRead, s solved) {
 	first, last := 0, len(d.at)-1
 	angle := s.of(one(d.angle))
 	if !d.stated {
-		l.Find("angle", "angle of the flanks to the flat", angle).Dimension = unit.Angle
+		l.Find("angle", angle, "angle of the flanks to the flat").Dimension = unit.Angle
 		l.angleAgainst(angle)
 	}
-	l.Find("near", "width at the sharp corners, at "+l.Length(d.at[first]), s.of(d.widths[first]))
+	l.Find("near", s.of(d.widths[first]), "width at the sharp corners, at %s", unit.LengthOf(d.at[first]))
 	if first == last {
 		l.Caution("Read at one place only: nothing is known of whether it is parallel.")
 		return
 	}
-	l.Find("far", "the same, at "+l.Length(d.at[last]), s.of(d.widths[last]))
+	l.Find("far", s.of(d.widths[last]), "the same, at %s", unit.LengthOf(d.at[last]))
 	parallel := s.of(d.widths[last].plus(-1, d.widths[first]))
-	l.Find("parallel", "it widens between the two by", parallel)
+	l.Find("parallel", parallel, "it widens between the two by")
 	l.JudgeSize("parallelism", parallel)
 	l.parallelAdvice(parallel, d.at[last]-d.at[first])
 	l.hollow(d, s)
@@ -200,7 +200,7 @@ func (l *Look) angleAgainst(angle Found) {
 	}
 	stated := l.Stated("angle", 0)
 	if off := angle.Value - stated; math.Abs(off) > differs*angle.U {
-		l.Caution("The angle is %s from the %s written: the flanks are worn aslant, or were made so. Make the gib and scraping templates to what was found.", unit.ShowAngle(off), unit.ShowAngle(stated))
+		l.Caution("The angle is %s from the %s written: the flanks are worn aslant, or were made so. Make the gib and scraping templates to what was found.", unit.AngleOf(off), unit.AngleOf(stated))
 	}
 }
 
@@ -213,7 +213,7 @@ func (l *Look) parallelAdvice(parallel Found, span float64) {
 	if parallel.Value < 0 {
 		wider = "first"
 	}
-	l.Advise("It is wider at the %s place, by %s in %s: scrape the flanks parallel, or make a gib with that taper times the sine of the angle.", wider, l.Length(math.Abs(parallel.Value)), l.Length(span))
+	l.Advise("It is wider at the %s place, by %s in %s: scrape the flanks parallel, or make a gib with that taper times the sine of the angle.", wider, unit.LengthOf(math.Abs(parallel.Value)), unit.LengthOf(span))
 }
 
 // hollow finds how far the places between depart from the line through both ends: wear
@@ -232,8 +232,8 @@ func (l *Look) hollow(d *dovetailRead, s solved) {
 	}
 	_, most := s.extremes(worn)
 	hollow := s.of(worn[most])
-	l.Find("hollow", "worn hollow, most at "+l.Length(d.at[most]), hollow).Wears = true
+	l.Find("hollow", hollow, "worn hollow, most at %s", unit.LengthOf(d.at[most])).Wears = true
 	if Surely(hollow) {
-		l.Advise("It is worn hollow by %s at %s: a gib set there binds at the ends. Scrape the ends first.", l.Length(hollow.Value), l.Length(d.at[most]))
+		l.Advise("It is worn hollow by %s at %s: a gib set there binds at the ends. Scrape the ends first.", unit.LengthOf(hollow.Value), unit.LengthOf(d.at[most]))
 	}
 }

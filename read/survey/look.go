@@ -1,7 +1,6 @@
 package survey
 
 import (
-	"fmt"
 	"math"
 	"strings"
 	"time"
@@ -18,8 +17,8 @@ type Answer struct {
 	Verdict  Verdict   // against the tolerance, where one is stated
 	Judged   string    // what the tolerance was held against
 	Conforms float64   // probability that this is within it, NaN without a tolerance
-	Advice   []string
-	Cautions []string
+	Advice   []unit.Text
+	Cautions []unit.Text
 	Plot     Plot
 }
 
@@ -36,7 +35,7 @@ func (a *Answer) Name() string {
 // uncertainty.
 type Finding struct {
 	Key       string // of JSON
-	Name      string
+	Name      unit.Text
 	Value, U  float64
 	Dimension unit.Dimension
 	Wears     bool // it can only grow as the machine wears
@@ -70,22 +69,20 @@ type Look struct {
 	job    *trade.Job
 }
 
-// Length writes a length in the units of the job.
-func (l *Look) Length(x float64) string { return unit.ShowLength(x, l.job.Shown()) }
-
 // Advise says what to do.
 func (l *Look) Advise(format string, args ...any) {
-	l.Answer.Advice = append(l.Answer.Advice, fmt.Sprintf(format, args...))
+	l.Answer.Advice = append(l.Answer.Advice, unit.Say(format, args...))
 }
 
 // Caution says what to take care of.
 func (l *Look) Caution(format string, args ...any) {
-	l.Answer.Cautions = append(l.Answer.Cautions, fmt.Sprintf(format, args...))
+	l.Answer.Cautions = append(l.Answer.Cautions, unit.Say(format, args...))
 }
 
-// Find adds a length that was found, and returns it to be marked further.
-func (l *Look) Find(key, name string, f Found) *Finding {
-	l.Answer.Findings = append(l.Answer.Findings, Finding{Key: key, Name: name, Value: f.Value, U: f.U, Dimension: unit.Length})
+// Find adds a length that was found, and returns it to be marked further. The name
+// is a format with its arguments, as of unit.Say.
+func (l *Look) Find(key string, f Found, name string, args ...any) *Finding {
+	l.Answer.Findings = append(l.Answer.Findings, Finding{Key: key, Name: unit.Say(name, args...), Value: f.Value, U: f.U, Dimension: unit.Length})
 	return &l.Answer.Findings[len(l.Answer.Findings)-1]
 }
 

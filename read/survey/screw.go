@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // The surveys of screws.
@@ -141,18 +142,18 @@ func (w *wornScrew) mostWorn() int {
 func (w *wornScrew) lost(i int) sum { return w.float.plus(1, w.nut).plus(1, w.worn[i]) }
 
 func (l *Look) screwFindings(w *wornScrew) {
-	at := l.Length(places(l.Survey)[w.worst])
+	at := unit.LengthOf(places(l.Survey)[w.worst])
 	if w.float != nil {
-		l.Find("end_float", "end float of the screw", w.of(w.float)).Wears = true
-		l.Find("nut_wear", "wear of the nut, with its first clearance", w.of(w.nut)).Wears = true
-		l.Find("with_new_nut", "lost motion a new nut would leave, at "+at, w.of(w.float.plus(1, w.worn[w.worst])))
-		l.Find("with_collar_adjusted", "lost motion the thrust collar, adjusted, would leave, at "+at, w.of(w.nut.plus(1, w.worn[w.worst])))
+		l.Find("end_float", w.of(w.float), "end float of the screw").Wears = true
+		l.Find("nut_wear", w.of(w.nut), "wear of the nut, with its first clearance").Wears = true
+		l.Find("with_new_nut", w.of(w.float.plus(1, w.worn[w.worst])), "lost motion a new nut would leave, at %s", at)
+		l.Find("with_collar_adjusted", w.of(w.nut.plus(1, w.worn[w.worst])), "lost motion the thrust collar, adjusted, would leave, at %s", at)
 	} else {
-		l.Find("float_and_nut", "end float and wear of the nut together", w.of(w.nut)).Wears = true
+		l.Find("float_and_nut", w.of(w.nut), "end float and wear of the nut together").Wears = true
 	}
-	l.Find("screw_wear", "wear of the screw, most at "+at, w.of(w.worn[w.worst])).Wears = true
+	l.Find("screw_wear", w.of(w.worn[w.worst]), "wear of the screw, most at %s", at).Wears = true
 	most := w.of(w.lost(w.worst))
-	l.Find("lost_motion", "lost motion, most at "+at, most).Wears = true
+	l.Find("lost_motion", most, "lost motion, most at %s", at).Wears = true
 	if l.Within.Given() {
 		l.Judge("lost motion", most, math.Inf(-1), l.Within.Inside())
 	}
@@ -194,13 +195,13 @@ func (l *Look) screwAdvice(w *wornScrew) {
 	} else {
 		float, nut := w.of(w.float), w.of(w.nut)
 		l.Advise("Adjusting the thrust collar takes up the %s of end float and leaves %s; a new nut takes up %s and leaves %s.",
-			l.Length(float.Value), l.Length(nut.Value+worn.Value), l.Length(nut.Value), l.Length(float.Value+worn.Value))
+			unit.LengthOf(float.Value), unit.LengthOf(nut.Value+worn.Value), unit.LengthOf(nut.Value), unit.LengthOf(float.Value+worn.Value))
 		if float.Value > nut.Value && Surely(float) {
 			l.Advise("Begin with the thrust collar: it takes up more than a new nut would, and costs nothing.")
 		}
 	}
 	if Surely(worn) {
-		l.Advise("No nut takes up the wear of the screw: one closed where the screw is worn binds by %s towards its unworn ends. Fit it to the ends, or make a new screw.", l.Length(worn.Value))
+		l.Advise("No nut takes up the wear of the screw: one closed where the screw is worn binds by %s towards its unworn ends. Fit it to the ends, or make a new screw.", unit.LengthOf(worn.Value))
 	} else {
 		l.Advise("The screw shows no wear that can be told from the scatter of the readings: a new nut will run alike over its length.")
 	}
@@ -216,18 +217,18 @@ func (l *Look) screwCautions(w *wornScrew) {
 	}
 	for i, x := range places(l.Survey) {
 		if s := w.of(w.worn[i]); s.Value < -differs*s.U {
-			l.Caution("At %s the screw shows less wear than at its ends: read it again there.", l.Length(x))
+			l.Caution("At %s the screw shows less wear than at its ends: read it again there.", unit.LengthOf(x))
 		}
 	}
 	l.Caution("Take up each way with the same light force, and lock nothing: a slide that drags bends what holds the dial.")
 }
 
-func (l *Look) unwornText(unworn []int) string {
+func (l *Look) unwornText(unworn []int) unit.Amount {
 	x := places(l.Survey)
 	if len(unworn) == 1 {
-		return l.Length(x[unworn[0]])
+		return unit.LengthOf(x[unworn[0]])
 	}
-	return l.Length(x[unworn[0]]) + " and " + l.Length(x[unworn[1]])
+	return unit.Say("%s and %s", unit.LengthOf(x[unworn[0]]), unit.LengthOf(x[unworn[1]]))
 }
 
 // What a periodic error is sought in.
@@ -297,14 +298,14 @@ func (l *Look) pitchFindings(s solved, mean line, pitch float64) {
 	x := places(l.Survey)
 	span := x[len(x)-1] - x[0]
 	k := s.of(mean.b)
-	l.Find("pitch", "pitch of the screw", Found{pitch * (1 + k.Value), pitch * k.U})
-	l.Find("mean_error", "mean error over "+l.Length(span), k.times(span))
+	l.Find("pitch", Found{pitch * (1 + k.Value), pitch * k.U}, "pitch of the screw")
+	l.Find("mean_error", k.times(span), "mean error over %s", unit.LengthOf(span))
 	if Surely(Found{math.Abs(k.Value), k.U}) {
 		more, moves := "more", "long"
 		if k.Value < 0 {
 			more, moves = "less", "short"
 		}
-		l.Advise("The screw is %s: where its dial says %s the slide goes %s %s. Dial that much the other way over a long move.", moves, l.Length(span), l.Length(math.Abs(k.Value)*span), more)
+		l.Advise("The screw is %s: where its dial says %s the slide goes %s %s. Dial that much the other way over a long move.", moves, unit.LengthOf(span), unit.LengthOf(math.Abs(k.Value)*span), more)
 	}
 	if s.misfits() {
 		l.Caution("The error does not grow evenly along the screw: it is worn, or drunken, in places. Go by the plot, not by the mean.")
@@ -317,7 +318,7 @@ func (l *Look) pitchPeriodic(s solved, a, b sum) {
 		return
 	}
 	amplitude := s.length(a, b)
-	l.Find("periodic_error", "periodic error, once a turn, ±", amplitude)
+	l.Find("periodic_error", amplitude, "periodic error, once a turn, ±")
 	if s.chi2(a, b) > noPeriodic {
 		l.Advise("An error that comes once a turn is not of the thread: see whether the thrust faces run true and the screw is straight.")
 	} else {
@@ -339,7 +340,7 @@ func (l *Look) pitchExtremes() {
 	least, most := s.extremes(heights)
 	worst := s.of(heights[most].plus(-1, heights[least]))
 	x := places(l.Survey)
-	l.Find("largest_error", "largest error, between "+l.Length(x[least])+" and "+l.Length(x[most]), worst)
+	l.Find("largest_error", worst, "largest error, between %s and %s", unit.LengthOf(x[least]), unit.LengthOf(x[most]))
 	l.JudgeSize("largest error between two places", worst)
 	l.pitchPlot(s, heights, s.of(heights[most].plus(1, heights[least]).times(0.5).plus(-1, heights[0])).Value)
 }

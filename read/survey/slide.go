@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/unit"
 )
 
 // The surveys of slides.
@@ -67,8 +68,8 @@ func (l *Look) straightness() error {
 	low, high := s.extremes(least)
 	best := s.of(least[high].plus(-1, least[low]))
 	lowEnd, highEnd := s.extremes(ends)
-	l.Find("straightness", "out of straight, about the line of least squares", best).Wears = true
-	l.Find("by_ends", "the same, about the line through both ends", s.of(ends[highEnd].plus(-1, ends[lowEnd])))
+	l.Find("straightness", best, "out of straight, about the line of least squares").Wears = true
+	l.Find("by_ends", s.of(ends[highEnd].plus(-1, ends[lowEnd])), "the same, about the line through both ends")
 	if l.Within.Given() {
 		l.Judge("straightness", best, math.Inf(-1), l.Within.Inside())
 	}
@@ -109,7 +110,7 @@ func (l *Look) straightAdvice(low, high float64) error {
 		return err
 	}
 	if s.misfits() {
-		l.Advise("It stands highest at %s and lowest at %s: that is more than the readings scatter. Bring the high places down, and read it again.", l.Length(high), l.Length(low))
+		l.Advise("It stands highest at %s and lowest at %s: that is more than the readings scatter. Bring the high places down, and read it again.", unit.LengthOf(high), unit.LengthOf(low))
 	} else {
 		l.Advise("What is out of straight is no more than the readings scatter: leave it alone.")
 		l.Caution("The highest less the lowest of readings that scatter is never nothing: the figure is what it may be, and the slide is likely straighter.")
@@ -182,22 +183,22 @@ func (l *Look) gibFindings(s solved, g gib) {
 	if g.thick[0] == nil {
 		what = "packing to put behind the gib"
 	}
-	l.Find("near", what+", at "+l.Length(g.near), clear(near))
-	l.Find("far", what+", at "+l.Length(g.far), clear(far))
+	l.Find("near", clear(near), "%s, at %s", what, unit.LengthOf(g.near))
+	l.Find("far", clear(far), "%s, at %s", what, unit.LengthOf(g.far))
 	taper := s.of(far.plus(-1, near))
-	l.Find("taper", "it grows between the two by", taper)
+	l.Find("taper", taper, "it grows between the two by")
 	l.gibAdvice(s, g, taper, clear(near.times(0.5).plus(0.5, far)))
 	wider := g.gap.at(g.near)
 	if s.of(g.gap.b).Value > 0 {
 		wider = g.gap.at(g.far)
 	}
 	most := s.of(wider)
-	l.Find("play", "most play, square to the flank", most).Wears = true
+	l.Find("play", most, "most play, square to the flank").Wears = true
 	if l.Within.Given() {
 		l.Judge("play", most, math.Inf(-1), l.Within.Inside())
 	}
 	if l.Values("clearance") == nil {
-		l.Caution("A clearance of %s is left (common practice, no source); write clearance for another.", l.Length(left))
+		l.Caution("A clearance of %s is left (common practice, no source); write clearance for another.", unit.LengthOf(left))
 	}
 }
 
@@ -207,14 +208,14 @@ func (l *Look) gibAdvice(s solved, g gib, taper, middle Found) {
 		what = "packing"
 	}
 	if math.Abs(taper.Value) <= differs*taper.U {
-		l.Advise("Make %s parallel, %s thick: the readings show no taper.", what, l.Length(middle.Value))
+		l.Advise("Make %s parallel, %s thick: the readings show no taper.", what, unit.LengthOf(middle.Value))
 	} else {
-		l.Advise("Make %s that tapers by %s in %s, 1:%.0f, thicker at %s.", what, l.Length(math.Abs(taper.Value)), l.Length(g.far-g.near), (g.far-g.near)/math.Abs(taper.Value), l.Length(g.thicker(taper.Value)))
+		l.Advise("Make %s that tapers by %s in %s, 1:%.0f, thicker at %s.", what, unit.LengthOf(math.Abs(taper.Value)), unit.LengthOf(g.far-g.near), (g.far-g.near)/math.Abs(taper.Value), unit.LengthOf(g.thicker(taper.Value)))
 	}
 	if now := s.of(g.thick[1].plus(-1, g.thick[0])); len(g.thick[0]) > 0 && math.Abs(now.Value) > differs*now.U {
 		drive := (s.of(g.gap.at((g.near+g.far)/2)).Value - l.Stated("clearance", usualClearance)) * (g.far - g.near) / math.Abs(now.Value)
 		if drive > 0 {
-			l.Advise("The gib there is tapers: driven in by %s it takes up the play at the middle of its length, if its screw lets it.", l.Length(drive))
+			l.Advise("The gib there is tapers: driven in by %s it takes up the play at the middle of its length, if its screw lets it.", unit.LengthOf(drive))
 		}
 	}
 }

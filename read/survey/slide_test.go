@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
 	"codeberg.org/oddleg/oddleg/read/survey"
 	"codeberg.org/oddleg/oddleg/testdata/surveytest"
@@ -79,7 +80,7 @@ func TestStraightSlideIsLeftAlone(t *testing.T) {
 			t.Fatal(err)
 		}
 		straight.Add(surveytest.Figure(t, &r.Answers[0], "straightness"), 0)
-		if strings.Contains(r.Answers[0].Advice[0], "leave it alone") {
+		if strings.Contains(r.Answers[0].Advice[0].Shown(unit.View{}), "leave it alone") {
 			left++
 		}
 	}
@@ -236,7 +237,7 @@ func TestDovetailRefused(t *testing.T) {
 			t.Errorf("%s: no error", c.rollers)
 			continue
 		}
-		surveytest.Says(t, []string{err.Error()}, c.says)
+		surveytest.Says(t, []unit.Text{unit.Words(err.Error())}, c.says)
 	}
 }
 

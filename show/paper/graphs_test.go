@@ -43,11 +43,11 @@ func graphs(t *testing.T, width, height float64) map[string]*ink.Sheet {
 			list[of+"-"+name] = sheet
 		}
 		for i := range r.Answers {
-			sheet, err := picture.Survey(&r.Answers[i], job.Shown(), width, height)
+			sheet, err := picture.Survey(&r.Answers[i], job.Units, width, height)
 			add(r.Answers[i].Survey.ID, sheet, err)
 		}
 		for _, trends := range r.Things() {
-			sheet, err := picture.Wear(trends, job.Shown(), width, height)
+			sheet, err := picture.Wear(trends, job.Units, width, height)
 			add("wear-"+strings.ReplaceAll(trends[0].Thing(), " ", "-"), sheet, err)
 		}
 	}

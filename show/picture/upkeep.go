@@ -79,7 +79,7 @@ func Wear(trends []upkeep.Trend, units unit.Unit, width, height float64) (*ink.S
 	}
 	g.Y.Zero = true
 	for i := range trends {
-		g.Rows = append(g.Rows, wearRow(&trends[i], next.Again))
+		g.Rows = append(g.Rows, wearRow(&trends[i], units, next.Again))
 	}
 	if !math.IsNaN(next.Limit) {
 		g.Rows = append(g.Rows, upperBound(next))
@@ -108,8 +108,8 @@ func nextLook(trends []upkeep.Trend) *upkeep.Trend {
 }
 
 // wearRow is what the surveys found of one figure, and its line as far as a day.
-func wearRow(t *upkeep.Trend, until time.Time) draw.Row {
-	row := draw.Row{Name: t.Name}
+func wearRow(t *upkeep.Trend, units unit.Unit, until time.Time) draw.Row {
+	row := draw.Row{Name: t.Name.Shown(unit.View{In: units})}
 	for _, s := range t.Seen {
 		row.Points = append(row.Points, geom.Point{X: years(s.Day), Y: s.Value})
 		row.Half = append(row.Half, adjust.Coverage95*s.U)

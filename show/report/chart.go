@@ -79,7 +79,7 @@ func MeaningChart(r *adjust.Result, m *meant.Result) []byte {
 
 // strip draws one size from y down.
 func (c *chart) strip(r *adjust.Result, s *meant.Size, y float64) {
-	found, view := r.Size(s.ID), unit.View{In: r.Job.Shown()}
+	found, view := r.Size(s.ID), inJob(r.Job)
 	low, high := say.Reach(r, s)
 	place := func(x float64) float64 {
 		return chartMargin + (x-low)/(high-low)*(chartWidth-2*chartMargin)

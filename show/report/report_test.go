@@ -123,7 +123,7 @@ relations: [{that: b - a, is: "1"}]
 `
 	r := adjusted(t, source)
 	before := decoded(t, r)
-	r.Job.Show = unit.Inch
+	r.Job.Units = unit.Inch
 	if got := decoded(t, r); !reflect.DeepEqual(got, before) {
 		t.Errorf("the figures changed: %v, were %v", got, before)
 	}

@@ -30,7 +30,7 @@ type Style struct{ Colour bool }
 func spoken(w io.Writer, d *doc.Document, r *adjust.Result, style Style) error {
 	view := unit.View{}
 	if r != nil {
-		view.In = r.Job.Shown()
+		view.In = r.Job.Units
 	}
 	return term.Write(w, d, term.Options{Colour: style.Colour, View: view})
 }
@@ -81,7 +81,7 @@ func Check(w io.Writer, c *inspect.Result, style Style) error {
 }
 
 func Upkeep(w io.Writer, r *upkeep.Result, style Style) error {
-	return term.Write(w, say.Upkeep(r), term.Options{Colour: style.Colour, View: unit.View{In: r.Job.Shown()}})
+	return term.Write(w, say.Upkeep(r), term.Options{Colour: style.Colour, View: unit.View{In: r.Job.Units}})
 }
 
 func Thread(w io.Writer, seen series.ThreadSeen, a series.ThreadAnswer, left bool, style Style) error {

@@ -4,6 +4,7 @@ import (
 	"io"
 	"time"
 
+	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/read/survey"
@@ -74,7 +75,7 @@ type (
 func UpkeepJSON(w io.Writer, r *upkeep.Result) error {
 	out := upkeepJSON{Job: r.Job.Name, Surveys: []surveyJSON{}, Trends: []trendJSON{}}
 	for i := range r.Answers {
-		out.Surveys = append(out.Surveys, surveyToJSON(&r.Answers[i]))
+		out.Surveys = append(out.Surveys, surveyToJSON(&r.Answers[i], inJob(r.Job)))
 	}
 	for i := range r.Trends {
 		out.Trends = append(out.Trends, trendToJSON(&r.Trends[i]))
@@ -82,15 +83,15 @@ func UpkeepJSON(w io.Writer, r *upkeep.Result) error {
 	return encode(w, out)
 }
 
-func surveyToJSON(a *survey.Answer) surveyJSON {
+func surveyToJSON(a *survey.Answer, view unit.View) surveyJSON {
 	s := surveyJSON{
 		ID: a.Survey.ID, Kind: string(a.Survey.Kind), Of: a.Survey.Of, Date: a.Survey.Date.Format(time.DateOnly),
 		Found: []findingJSON{}, Verdict: a.Verdict, Judged: a.Judged, Conforms: number(a.Conforms),
-		Advice: append([]string{}, a.Advice...), Cautions: append([]string{}, a.Cautions...),
+		Advice: told(a.Advice, view), Cautions: told(a.Cautions, view),
 		Plot: plotToJSON(&a.Plot),
 	}
 	for _, f := range a.Findings {
-		s.Found = append(s.Found, findingJSON{f.Key, f.Name, natural(f.Value, f.Dimension), natural(adjust.Coverage95*f.U, f.Dimension), unitName(f.Dimension)})
+		s.Found = append(s.Found, findingJSON{f.Key, f.Name.Shown(view), natural(f.Value, f.Dimension), natural(adjust.Coverage95*f.U, f.Dimension), unitName(f.Dimension)})
 	}
 	return s
 }

@@ -41,7 +41,7 @@ func (p *page) survey(a *survey.Answer) {
 		plain("found"), {Name: "first", Head: unitName(), Within: within()}, {Name: "second", Head: unitName(), Within: within(), View: doc.Second},
 	}}
 	for _, f := range a.Findings {
-		t.Add(twice(doc.Cells{"found": doc.Plain(f.Name)}, measured(f.Value, f.U, f.Dimension)))
+		t.Add(twice(doc.Cells{"found": doc.Show(f.Name)}, measured(f.Value, f.U, f.Dimension)))
 	}
 	p.Add(t)
 	p.surveyVerdict(a)
@@ -49,7 +49,7 @@ func (p *page) survey(a *survey.Answer) {
 		p.item("%s", text)
 	}
 	for _, text := range a.Cautions {
-		p.item("%s", warning(doc.Plain(text)))
+		p.item("%s", warning(doc.Show(text)))
 	}
 	p.plot(&a.Plot)
 	if len(a.Plot.Series) > 0 {
@@ -139,7 +139,7 @@ func (p *page) trends(r *upkeep.Result) {
 	for i := range r.Trends {
 		trend := &r.Trends[i]
 		t.Add(doc.Cells{
-			"of": doc.Plain(trend.Thing()), "what": doc.Plain(trend.Name), "a year": doc.Show(measured(trend.Rate, trend.RateU, trend.Dimension)),
+			"of": doc.Plain(trend.Thing()), "what": doc.Show(trend.Name), "a year": doc.Show(measured(trend.Rate, trend.RateU, trend.Dimension)),
 			"surveys":    doc.Say("%d from %s to %s", len(trend.Seen), trend.From.Format(time.DateOnly), trend.To.Format(time.DateOnly)),
 			"look again": doc.Plain(trend.Again.Format(time.DateOnly)),
 		})

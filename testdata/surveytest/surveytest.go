@@ -130,9 +130,9 @@ func Dial(r *rand.Rand, zero, repeat float64) func(truth float64) []unit.Quantit
 }
 
 // Says fails unless one of the texts contains a phrase.
-func Says(t *testing.T, texts []string, phrase string) {
+func Says(t *testing.T, texts []unit.Text, phrase string) {
 	t.Helper()
-	if !strings.Contains(strings.Join(texts, "\n"), phrase) {
-		t.Errorf("nothing says %q:\n%s", phrase, strings.Join(texts, "\n"))
+	if all := unit.Join(texts, "\n").Shown(unit.View{}); !strings.Contains(all, phrase) {
+		t.Errorf("nothing says %q:\n%s", phrase, all)
 	}
 }
