@@ -10,7 +10,7 @@
 // All changes of a room are woven into one test program, which makes the one that
 // it is told (weave.go), and a change is shown only to the tests that come by the
 // function it is in. A change that no test notices is printed with its place;
-// docs/evidence.md lists those of the last run and says why each is harmless.
+// docs/evidence.md has the figures of the last run.
 //
 //	go run ./mutate                      every change of all numeric rooms
 //	go run ./mutate -each 5 ./make/fit   five in each file of one room
