@@ -66,7 +66,7 @@ var order = [][]string{
 }
 
 // apart are rooms for tests, which nothing else imports.
-var apart = []string{"testdata/certified", "testdata/largejob", "testdata/parttest", "testdata/surveytest", "job/record/recordtest", "face/web/proof", "mutate"}
+var apart = []string{"testdata/certified", "testdata/largejob", "testdata/oracle", "testdata/parttest", "testdata/surveytest", "job/record/recordtest", "face/web/proof", "mutate"}
 
 // libraries says which rooms may import which modules from outside.
 var libraries = map[string][]string{

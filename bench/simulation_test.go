@@ -1,11 +1,10 @@
 package main
 
 import (
-	"os"
-	"os/exec"
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/read/simulate"
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
 
 // TestSimulationsAgree draws a job here and with numpy: means, standard
@@ -15,13 +14,7 @@ func TestSimulationsAgree(t *testing.T) {
 	if testing.Short() {
 		t.Skip("draws 100000 times")
 	}
-	if exec.Command(python, "-c", "import scipy").Run() != nil {
-		const missing = "the other simulation needs the Debian package python3-scipy"
-		if os.Getenv("CI") == "true" {
-			t.Fatal(missing)
-		}
-		t.Skip(missing)
-	}
+	oracle.Python(t, "scipy")
 	const trials = 100_000
 	p := tapersOver(20)
 	theirs, err := p.askSimulation(trials)

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"sync"
@@ -19,6 +18,7 @@ import (
 	"codeberg.org/oddleg/oddleg/show/draw"
 	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/show/paper"
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
 
 var fixedDay = time.Date(2024, 3, 1, 0, 0, 0, 0, time.UTC)
@@ -114,19 +114,6 @@ func TestLongNames(t *testing.T) {
 	}
 }
 
-// needPoppler skips a test where pdftotext does not run, and fails it where that
-// is not allowed.
-func needPoppler(t *testing.T) {
-	t.Helper()
-	if exec.Command("pdftotext", "-v").Run() == nil {
-		return
-	}
-	if os.Getenv("CI") == "true" {
-		t.Fatal("needs the Debian package poppler-utils")
-	}
-	t.Skip("needs the Debian package poppler-utils")
-}
-
 // read returns what an independent program finds in a PDF, a page after each
 // form feed.
 func read(t *testing.T, write func(io.Writer) error) string {
@@ -135,17 +122,12 @@ func read(t *testing.T, write func(io.Writer) error) string {
 	if err := writeNew(path, false, write); err != nil {
 		t.Fatal(err)
 	}
-	text, err := exec.Command("pdftotext", "-layout", path, "-").Output()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return string(text)
+	return string(oracle.Find(t, "pdftotext", "poppler-utils").Output(t, nil, "-layout", path, "-"))
 }
 
 // TestSheetHasEverything looks for all sizes, dimensions and chapters in what an
 // independent program reads from the file.
 func TestSheetHasEverything(t *testing.T) {
-	needPoppler(t)
 	for _, job := range examples.Jobs() {
 		t.Run(job.Name, func(t *testing.T) {
 			found, drawing, pages := laidOut(t, job.Name, job.Source, ink.AnyPaper)

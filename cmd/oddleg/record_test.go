@@ -1,13 +1,12 @@
 package main
 
 import (
-	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/examples"
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
 
 // TestExamplesAreFound keeps each example and finds it by what is in it.
@@ -36,21 +35,8 @@ func TestLabelIsRead(t *testing.T) {
 	record, label, picture := filepath.Join(folder, "shop.db"), filepath.Join(folder, "label.svg"), filepath.Join(folder, "label.png")
 	output(t, []string{"keep", "../../examples/index-plunger.yaml", "--shop", record})
 	output(t, []string{"label", "plunger", label, "--shop", record})
-	for _, program := range []string{"rsvg-convert", "zbarimg"} {
-		if _, err := exec.LookPath(program); err != nil {
-			if os.Getenv("CI") == "true" {
-				t.Fatal(err)
-			}
-			t.Skip(err)
-		}
-	}
-	if out, err := exec.Command("rsvg-convert", "--zoom", "4", "--background-color", "white", "-o", picture, label).CombinedOutput(); err != nil {
-		t.Fatalf("rsvg-convert: %v, %s", err, out)
-	}
-	read, err := exec.Command("zbarimg", "--quiet", "--raw", picture).Output()
-	if err != nil {
-		t.Fatal(err)
-	}
+	oracle.Find(t, "rsvg-convert", "librsvg2-bin").Output(t, nil, "--zoom", "4", "--background-color", "white", "-o", picture, label)
+	read := oracle.Find(t, "zbarimg", "zbar-tools").Output(t, nil, "--quiet", "--raw", picture)
 	before, id, _ := strings.Cut(strings.TrimSpace(string(read)), "oddleg ")
 	if before != "Index plunger\ndividing table, 1936, GB\nrevision 1\n" || len(id) != 6 {
 		t.Errorf("the code says %q", read)

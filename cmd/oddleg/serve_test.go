@@ -6,12 +6,12 @@ import (
 	"image/png"
 	"net"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/show/report"
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
 
 // TestServeRefuses starts the page with flags that do not go together.
@@ -105,12 +105,7 @@ func TestPortTaken(t *testing.T) {
 // TestCodeInLetters has an independent reader (zbar 0.23) read the code of a
 // terminal.
 func TestCodeInLetters(t *testing.T) {
-	if _, err := exec.LookPath("zbarimg"); err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal(err)
-		}
-		t.Skip(err)
-	}
+	zbar := oracle.Find(t, "zbarimg", "zbar-tools")
 	const address = "https://[2001:db8::7]:7465/join?key=ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 	lines, err := report.CodeBlocks(address)
 	if err != nil {
@@ -120,9 +115,8 @@ func TestCodeInLetters(t *testing.T) {
 	if err := writePicture(file, painted(lines)); err != nil {
 		t.Fatal(err)
 	}
-	read, err := exec.Command("zbarimg", "--quiet", "--raw", file).Output()
-	if err != nil || strings.TrimSpace(string(read)) != address {
-		t.Errorf("zbar reads %q (%v)", read, err)
+	if read := zbar.Output(t, nil, "--quiet", "--raw", file); strings.TrimSpace(string(read)) != address {
+		t.Errorf("zbar reads %q", read)
 	}
 }
 

@@ -2,16 +2,15 @@ package jobedit
 
 import (
 	"bytes"
-	"encoding/json"
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/file/yamltree"
 	"codeberg.org/oddleg/oddleg/job/record"
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
 
 // written in other ways: each is the same job.
@@ -259,21 +258,13 @@ func typeInto(t *testing.T, name string, source []byte, e record.Item) {
 // TestTextsAgreeWithPyYAML: texts as they are written are read back by PyYAML
 // (python3-yaml) too, within braces and on lines of their own.
 func TestTextsAgreeWithPyYAML(t *testing.T) {
-	needPyYAML(t)
+	python := oracle.Python(t, "yaml")
 	var b strings.Builder
 	for i, text := range hostileTexts {
 		fmt.Fprintf(&b, "a%d: %s\nb%d: {c: %s, d: [%[4]s]}\n", i, textOf(text, false), i, textOf(text, true))
 	}
-	command := exec.Command(python, "-c", "import json, sys, yaml; json.dump(yaml.load(sys.stdin.buffer.read().decode(), yaml.BaseLoader), sys.stdout)")
-	command.Stdin, command.Stderr = strings.NewReader(b.String()), os.Stderr
-	output, err := command.Output()
-	if err != nil {
-		t.Fatalf("%v\n%s", err, b.String())
-	}
-	var read map[string]any
-	if err := json.Unmarshal(output, &read); err != nil {
-		t.Fatal(err)
-	}
+	const load = "import json, sys, yaml; json.dump(yaml.load(sys.stdin.buffer.read().decode(), yaml.BaseLoader), sys.stdout)"
+	read := oracle.Answer[map[string]any](t, python, []byte(b.String()), "-c", load)
 	for i, text := range hostileTexts {
 		if got := read[fmt.Sprint("a", i)]; got != text {
 			t.Errorf("%q is read as %q", text, got)

@@ -5,13 +5,13 @@ import (
 	"encoding/json"
 	"maps"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/job/keys"
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
 
 // beyond are the wrong files that a schema cannot see, by what it would have to
@@ -49,25 +49,10 @@ type validation struct {
 	Wrong [][]string // with every scalar a text, and by the rules of YAML 1.2
 }
 
-// python is Debian's own: another may come first on the path.
-const python = "/usr/bin/python3"
-
 // validate asks an independent validator, testdata/oracle/schema.py.
 func validate(t *testing.T, files []string) map[string]validation {
 	t.Helper()
-	if exec.Command(python, "-c", "import jsonschema, yaml").Run() != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal("python3-jsonschema or python3-yaml is missing")
-		}
-		t.Skip("no python3-jsonschema")
-	}
-	command := exec.Command(python, append([]string{"../../testdata/oracle/schema.py"}, files...)...)
-	command.Stdin = bytes.NewReader(keys.File().Schema())
-	command.Stderr = os.Stderr
-	out, err := command.Output()
-	if err != nil {
-		t.Fatal(err)
-	}
+	out := oracle.Python(t, "jsonschema", "yaml").Output(t, keys.File().Schema(), append([]string{oracle.Script(t, "schema.py")}, files...)...)
 	found := map[string]validation{}
 	for line := range bytes.Lines(out) {
 		var v validation

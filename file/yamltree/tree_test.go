@@ -4,24 +4,18 @@ import (
 	"bufio"
 	"bytes"
 	"encoding/json"
-	"os"
-	"os/exec"
 	"reflect"
 	"strconv"
 	"testing"
+
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
 
 // TestParseAgreesWithPyYAML reads documents of every style with this reader and
 // with PyYAML's (python3-yaml): shapes, texts and places must be the same.
 func TestParseAgreesWithPyYAML(t *testing.T) {
 	const documents, seed = 700, "1"
-	needPyYAML(t)
-	command := exec.Command(python, "testdata/compose.py", seed, strconv.Itoa(documents))
-	command.Stderr = os.Stderr
-	output, err := command.Output()
-	if err != nil {
-		t.Fatal(err)
-	}
+	output := oracle.Python(t, "yaml").Output(t, nil, "testdata/compose.py", seed, strconv.Itoa(documents))
 	lines := bufio.NewScanner(bytes.NewReader(output))
 	lines.Buffer(nil, MaxSize)
 	count := 0

@@ -1,37 +1,18 @@
 package fit
 
 import (
-	"bytes"
-	"encoding/json"
 	"math"
-	"os"
-	"os/exec"
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
-
-// python is Debian's own: another may come first on the path.
-const python = "/usr/bin/python3"
-
-// needOracle skips the test where scipy is not installed, and fails it where
-// that is not allowed.
-func needOracle(t *testing.T) {
-	t.Helper()
-	if exec.Command(python, "-c", "import scipy").Run() == nil {
-		return
-	}
-	const missing = "the independent integration needs the Debian package python3-scipy"
-	if os.Getenv("CI") == "true" {
-		t.Fatal(missing)
-	}
-	t.Skip(missing)
-}
 
 // TestSpreadAgreesWithIntegration holds the closed form against numeric
 // integration by testdata/oracle/fit.py (scipy.integrate.quad).
 func TestSpreadAgreesWithIntegration(t *testing.T) {
-	needOracle(t)
+	program := oracle.Python(t, "scipy")
 	type point struct {
 		X float64 `json:"x"`
 		U float64 `json:"u"`
@@ -45,20 +26,7 @@ func TestSpreadAgreesWithIntegration(t *testing.T) {
 			}
 		}
 	}
-	asked, err := json.Marshal(points)
-	if err != nil {
-		t.Fatal(err)
-	}
-	command := exec.Command(python, "../../testdata/oracle/fit.py")
-	command.Stdin, command.Stderr = bytes.NewReader(asked), os.Stderr
-	answered, err := command.Output()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var want []float64
-	if err := json.Unmarshal(answered, &want); err != nil || len(want) != len(points) {
-		t.Fatalf("%d answers: %v", len(want), err)
-	}
+	want := oracle.Answers[float64](t, program, points, oracle.Script(t, "fit.py"))
 	for i, p := range points {
 		if got := (spread{p.U, p.T}).below(p.X); !(math.Abs(got-want[i]) <= 1e-10) {
 			t.Errorf("u %g, t %g: below %g with %.12f, by integration %.12f", p.U, p.T, p.X, got, want[i])

@@ -1,36 +1,16 @@
 package hold_test
 
 import (
-	"bytes"
-	"encoding/json"
 	"math"
 	"math/rand/v2"
-	"os"
-	"os/exec"
 	"slices"
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/make/hold"
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
-
-// python is Debian's own: another may come first on the path.
-const python = "/usr/bin/python3"
-
-// needOracle skips the test where scipy is not installed, and fails it where that
-// is not allowed.
-func needOracle(t *testing.T) {
-	t.Helper()
-	if exec.Command(python, "-c", "import scipy").Run() == nil {
-		return
-	}
-	const missing = "the independent programme needs the Debian package python3-scipy"
-	if os.Getenv("CI") == "true" {
-		t.Fatal(missing)
-	}
-	t.Skip(missing)
-}
 
 // The words of testdata/oracle/holding.py: mm, N, radians.
 type (
@@ -140,7 +120,7 @@ func twist(m hold.Motion, reach float64) [3]float64 {
 // The circle of a strap's friction has 32 corners here and 720 sides there, so of
 // those the force lies between two.
 func TestHoldingOracle(t *testing.T) {
-	needOracle(t)
+	program := oracle.Python(t, "scipy")
 	r := rand.New(rand.NewPCG(7, 9))
 	var list []*hold.Judgement
 	var cases []oracleCase
@@ -154,7 +134,7 @@ func TestHoldingOracle(t *testing.T) {
 	if len(verdicts) < 5 {
 		t.Errorf("only these verdicts were met: %v", verdicts)
 	}
-	for i, want := range askOracle(t, cases) {
+	for i, want := range oracle.Answers[oracleAnswer](t, program, cases, oracle.Script(t, "holding.py")) {
 		got := list[i]
 		if (got.Verdict != hold.Unseated) != want.Balances {
 			t.Errorf("%d: %s, but it balances: %v", i, got.Verdict, want.Balances)
@@ -187,23 +167,4 @@ func between(got float64, ends []*float64, strap bool) bool {
 		return math.IsInf(got, 1) && low == nil && high == nil
 	}
 	return got >= *low*(1-within)-1e-9 && got <= *high*(1+within)+1e-9
-}
-
-func askOracle(t *testing.T, cases []oracleCase) []oracleAnswer {
-	t.Helper()
-	input, err := json.Marshal(cases)
-	if err != nil {
-		t.Fatal(err)
-	}
-	command := exec.Command(python, "../../testdata/oracle/holding.py")
-	command.Stdin, command.Stderr = bytes.NewReader(input), os.Stderr
-	output, err := command.Output()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var answers []oracleAnswer
-	if err := json.Unmarshal(output, &answers); err != nil || len(answers) != len(cases) {
-		t.Fatalf("%d answers to %d cases, %v", len(answers), len(cases), err)
-	}
-	return answers
 }

@@ -1,20 +1,14 @@
 package mating
 
 import (
-	"bytes"
-	"encoding/json"
 	"math"
 	"math/rand/v2"
-	"os"
-	"os/exec"
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/geom"
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
-
-// python is Debian's own: another may come first on the path.
-const python = "/usr/bin/python3"
 
 // laid is one case for the independent program.
 type laid struct {
@@ -29,31 +23,13 @@ type laid struct {
 // TestAgainstTheOracle: gap and twist against scipy, by other ways. The cloud of
 // points is 1e-6 mm off where a face touches between two of them.
 func TestAgainstTheOracle(t *testing.T) {
-	if exec.Command(python, "-c", "import scipy").Run() != nil {
-		const missing = "the independent program needs the Debian package python3-scipy"
-		if os.Getenv("CI") == "true" {
-			t.Fatal(missing)
-		}
-		t.Skip(missing)
-	}
+	program := oracle.Python(t, "scipy")
 	list := layOut(rand.New(rand.NewPCG(8, 8)))
-	asked, err := json.Marshal(list)
-	if err != nil {
-		t.Fatal(err)
-	}
-	command := exec.Command(python, "../../testdata/oracle/mating.py")
-	command.Stdin, command.Stderr = bytes.NewReader(asked), os.Stderr
-	said, err := command.Output()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var answers []struct {
+	type answer struct {
 		Gap   float64
 		Twist *float64
 	}
-	if err := json.Unmarshal(said, &answers); err != nil {
-		t.Fatal(err)
-	}
+	answers := oracle.Answers[answer](t, program, list, oracle.Script(t, "mating.py"))
 	for i, c := range list {
 		closeTo(t, string(c.Pair)+" gap", c.shapes.gap(), answers[i].Gap, 1e-6)
 		if answers[i].Twist == nil {

@@ -2,11 +2,9 @@ package strength
 
 import (
 	"bytes"
-	"encoding/json"
 	"math"
 	"math/rand/v2"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -16,6 +14,7 @@ import (
 	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/num/grad"
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
 
 // entry returns the entry with this id.
@@ -81,11 +80,6 @@ func TestFormulasNameTheirRoles(t *testing.T) {
 	}
 }
 
-const (
-	python = "/usr/bin/python3"
-	oracle = "../../testdata/oracle/failures.py"
-)
-
 // reckoned is the load at some values in the roles of an entry, with its slopes.
 type reckoned struct {
 	Load  float64
@@ -95,12 +89,7 @@ type reckoned struct {
 // TestWaysAgainstTheOracle compares loads and slopes with testdata/oracle/failures.py
 // at the example of each entry and near it, to eleven digits.
 func TestWaysAgainstTheOracle(t *testing.T) {
-	if exec.Command(python, "-c", "import numpy").Run() != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal("the independent program needs the Debian package python3-numpy")
-		}
-		t.Skip("the independent program needs the Debian package python3-numpy")
-	}
+	program := oracle.Python(t, "numpy")
 	type asked struct {
 		ID string    `json:"id"`
 		V  []float64 `json:"v"`
@@ -116,20 +105,7 @@ func TestWaysAgainstTheOracle(t *testing.T) {
 			list = append(list, asked{f.ID(), v})
 		}
 	}
-	request, err := json.Marshal(list)
-	if err != nil {
-		t.Fatal(err)
-	}
-	command := exec.Command(python, oracle)
-	command.Stdin = bytes.NewReader(request)
-	reply, err := command.Output()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var want []reckoned
-	if err := json.Unmarshal(reply, &want); err != nil || len(want) != len(list) {
-		t.Fatalf("%d answers, %v", len(want), err)
-	}
+	want := oracle.Answers[reckoned](t, program, list, oracle.Script(t, "failures.py"))
 	for i, q := range list {
 		got := entry(t, q.ID).Load(q.V)
 		near(t, q.ID, got.X, want[i].Load, 1e-11)
@@ -143,13 +119,13 @@ func TestWaysAgainstTheOracle(t *testing.T) {
 
 // TestEveryWayIsHeldAgainstAnother: each stands in the independent program.
 func TestEveryWayIsHeldAgainstAnother(t *testing.T) {
-	source, err := os.ReadFile(oracle)
+	source, err := os.ReadFile(oracle.Script(t, "failures.py"))
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, f := range Failures() {
 		if !bytes.Contains(source, []byte(`"`+f.ID()+`": `)) {
-			t.Errorf("%s is not worked out by %s", f.ID(), oracle)
+			t.Errorf("%s is not worked out by failures.py", f.ID())
 		}
 	}
 }

@@ -1,14 +1,11 @@
 package strength
 
 import (
-	"bytes"
-	"encoding/json"
 	"math"
-	"os"
-	"os/exec"
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/testdata/certified"
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
 
 // fitCase is one press fit, in the words of the independent program.
@@ -63,13 +60,7 @@ func TestTheTrapOfPlaneStrain(t *testing.T) {
 // TestPressFitsAgainstFiniteDifferences compares with testdata/oracle/strength.py,
 // which solves the equilibrium of the rings on a grid, to eight digits.
 func TestPressFitsAgainstFiniteDifferences(t *testing.T) {
-	const python = "/usr/bin/python3"
-	if exec.Command(python, "-c", "import scipy").Run() != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal("the independent program needs the Debian package python3-scipy")
-		}
-		t.Skip("the independent program needs the Debian package python3-scipy")
-	}
+	program := oracle.Python(t, "scipy")
 	steel, iron, bronze, light := [2]float64{210e3, 0.29}, [2]float64{98e3, 0.26}, [2]float64{83e3, 0.34}, [2]float64{70e3, 0.33}
 	fits := []fitCase{
 		{0, 50, 100, 0.05, steel, iron},
@@ -78,20 +69,8 @@ func TestPressFitsAgainstFiniteDifferences(t *testing.T) {
 		{10, 12, 60, 0.01, light, steel},
 		{0, 6, 8, 0.004, steel, light},
 	}
-	request, err := json.Marshal(fits)
-	if err != nil {
-		t.Fatal(err)
-	}
-	command := exec.Command(python, "../../testdata/oracle/strength.py")
-	command.Stdin = bytes.NewReader(request)
-	reply, err := command.Output()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var want []struct{ Pressure, Hoop, Inner float64 }
-	if err := json.Unmarshal(reply, &want); err != nil || len(want) != len(fits) {
-		t.Fatalf("%d answers, %v", len(want), err)
-	}
+	type rings struct{ Pressure, Hoop, Inner float64 }
+	want := oracle.Answers[rings](t, program, fits, oracle.Script(t, "strength.py"))
 	for i, f := range fits {
 		outer, inner := f.rings()
 		hoop, _ := outer.boreStress(f.pressure())

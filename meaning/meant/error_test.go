@@ -1,32 +1,13 @@
 package meant
 
 import (
-	"bytes"
-	"encoding/json"
 	"math"
-	"os"
-	"os/exec"
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
-
-// python is Debian's own: another may come first on the path.
-const python = "/usr/bin/python3"
-
-// needOracle skips the test where scipy is not installed, and fails it where
-// that is not allowed.
-func needOracle(t *testing.T) {
-	t.Helper()
-	if exec.Command(python, "-c", "import scipy").Run() == nil {
-		return
-	}
-	const missing = "the independent program needs the Debian package python3-scipy"
-	if os.Getenv("CI") == "true" {
-		t.Fatal(missing)
-	}
-	t.Skip(missing)
-}
 
 // byScipy has the sum of a normal and a half-normal integrated by scipy's quad:
 // its density, and the mean of the half-normal given the sum.
@@ -50,7 +31,7 @@ json.dump(out, sys.stdout)
 // TestWearIsASkewNormal compares the density and the mean wear with scipy
 // (Debian python3-scipy) integrating over the wear, to eight digits.
 func TestWearIsASkewNormal(t *testing.T) {
-	needOracle(t)
+	program := oracle.Python(t, "scipy")
 	var cases [][3]float64
 	for _, v := range []float64{1e-4, 9e-4, 4e-3} {
 		for _, wear := range []float64{0.01, 0.03, 0.25} {
@@ -59,20 +40,7 @@ func TestWearIsASkewNormal(t *testing.T) {
 			}
 		}
 	}
-	in, err := json.Marshal(cases)
-	if err != nil {
-		t.Fatal(err)
-	}
-	command := exec.Command(python, "-B", "-c", byScipy)
-	command.Stdin = bytes.NewReader(in)
-	out, err := command.Output()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var want [][2]float64
-	if err := json.Unmarshal(out, &want); err != nil {
-		t.Fatal(err)
-	}
+	want := oracle.Answers[[2]float64](t, program, cases, "-c", byScipy)
 	for i, c := range cases {
 		for _, side := range []float64{1, -1} {
 			s := scatter{variance: c[0], wear: c[1], side: side}

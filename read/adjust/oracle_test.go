@@ -1,11 +1,8 @@
 package adjust_test
 
 import (
-	"bytes"
-	"encoding/json"
 	"math"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -16,24 +13,8 @@ import (
 	"codeberg.org/oddleg/oddleg/num/unit"
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/read/gauge"
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
-
-// python is Debian's own: another may come first on the path.
-const python = "/usr/bin/python3"
-
-// needOracle skips the test where scipy and yaml are not installed, and fails
-// it where that is not allowed.
-func needOracle(t *testing.T) {
-	t.Helper()
-	if exec.Command(python, "-c", "import scipy, yaml").Run() == nil {
-		return
-	}
-	const missing = "the independent solver needs the Debian packages python3-scipy and python3-yaml"
-	if os.Getenv("CI") == "true" {
-		t.Fatal(missing)
-	}
-	t.Skip(missing)
-}
 
 // The independent solver's words, in mm, degrees and plain numbers.
 type (
@@ -138,33 +119,11 @@ func placeDimension(p adjust.Place) unit.Dimension {
 	return unit.Length
 }
 
-// ask has the independent solver adjust all the jobs in one go.
-func ask(t *testing.T, requests []request) []answer {
-	t.Helper()
-	in, err := json.Marshal(requests)
-	if err != nil {
-		t.Fatal(err)
-	}
-	command := exec.Command(python, "-B", "../../testdata/oracle/adjust.py")
-	command.Stdin = bytes.NewReader(in)
-	var wrong bytes.Buffer
-	command.Stderr = &wrong
-	out, err := command.Output()
-	if err != nil {
-		t.Fatalf("%v\n%s", err, wrong.String())
-	}
-	var answers []answer
-	if err := json.Unmarshal(out, &answers); err != nil {
-		t.Fatal(err)
-	}
-	return answers
-}
-
 // TestIndependentSolver compares the adjustment of every job with that of
 // testdata/oracle/adjust.py, which was written from the descriptions alone and
 // solves with scipy.optimize.least_squares.
 func TestIndependentSolver(t *testing.T) {
-	needOracle(t)
+	program := oracle.Python(t, "scipy", "yaml")
 	files := jobFiles(t)
 	results := make([]*adjust.Result, len(files))
 	requests := make([]request, len(files))
@@ -172,7 +131,7 @@ func TestIndependentSolver(t *testing.T) {
 		results[i] = adjusted(t, readJob(t, file))
 		requests[i] = request{File: file, Start: near(results[i])}
 	}
-	for i, want := range ask(t, requests) {
+	for i, want := range oracle.Answers[answer](t, program, requests, oracle.Script(t, "adjust.py")) {
 		t.Run(strings.TrimSuffix(filepath.Base(files[i]), ".yaml"), func(t *testing.T) {
 			c := comparison{T: t, got: results[i], want: want}
 			c.whole()

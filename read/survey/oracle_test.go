@@ -1,45 +1,25 @@
 package survey_test
 
 import (
-	"bytes"
-	"encoding/json"
 	"math"
 	"os"
-	"os/exec"
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/file/jobfile"
 	"codeberg.org/oddleg/oddleg/prove/upkeep"
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 	"codeberg.org/oddleg/oddleg/testdata/surveytest"
 )
-
-// python is Debian's own: another may come first on the path.
-const python = "/usr/bin/python3"
-
-// needOracle skips the test where scipy and yaml are not installed, and fails it where
-// that is not allowed.
-func needOracle(t *testing.T) {
-	t.Helper()
-	if exec.Command(python, "-c", "import scipy, yaml").Run() == nil {
-		return
-	}
-	const missing = "the independent solver needs the Debian packages python3-scipy and python3-yaml"
-	if os.Getenv("CI") == "true" {
-		t.Fatal(missing)
-	}
-	t.Skip(missing)
-}
 
 // TestOracle holds every survey against testdata/oracle/upkeep.py: values
 // to 1e-8 mm or rad, uncertainties to six digits.
 func TestOracle(t *testing.T) {
-	needOracle(t)
+	program := oracle.Python(t, "scipy", "yaml")
 	source, err := os.ReadFile("../../testdata/jobs/worn-slides.yaml")
 	if err != nil {
 		t.Fatal(err)
 	}
-	var wanted map[string]map[string][2]float64
-	askOracle(t, source, &wanted)
+	wanted := oracle.Answer[map[string]map[string][2]float64](t, program, source, oracle.Script(t, "upkeep.py"))
 	job, err := jobfile.Read("", source)
 	if err != nil {
 		t.Fatal(err)
@@ -64,20 +44,5 @@ func TestOracle(t *testing.T) {
 	}
 	if compared < 30 {
 		t.Errorf("only %d figures were compared", compared)
-	}
-}
-
-func askOracle(t *testing.T, source []byte, answer any) {
-	t.Helper()
-	command := exec.Command(python, "../../testdata/oracle/upkeep.py")
-	command.Stdin = bytes.NewReader(source)
-	var complaints bytes.Buffer
-	command.Stderr = &complaints
-	out, err := command.Output()
-	if err != nil {
-		t.Fatalf("%v\n%s", err, complaints.String())
-	}
-	if err := json.Unmarshal(out, answer); err != nil {
-		t.Fatal(err)
 	}
 }

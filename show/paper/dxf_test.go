@@ -2,7 +2,6 @@ package paper
 
 import (
 	"bytes"
-	"encoding/json"
 	"io"
 	"math"
 	"strings"
@@ -10,6 +9,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/num/geom"
 	"codeberg.org/oddleg/oddleg/show/ink"
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
 
 // reader is a program that reads DXF with ezdxf, checks it, and tells what is in
@@ -46,12 +46,9 @@ func readDXF(t *testing.T, s *ink.Sheet) drawing {
 	if known, ok := read[s]; ok {
 		return known
 	}
-	need(t, "python3-ezdxf", python, "-c", "import ezdxf")
+	ezdxf := oracle.Python(t, "ezdxf")
 	path := file(t, "sheet.dxf", func(w io.Writer) error { return DXF(w, s) })
-	var found drawing
-	if err := json.Unmarshal([]byte(output(t, python, reader, path)), &found); err != nil {
-		t.Fatal(err)
-	}
+	found := oracle.Answer[drawing](t, ezdxf, nil, reader, path)
 	read[s] = found
 	return found
 }

@@ -13,6 +13,7 @@ import (
 	"codeberg.org/oddleg/oddleg/show/draw"
 	"codeberg.org/oddleg/oddleg/show/ink"
 	"codeberg.org/oddleg/oddleg/show/picture"
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
 
 // surveyed are jobs with surveys, in millimetres and in inches, by what the names of
@@ -73,10 +74,10 @@ func TestGraphsInEveryFormat(t *testing.T) {
 			t.Errorf("%s: %s", name, fault)
 		}
 	}
-	need(t, "poppler-utils", "pdftotext", "-v")
+	pdftotext := oracle.Find(t, "pdftotext", "poppler-utils")
 	sheets := slices.Collect(maps.Values(all))
 	path := file(t, "graphs.pdf", func(w io.Writer) error { return PDF(w, sheets, about) })
-	text := strings.Join(strings.Fields(output(t, "pdftotext", "-raw", path, "-")), " ")
+	text := strings.Join(strings.Fields(string(pdftotext.Output(t, nil, "-raw", path, "-"))), " ")
 	for _, sheet := range sheets {
 		if words := sheet.Title; !strings.Contains(text, words) {
 			t.Errorf("%q is not found", words)

@@ -24,6 +24,7 @@ import (
 	"codeberg.org/oddleg/oddleg/read/adjust"
 	"codeberg.org/oddleg/oddleg/show/draw"
 	"codeberg.org/oddleg/oddleg/show/ink"
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
 
 // drawn are the drawings of all jobs that have a part with a shape, by the name
@@ -140,13 +141,13 @@ func parsed(t *testing.T, text string) float64 {
 
 // TestDimensionsAreSearched finds every text of every drawing in its PDF.
 func TestDimensionsAreSearched(t *testing.T) {
-	need(t, "poppler-utils", "pdftotext", "-v")
+	pdftotext := oracle.Find(t, "pdftotext", "poppler-utils")
 	for name, s := range sheets(t) {
 		if name == "sample" {
 			continue
 		}
 		path := file(t, "part.pdf", func(w io.Writer) error { return PDF(w, []*ink.Sheet{s}, about) })
-		text := output(t, "pdftotext", "-raw", path, "-")
+		text := string(pdftotext.Output(t, nil, "-raw", path, "-"))
 		for _, m := range s.Flat() {
 			if words, ok := m.(ink.Text); ok && !strings.Contains(text, strings.TrimSpace(words.Words)) {
 				t.Errorf("%s: %q is not found", name, words.Words)

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/show/ink"
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
 
 // pages writes the sample and a smaller page of other size.
@@ -17,19 +18,19 @@ func pages(w io.Writer) error {
 }
 
 func TestPDFIsSound(t *testing.T) {
-	need(t, "qpdf", "qpdf", "--version")
+	qpdf := oracle.Find(t, "qpdf", "qpdf")
 	path := file(t, "sheet.pdf", pages)
-	if said := output(t, "qpdf", "--check", path); !strings.Contains(said, "No syntax or stream encoding errors found") {
+	if said := string(qpdf.Output(t, nil, "--check", path)); !strings.Contains(said, "No syntax or stream encoding errors found") {
 		t.Error(said)
 	}
 }
 
 // TestPDFDraws counts the operators in the streams.
 func TestPDFDraws(t *testing.T) {
-	need(t, "qpdf", "qpdf", "--version")
+	qpdf := oracle.Find(t, "qpdf", "qpdf")
 	s := sample()
 	path := file(t, "sheet.pdf", func(w io.Writer) error { return PDF(w, []*ink.Sheet{s}, about) })
-	plain := output(t, "qpdf", "--qdf", "--object-streams=disable", path, "-")
+	plain := string(qpdf.Output(t, nil, "--qdf", "--object-streams=disable", path, "-"))
 	operators := map[string]int{}
 	page, _, _ := strings.Cut(plain, "endstream") // the page comes first
 	for line := range strings.Lines(page) {
@@ -52,9 +53,9 @@ func TestPDFDraws(t *testing.T) {
 }
 
 func TestPDFIsSearched(t *testing.T) {
-	need(t, "poppler-utils", "pdftotext", "-v")
+	pdftotext := oracle.Find(t, "pdftotext", "poppler-utils")
 	path := file(t, "sheet.pdf", pages)
-	text := output(t, "pdftotext", "-raw", path, "-")
+	text := string(pdftotext.Output(t, nil, "-raw", path, "-"))
 	for _, words := range []string{"100 ±0.2", "⌀80 h6", "R20", "45°", "4 × ⌀8.5", "left ⌀19.02 ±0.01 at 45°", "Кириллица ελληνικά", "</text></svg>", `)Tj ET (\`} {
 		if !strings.Contains(text, words) {
 			t.Errorf("%q is not found in\n%s", words, text)
@@ -63,8 +64,8 @@ func TestPDFIsSearched(t *testing.T) {
 }
 
 func TestPDFBringsItsFonts(t *testing.T) {
-	need(t, "poppler-utils", "pdffonts", "-v")
-	list := strings.Split(strings.TrimSpace(output(t, "pdffonts", file(t, "sheet.pdf", pages))), "\n")[2:]
+	pdffonts := oracle.Find(t, "pdffonts", "poppler-utils")
+	list := strings.Split(strings.TrimSpace(string(pdffonts.Output(t, nil, file(t, "sheet.pdf", pages)))), "\n")[2:]
 	if len(list) != 2 {
 		t.Fatalf("%d fonts, want plain and bold:\n%s", len(list), strings.Join(list, "\n"))
 	}
@@ -77,8 +78,8 @@ func TestPDFBringsItsFonts(t *testing.T) {
 }
 
 func TestPDFPagesHaveTheirSize(t *testing.T) {
-	need(t, "poppler-utils", "pdfinfo", "-v")
-	said := output(t, "pdfinfo", "-f", "1", "-l", "2", file(t, "sheet.pdf", pages))
+	pdfinfo := oracle.Find(t, "pdfinfo", "poppler-utils")
+	said := string(pdfinfo.Output(t, nil, "-f", "1", "-l", "2", file(t, "sheet.pdf", pages)))
 	for page, size := range map[int][2]float64{1: {210, 297}, 2: {150, 100}} {
 		var wide, high float64
 		_, after, _ := strings.Cut(said, fmt.Sprintf("Page    %d size:", page))

@@ -5,7 +5,6 @@ import (
 	"io"
 	"math"
 	"os"
-	"os/exec"
 	"strings"
 	"sync"
 	"testing"
@@ -15,37 +14,8 @@ import (
 	"codeberg.org/oddleg/oddleg/show/ink"
 )
 
-// python is Debian's own: another may come first on the path.
-const python = "/usr/bin/python3"
-
 // about is a fixed date, so that a document is the same each time.
 var about = About{Title: "Shoe ⌀ 3/4 in", Date: time.Date(2024, 3, 1, 12, 0, 0, 0, time.UTC)}
-
-// need skips the test where a program does not run, and fails it where that is
-// not allowed.
-func need(t testing.TB, debian, program string, args ...string) {
-	t.Helper()
-	if exec.Command(program, args...).Run() == nil {
-		return
-	}
-	if os.Getenv("CI") == "true" {
-		t.Fatalf("needs the Debian package %s", debian)
-	}
-	t.Skipf("needs the Debian package %s", debian)
-}
-
-// output runs a program and returns what it prints.
-func output(t testing.TB, program string, args ...string) string {
-	t.Helper()
-	command := exec.Command(program, args...)
-	var complaint bytes.Buffer
-	command.Stderr = &complaint
-	out, err := command.Output()
-	if err != nil {
-		t.Fatalf("%s %v: %v\n%s%s", program, args, err, out, complaint.String())
-	}
-	return string(out)
-}
 
 // file writes data to a file of the test's own.
 func file(t testing.TB, name string, write func(io.Writer) error) string {

@@ -10,6 +10,7 @@ import (
 	"codeberg.org/oddleg/oddleg/read/gauge"
 	"codeberg.org/oddleg/oddleg/show/draw"
 	"codeberg.org/oddleg/oddleg/show/ink"
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
 
 // sketches lays out the sketch of every gauging method: sheets as they really
@@ -32,14 +33,14 @@ func sketches(t testing.TB) map[string]*ink.Sheet {
 }
 
 func TestPDFOfEverySketchIsSearched(t *testing.T) {
-	need(t, "poppler-utils", "pdftotext", "-v")
+	pdftotext := oracle.Find(t, "pdftotext", "poppler-utils")
 	var sheets []*ink.Sheet
 	for _, sheet := range sketches(t) {
 		sheets = append(sheets, sheet)
 	}
 	path := file(t, "all.pdf", func(w io.Writer) error { return PDF(w, sheets, about) })
 	// The reader may break a line that stands upright between two words.
-	text := strings.Join(strings.Fields(output(t, "pdftotext", "-raw", path, "-")), " ")
+	text := strings.Join(strings.Fields(string(pdftotext.Output(t, nil, "-raw", path, "-"))), " ")
 	for _, sheet := range sheets {
 		for _, m := range sheet.Marks {
 			if d, ok := m.(ink.Dimension); ok && !strings.Contains(text, d.Words) {

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/show/ink"
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
 
 // elements reads SVG with the standard library's parser and counts elements by
@@ -96,9 +97,9 @@ func TestSVGArcs(t *testing.T) {
 }
 
 func TestSVGIsRendered(t *testing.T) {
-	need(t, "librsvg2-bin", "rsvg-convert", "--version")
+	rsvg := oracle.Find(t, "rsvg-convert", "librsvg2-bin")
 	path := file(t, "sheet.svg", func(w io.Writer) error { return SVG(w, sample()) })
-	if png := output(t, "rsvg-convert", "--dpi-x", "50", "--dpi-y", "50", path); !strings.HasPrefix(png, "\x89PNG") {
+	if png := string(rsvg.Output(t, nil, "--dpi-x", "50", "--dpi-y", "50", path)); !strings.HasPrefix(png, "\x89PNG") {
 		t.Error("no picture")
 	}
 }

@@ -8,32 +8,18 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"regexp"
 	"strconv"
 	"testing"
 
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 	"codeberg.org/oddleg/oddleg/testdata/parttest"
 )
 
-// needs ends a test where an independent program is missing: as a skip on a bare
-// machine, as a failure where CI says that all of them are there.
-func needs(t *testing.T, found bool, program string) {
-	t.Helper()
-	if found {
-		return
-	}
-	if os.Getenv("CI") == "true" {
-		t.Fatalf("%s is missing", program)
-	}
-	t.Skipf("%s is missing", program)
-}
-
 // TestAdmeshFindsNothingToMend has admesh look at parts at random of all kinds.
 func TestAdmeshFindsNothingToMend(t *testing.T) {
-	admesh, err := exec.LookPath("admesh")
-	needs(t, err == nil, "admesh")
+	admesh := oracle.Find(t, "admesh", "admesh")
 	r := rand.New(rand.NewPCG(5, 6))
 	file := filepath.Join(t.TempDir(), "part.stl")
 	for range 100 {
@@ -45,12 +31,9 @@ func TestAdmeshFindsNothingToMend(t *testing.T) {
 		if err := os.WriteFile(file, b.Bytes(), 0o600); err != nil {
 			t.Fatal(err)
 		}
-		report, err := exec.Command(admesh, file).CombinedOutput()
-		if err != nil {
-			t.Fatalf("%v\n%s", err, report)
-		}
-		mended(t, string(report))
-		volume := number(t, string(report), `Volume *: *([-0-9.]+)`)
+		report := string(admesh.Output(t, nil, file))
+		mended(t, report)
+		volume := number(t, report, `Volume *: *([-0-9.]+)`)
 		if !(math.Abs(volume-m.Volume()) <= 0.01*m.Volume()) {
 			t.Errorf("admesh finds %v, by formula %v", volume, m.Volume())
 		}

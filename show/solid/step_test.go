@@ -6,7 +6,6 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -14,6 +13,7 @@ import (
 
 	"codeberg.org/oddleg/oddleg/job/trade"
 	"codeberg.org/oddleg/oddleg/make/part"
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 	"codeberg.org/oddleg/oddleg/testdata/parttest"
 )
 
@@ -35,8 +35,7 @@ print(json.dumps(answers))
 // TestSTEPByGmsh compares the volumes that another kernel finds in the files
 // with the closed formulas, and asks that most parts can be written at all.
 func TestSTEPByGmsh(t *testing.T) {
-	const python = "/usr/bin/python3"
-	needs(t, exec.Command(python, "-c", "import gmsh").Run() == nil, "python3-gmsh")
+	gmsh := oracle.Python(t, "gmsh")
 	folder := t.TempDir()
 	var files []string
 	var models []*part.Model
@@ -65,10 +64,7 @@ func TestSTEPByGmsh(t *testing.T) {
 			t.Errorf("only %d of 100 parts of kind %s can be written", written, kind)
 		}
 	}
-	out, err := exec.Command(python, append([]string{"-c", readByGmsh}, files...)...).Output()
-	if err != nil {
-		t.Fatalf("%v\n%s", err, out)
-	}
+	out := gmsh.Output(t, nil, append([]string{"-c", readByGmsh}, files...)...)
 	var answers [][2]float64
 	last := out[strings.LastIndex(strings.TrimSpace(string(out)), "\n")+1:]
 	if err := json.Unmarshal(last, &answers); err != nil || len(answers) != len(files) {

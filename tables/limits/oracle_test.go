@@ -1,32 +1,13 @@
 package limits_test
 
 import (
-	"encoding/json"
 	"fmt"
 	"math"
-	"os"
-	"os/exec"
 	"testing"
 
 	"codeberg.org/oddleg/oddleg/tables/limits"
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
-
-// python is Debian's own: another may come first on the path.
-const python = "/usr/bin/python3"
-
-// needPython skips the test where there is no Python, and fails it where that is
-// not allowed.
-func needPython(t *testing.T) {
-	t.Helper()
-	if exec.Command(python, "-c", "import csv, decimal").Run() == nil {
-		return
-	}
-	const missing = "the independent reading needs the Debian package python3"
-	if os.Getenv("CI") == "true" {
-		t.Fatal(missing)
-	}
-	t.Skip(missing)
-}
 
 // readApart is what testdata/oracle/limits.py makes of the same tables.
 type readApart struct {
@@ -39,15 +20,7 @@ type readApart struct {
 // both ends of every band, and compares with a second reading of the tables, in
 // exact arithmetic, by another program.
 func TestTheWholeTableAgrees(t *testing.T) {
-	needPython(t)
-	out, err := exec.Command(python, "../../testdata/oracle/limits.py", "../../tables/facts").Output()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var cases []readApart
-	if err := json.Unmarshal(out, &cases); err != nil {
-		t.Fatal(err)
-	}
+	cases := oracle.Answer[[]readApart](t, oracle.Python(t), nil, oracle.Script(t, "limits.py"), "../../tables/facts")
 	given, refused := 0, 0
 	for _, c := range cases {
 		for i, want := range c.Grades {

@@ -1,17 +1,16 @@
 package proof
 
 import (
-	"bytes"
 	"fmt"
 	"math"
-	"os"
-	"os/exec"
 	"regexp"
 	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/chromedp/cdproto/page"
+
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
 
 // TestPrinted prints the sheet as the page shows it: as many pages of the same
@@ -65,19 +64,7 @@ var (
 // placed reads a PDF with poppler.
 func placed(t *testing.T, data []byte) []pdfPage {
 	t.Helper()
-	path, err := exec.LookPath("pdftotext")
-	if err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal("pdftotext is missing (Debian: apt-get install poppler-utils)")
-		}
-		t.Skip("pdftotext is missing (Debian: apt-get install poppler-utils)")
-	}
-	command := exec.Command(path, "-bbox", "-", "-")
-	command.Stdin = bytes.NewReader(data)
-	out, err := command.Output()
-	if err != nil {
-		t.Fatal(err)
-	}
+	out := oracle.Find(t, "pdftotext", "poppler-utils").Output(t, data, "-bbox", "-", "-")
 	number := func(text string) float64 {
 		x, err := strconv.ParseFloat(text, 64)
 		if err != nil {

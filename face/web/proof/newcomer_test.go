@@ -10,6 +10,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
 
 // plunger is what a newcomer reads on the index plunger: as the example has it.
@@ -181,18 +183,5 @@ func (p *tab) download(path string) []byte {
 // pdfText returns the words of a PDF, by poppler.
 func pdfText(t *testing.T, data []byte) string {
 	t.Helper()
-	path, err := exec.LookPath("pdftotext")
-	if err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal("pdftotext is missing (Debian: apt-get install poppler-utils)")
-		}
-		t.Skip("pdftotext is missing (Debian: apt-get install poppler-utils)")
-	}
-	command := exec.Command(path, "-layout", "-", "-")
-	command.Stdin = strings.NewReader(string(data))
-	out, err := command.Output()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return string(out)
+	return string(oracle.Find(t, "pdftotext", "poppler-utils").Output(t, data, "-layout", "-", "-"))
 }

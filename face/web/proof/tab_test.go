@@ -6,7 +6,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -19,6 +18,8 @@ import (
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
+
+	"codeberg.org/oddleg/oddleg/testdata/oracle"
 )
 
 // patience is how long a test waits before it holds that something never comes
@@ -44,13 +45,7 @@ func browser(t *testing.T) context.Context {
 	if testing.Short() {
 		t.Skip("a browser takes its time")
 	}
-	path, err := exec.LookPath("chromium")
-	if err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal("Chromium is missing (Debian: apt-get install chromium)")
-		}
-		t.Skip("Chromium is missing (Debian: apt-get install chromium)")
-	}
+	path := oracle.Find(t, "chromium", "chromium").Path()
 	options := append(chromedp.DefaultExecAllocatorOptions[:],
 		chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()),
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
